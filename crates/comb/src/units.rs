@@ -210,6 +210,30 @@ impl TemperatureDifference {
     }
 }
 
+quantity! {
+    /// An angle. Serialises as degrees; name the field `.._deg`.
+    Angle
+}
+
+impl Angle {
+    /// From degrees.
+    pub const fn degrees(degrees: f64) -> Self {
+        Self(degrees)
+    }
+    /// From radians.
+    pub fn radians(radians: f64) -> Self {
+        Self(radians.to_degrees())
+    }
+    /// In degrees.
+    pub const fn to_degrees(self) -> f64 {
+        self.0
+    }
+    /// In radians.
+    pub fn to_radians(self) -> f64 {
+        self.0.to_radians()
+    }
+}
+
 /// A temperature. Serialises as degrees Celsius; name the field `.._c`.
 ///
 /// Two temperatures do not add; they subtract to a [`TemperatureDifference`].
