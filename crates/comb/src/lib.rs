@@ -1,22 +1,36 @@
 //! Units, the body of a top-bar hive, what a comb holds and what it weighs.
 //!
 //! Pure: no clock, no files, no randomness, nothing of journals or visits. Start with [`units`],
-//! then [`Body`] (the hive's measures), [`Outline`] (the comb that hangs in it) and [`Contents`]
-//! (what its faces hold).
+//! then [`Body`] (the hive's measures), [`Outline`] (the comb that hangs in it), [`Contents`]
+//! (what its faces hold) and [`honey_mass::honey_mass`] (what honey it carries, as a range).
 
 pub mod units;
 
 pub mod body;
 pub mod published;
 
+pub mod cells;
+pub mod inspection;
 pub mod outline;
+pub mod pitch;
 
 pub mod contents;
+
+pub mod calibration;
+pub mod comb_mass;
+pub mod honey_mass;
+pub mod mass_range;
+
+mod honey_share;
+mod judged;
 
 pub mod error;
 
 pub use body::{Body, BodyMeasures, Entrance, Section};
+pub use calibration::Calibration;
 pub use contents::{Contents, FaceContents};
 pub use error::{BodyFault, CombError};
+pub use mass_range::MassRange;
 pub use outline::{BeeSpace, Outline, Point};
+pub use pitch::Pitch;
 pub use units::{Angle, Area, Length, Mass, Share, Temperature, TemperatureDifference, Volume};
