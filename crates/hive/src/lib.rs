@@ -1,0 +1,36 @@
+//! The journal's entries, bars that keep their identity, visits, and the fold that gives the state.
+//!
+//! Pure: no clock, no files; ids and instants come from outside. Start with [`Entry`] (what is
+//! written), then [`Hive`] (what a journal leaves).
+
+pub mod id;
+
+pub mod entry;
+pub mod known;
+mod parse;
+pub mod values;
+pub mod vocabulary;
+
+pub mod history;
+pub mod look;
+pub mod row;
+
+pub mod bar;
+pub mod hive;
+pub mod visit;
+
+pub mod pen;
+
+pub mod error;
+pub mod fault;
+
+pub use bar::{Bar, Lies};
+pub use entry::{Entry, Known, What};
+pub use error::HiveError;
+pub use fault::{Fault, Why};
+pub use history::{Event, Happened, Look};
+pub use hive::{Apiary, Hive};
+pub use id::{ApiaryId, BarId, DeviceId, EntryId, HiveId};
+pub use pen::Pen;
+pub use row::Row;
+pub use visit::Visit;
