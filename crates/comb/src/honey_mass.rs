@@ -39,7 +39,7 @@ const UNRIPE_WATER: f64 = 0.25;
 const DENSITY_PER_WATER: f64 = 0.447;
 
 /// How full cells stand that are not capped, as a part of capped ones. Status: practice.
-const OPEN_CELLS: Judged = Judged::new(0.45, 0.75, 0.95);
+const OPEN_CELLS: Judged = Judged::new(0.55, 0.80, 0.95);
 
 /// Mean thickness as a part of the thickest place, least, usual, most. Status: practice; the
 /// usual is reference/colony.md B.
@@ -47,6 +47,9 @@ const MEAN_OF_THICKEST: [f64; 3] = [0.70, pitch::MEAN_OF_THICKEST, 0.90];
 /// Mean thickness of comb when neither thickness nor pitch is known, mm: from natural worker comb
 /// to honey comb. Source: comb-facts.csv, 22.5 and 25 to 45; the middle is a 35 mm bar's 26 mm.
 const THICKNESS_UNKNOWN: Judged = Judged::new(22.0, 26.0, 38.0);
+
+/// A keeper's thickness may be this much too small, as a part of it. Status: practice.
+const THICKNESS_EYE: f64 = 0.10;
 
 /// How far a mass judged in the hand is off, as a part of it, either way. Status: practice.
 pub(crate) const HAND: f64 = 0.15;
@@ -155,6 +158,7 @@ pub fn honey_mass(contents: &Contents, place: &CombPlace<'_>) -> CombHoney {
     guessed.sort_unstable();
     guessed.dedup();
     let [total, capped, unripe] = per_part;
+    let (capped, unripe) = (capped.within(total), unripe.within(total));
     let dried = (1.0 - UNRIPE_WATER) / (1.0 - USUAL_WATER);
     CombHoney {
         total,
@@ -179,11 +183,17 @@ impl Parts {
         let open = OPEN_CELLS.scaled(density_ratio(measured.unwrap_or(UNRIPE_WATER)));
         let total = |face: FaceHoney| {
             let mixed = |capped: f64, open: f64| capped * ripe + (1.0 - capped) * open;
-            face.honey.times_widest(Judged::new(
+            let filled = Judged::new(
                 mixed(face.capped.low, open.low),
                 mixed(face.capped.best, open.best),
                 mixed(face.capped.high, open.high),
-            ))
+            );
+            // the fullest faces are the capped ones, so the high ends go together
+            let low = Judged::product(&[face.honey, filled]).low;
+            Judged {
+                low,
+                ..face.honey.times_widest(filled)
+            }
         };
         let over_both = |of: &dyn Fn(FaceHoney) -> Judged| of(faces[0]).mean(of(faces[1]));
         Self {
@@ -195,6 +205,23 @@ impl Parts {
 
     fn each(&self) -> [Judged; 3] {
         [self.total, self.capped, self.unripe]
+    }
+
+    /// Capped honey as a share of all honey, by mass.
+    fn capped_share(&self) -> Judged {
+        let share = |capped: f64, unripe: f64| {
+            if capped > 0.0 {
+                capped / (capped + unripe)
+            } else {
+                0.0
+            }
+        };
+        let (capped, unripe) = (self.capped, self.unripe);
+        Judged::new(
+            share(capped.low, unripe.high),
+            share(capped.best, unripe.best),
+            share(capped.high, unripe.low),
+        )
     }
 }
 
@@ -215,7 +242,8 @@ fn by_geometry(
         Judged::spread(1.0, distance, distance)
     };
     // no comb holds more than its thickest place throughout
-    let most_thickness = contents.thickness_mm.map_or(thickness.high, Length::to_mm);
+    let thickest = contents.thickness_mm.map_or(thickness.high, Length::to_mm);
+    let most_thickness = thickest * (1.0 + THICKNESS_EYE);
     parts.each().map(|part| {
         let mut mass =
             Judged::product(&[GRAMS_PER_DM2_MM_JUDGED, thickness, part, yard]).scaled(area);
@@ -276,17 +304,14 @@ fn in_the_hand(
         (kg - other.best).max(0.0),
         (kg * (1.0 + HAND) - other.low).max(0.0),
     );
-    parts.each().map(|part| {
-        if parts.total.best <= 0.0 {
-            return MassRange::ZERO;
-        }
-        let [low, best, high] = [
-            part.low / parts.total.low.max(part.low).max(f64::MIN_POSITIVE),
-            part.best / parts.total.best,
-            (part.high / parts.total.high).min(1.0),
-        ];
-        honey
-            .times_widest(Judged::new(low.min(best), best, high.max(best).min(1.0)))
-            .kg()
-    })
+    if parts.total.high <= 0.0 {
+        return [MassRange::ZERO; 3];
+    }
+    let capped = parts.capped_share();
+    [
+        honey,
+        honey.times_widest(capped),
+        honey.times_widest(capped.rest()),
+    ]
+    .map(Judged::kg)
 }

@@ -49,7 +49,7 @@ impl FaceHoney {
     }
     /// Unripe honey as a share of the face.
     pub(crate) fn unripe_of_face(&self) -> Judged {
-        self.honey.times_widest(rest(self.capped))
+        self.honey.times_widest(self.capped.rest())
     }
 }
 
@@ -178,8 +178,4 @@ fn judged_by_eye(share: f64) -> Judged {
 /// The face that was not looked at is like the other, less surely.
 fn other_face(seen: Judged) -> Judged {
     Judged::new(seen.low / 2.0, seen.best, (seen.high + 2.0 * EYE).min(1.0))
-}
-
-fn rest(share: Judged) -> Judged {
-    Judged::new(1.0 - share.high, 1.0 - share.best, 1.0 - share.low)
 }

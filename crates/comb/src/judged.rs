@@ -41,6 +41,10 @@ impl Judged {
     pub(crate) fn mean(self, other: Self) -> Self {
         self.plus(other).scaled(0.5)
     }
+    /// What is left of the whole, for a share.
+    pub(crate) fn rest(self) -> Self {
+        Self::new(1.0 - self.high, 1.0 - self.best, 1.0 - self.low)
+    }
     pub(crate) fn scaled(self, factor: f64) -> Self {
         Self::new(self.low * factor, self.best * factor, self.high * factor)
     }

@@ -7,6 +7,7 @@
 pub mod units;
 
 pub mod body;
+pub mod oddity;
 pub mod published;
 
 pub mod cells;

@@ -94,6 +94,15 @@ impl MassRange {
     pub fn width(self) -> Mass {
         self.high - self.low
     }
+    /// As a part of a whole: at no end more than the whole.
+    #[must_use]
+    pub fn within(self, whole: Self) -> Self {
+        Self {
+            low: self.low.min(whole.low),
+            best: self.best.min(whole.best),
+            high: self.high.min(whole.high),
+        }
+    }
     /// True when a mass lies in the range, ends included.
     pub fn contains(self, mass: Mass) -> bool {
         self.low <= mass && mass <= self.high
