@@ -8,8 +8,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::{CombError, Mass, Share};
 
-/// A mass with what it may be at least and at most: about nine times in ten the weighed mass
-/// lies between low and high.
+/// A mass with what it may be at least and at most. Low and high are meant to hold the weighed
+/// mass about nine times in ten; they rest on judged figures (practice) and have not been tried
+/// on a row of weighed combs.
 ///
 /// Ranges add end by end: combs of one hive are misjudged by the same eye, so their errors do
 /// not cancel.

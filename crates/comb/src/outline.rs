@@ -11,7 +11,8 @@ use crate::{Area, Body, CombError, Length, Section, Share};
 /// Source: reference/colony.md A; status practice.
 pub const ROUND_CORNERS: f64 = 0.92;
 
-/// Tangents laid to a rounded wall; with 180 the clearance is met within 0.01 mm.
+/// Tangents laid to a rounded wall; with 180 the clearance is met within 0.05 mm
+/// (tests/outline.rs).
 const TANGENTS: u32 = 180;
 /// Points along the curved lower edge of one side, and along a rounded wall.
 const EDGE_POINTS: u32 = 32;
