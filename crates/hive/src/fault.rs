@@ -110,6 +110,9 @@ pub enum Why {
         /// Which.
         visit: EntryId,
     },
+    /// The kind belongs to a visit, and the entry names none of this hive.
+    #[error("belongs to no visit of this hive")]
+    NoVisit,
     /// What was said of one face adds up to more than the face.
     #[error("what was said of one face of bar {bar} adds up to more than the face")]
     FaceOverfull {

@@ -1,7 +1,7 @@
 //! The journal's entries, bars that keep their identity, visits, and the fold that gives the state.
 //!
 //! Pure: no clock, no files; ids and instants come from outside. Start with [`Entry`] (what is
-//! written), then [`Hive`] (what a journal leaves).
+//! written), then [`Yard`] (the fold) and [`Hive`] (what a journal leaves).
 
 pub mod id;
 
@@ -19,6 +19,12 @@ pub mod bar;
 pub mod hive;
 pub mod visit;
 
+pub mod order;
+mod resolve;
+
+mod fold;
+pub mod yard;
+
 pub mod pen;
 
 pub mod error;
@@ -34,3 +40,4 @@ pub use id::{ApiaryId, BarId, DeviceId, EntryId, HiveId};
 pub use pen::Pen;
 pub use row::Row;
 pub use visit::Visit;
+pub use yard::Yard;

@@ -91,6 +91,10 @@ impl Row {
         self.0.iter().position(|piece| piece.bar() == Some(bar))
     }
 
+    pub(crate) fn push(&mut self, bar: BarId) {
+        self.0.push(Piece::Bar { bar });
+    }
+
     pub(crate) fn take_out(&mut self, bar: BarId) {
         self.0.retain(|piece| piece.bar() != Some(bar));
     }
