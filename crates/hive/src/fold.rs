@@ -66,8 +66,12 @@ impl State {
     }
 
     pub(crate) fn apply(&mut self, act: &Act) {
-        let entry = act.entry();
-        let known = match act.what() {
+        self.apply_what(act.entry(), act.what());
+    }
+
+    /// Applies what an entry says, or should have said.
+    pub(crate) fn apply_what(&mut self, entry: &Entry, what: &What) {
+        let known = match what {
             What::Known(known) => known,
             What::Foreign(_) => {
                 self.foreign.push(entry.id);

@@ -25,12 +25,15 @@ mod resolve;
 mod fold;
 pub mod yard;
 
+pub mod check;
 pub mod pen;
+pub mod undo;
 
 pub mod error;
 pub mod fault;
 
 pub use bar::{Bar, Lies};
+pub use check::check;
 pub use entry::{Entry, Known, What};
 pub use error::HiveError;
 pub use fault::{Fault, Why};
@@ -39,5 +42,6 @@ pub use hive::{Apiary, Hive};
 pub use id::{ApiaryId, BarId, DeviceId, EntryId, HiveId};
 pub use pen::Pen;
 pub use row::Row;
+pub use undo::{Scope, redo_last, undo_last};
 pub use visit::Visit;
 pub use yard::Yard;

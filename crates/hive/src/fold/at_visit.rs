@@ -231,8 +231,8 @@ impl Bar {
         };
         let turns = self.turns;
         let goes_on = self.looks.last().is_some_and(|look| {
-            let together = look.visit.is_some()
-                || told.at().duration_since(look.at).abs() < LONGEST_VISIT;
+            let together =
+                look.visit.is_some() || told.at().duration_since(look.at).abs() < LONGEST_VISIT;
             look.visit == told.visit && look.comb == comb && together
         });
         if !goes_on {
