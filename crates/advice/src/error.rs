@@ -1,0 +1,30 @@
+//! What can be wrong with a question put to this crate.
+
+use thiserror::Error;
+
+use crate::closing_up::BrokenRule;
+
+/// One variant a cause, each naming the place in the question.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[non_exhaustive]
+pub enum AdviceError {
+    /// The text is not the JSON that was asked for: wrong type, unknown or missing field.
+    #[error("{path}: {message}")]
+    Malformed {
+        /// Where, as in `standing[2].width_mm`; `problem` for the whole.
+        path: String,
+        /// What is wrong there.
+        message: String,
+    },
+    /// The types are right and the value makes no sense.
+    #[error("{path} {message}")]
+    Value {
+        /// Where, as in `standing[2].mass_kg`.
+        path: String,
+        /// The bound it breaks, with the value given.
+        message: String,
+    },
+    /// The solver's own answer did not pass the separate check of the rules: a fault of the program.
+    #[error("the closing-up order found does not pass its own check ({0}); please report this")]
+    OwnCheck(#[from] BrokenRule),
+}
