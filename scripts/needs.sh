@@ -24,11 +24,11 @@ need_rust() {
   if ! command -v cargo >/dev/null 2>&1 && [ -x "$HOME/.cargo/bin/cargo" ]; then
     PATH="$HOME/.cargo/bin:$PATH"
   fi
-  need cargo "rustc-web cargo-web" "Rust 1.92 or newer; elsewhere see https://rustup.rs" || return 1
+  need cargo "rustc-web cargo-web" "Rust 1.94 or newer; elsewhere see https://rustup.rs" || return 1
   local have
   have=$(rustc --version | cut -d' ' -f2)
-  if [ "$(printf '%s\n' 1.92.0 "$have" | sort -V | head -n 1)" != 1.92.0 ]; then
-    say "Rust $have is too old: Combwright needs 1.92 or newer (rustup update stable)."
+  if [ "$(printf '%s\n' 1.94.0 "$have" | sort -V | head -n 1)" != 1.94.0 ]; then
+    say "Rust $have is too old: Combwright needs 1.94 or newer (rustup update stable)."
     return 1
   fi
   need cc gcc "a C compiler, for the embedded SQLite" || return 1

@@ -1,0 +1,99 @@
+//! Reading what is recorded.
+
+use futures_util::TryStreamExt;
+use hive::{DeviceId, Entry};
+use sqlx::SqliteConnection;
+
+use crate::error::StoreError;
+use crate::hash::Hash;
+use crate::journal::Journal;
+use crate::record;
+use crate::sql::{self, Row};
+
+/// A place in one file's order of arrival; it means nothing in another file.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Cursor(pub i64);
+
+/// The last entry of one device.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Head {
+    /// Which device.
+    pub device: DeviceId,
+    /// Number of its last entry.
+    pub seq: u64,
+    /// Hash of that entry, which covers all before it.
+    pub hash: Hash,
+}
+
+impl Journal {
+    /// All entries, by device and number. The fold needs no order.
+    ///
+    /// # Errors
+    /// [`StoreError::DamagedEntry`] for an entry that cannot be read; [`Journal::verify`] finds those
+    /// that can be read and were changed.
+    pub async fn entries(&self) -> Result<Vec<Entry>, StoreError> {
+        let mut conn = self.connection().await?;
+        entries(self, &mut conn).await
+    }
+
+    /// Entries that arrived after `cursor` (the default is before all), in the order of arrival, and
+    /// the cursor to ask with next time.
+    pub async fn entries_since(&self, cursor: Cursor) -> Result<(Vec<Entry>, Cursor), StoreError> {
+        let mut conn = self.connection().await?;
+        let mut rows = sql::rows_since(&mut conn, cursor.0);
+        let mut found = Vec::new();
+        let mut last = cursor;
+        while let Some(row) = self.said(rows.try_next().await)? {
+            last = Cursor(row.arrival);
+            found.push(self.entry(&row)?);
+        }
+        Ok((found, last))
+    }
+
+    /// How many entries there are.
+    pub async fn len(&self) -> Result<u64, StoreError> {
+        let mut conn = self.connection().await?;
+        Ok(self.said(sql::count(&mut conn).await)?.0)
+    }
+
+    /// True when nothing is recorded yet.
+    pub async fn is_empty(&self) -> Result<bool, StoreError> {
+        Ok(self.len().await? == 0)
+    }
+
+    /// The last entry of each device, by device. Two journals with the same heads, no gap and no
+    /// fork hold the same entries.
+    pub async fn heads(&self) -> Result<Vec<Head>, StoreError> {
+        let mut conn = self.connection().await?;
+        let heads = self.said(sql::heads(&mut conn).await)?;
+        let told = heads.into_iter().filter_map(|(device, seq, hash)| {
+            Some(Head {
+                device: sql::device(&device)?,
+                seq: seq.unsigned_abs(),
+                hash: sql::hash(&hash)?,
+            })
+        });
+        Ok(told.collect())
+    }
+
+    pub(crate) fn entry(&self, row: &Row) -> Result<Entry, StoreError> {
+        record::read(&row.text).map_err(|why| StoreError::DamagedEntry {
+            path: self.place.path.clone(),
+            device: row.device_told(),
+            seq: row.seq,
+            why: why.to_string(),
+        })
+    }
+}
+
+pub(crate) async fn entries(
+    journal: &Journal,
+    conn: &mut SqliteConnection,
+) -> Result<Vec<Entry>, StoreError> {
+    let mut rows = sql::rows(conn);
+    let mut found = Vec::new();
+    while let Some(row) = journal.said(rows.try_next().await)? {
+        found.push(journal.entry(&row)?);
+    }
+    Ok(found)
+}

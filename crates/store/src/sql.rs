@@ -1,0 +1,279 @@
+//! Every statement on the journal's tables, `schema.sql` aside.
+
+use futures_util::TryStreamExt;
+use futures_util::stream::BoxStream;
+use hive::{DeviceId, EntryId};
+use sqlx::sqlite::SqliteRow;
+use sqlx::{Error, Row as _, SqliteConnection};
+use uuid::Uuid;
+
+use crate::hash::Hash;
+use crate::record::Record;
+
+/// A row as it lies in the table, before anything in it is believed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Row {
+    pub(crate) arrival: i64,
+    pub(crate) device: Vec<u8>,
+    pub(crate) seq: i64,
+    pub(crate) id: Vec<u8>,
+    pub(crate) prev: Vec<u8>,
+    pub(crate) hash: Vec<u8>,
+    pub(crate) text: Vec<u8>,
+}
+
+impl Row {
+    /// The device for messages; what is no id is shown as it lies.
+    pub(crate) fn device_told(&self) -> String {
+        device(&self.device).map_or_else(|| format!("{:02x?}", self.device), |id| id.to_string())
+    }
+}
+
+pub(crate) fn device(bytes: &[u8]) -> Option<DeviceId> {
+    Uuid::from_slice(bytes).ok().map(DeviceId)
+}
+
+pub(crate) fn entry_id(bytes: &[u8]) -> Option<EntryId> {
+    Uuid::from_slice(bytes).ok().map(EntryId)
+}
+
+pub(crate) fn hash(bytes: &[u8]) -> Option<Hash> {
+    bytes.try_into().ok().map(Hash)
+}
+
+fn to_row(row: &SqliteRow) -> Result<Row, Error> {
+    Ok(Row {
+        arrival: row.try_get(0)?,
+        device: row.try_get(1)?,
+        seq: row.try_get(2)?,
+        id: row.try_get(3)?,
+        prev: row.try_get(4)?,
+        hash: row.try_get(5)?,
+        text: row.try_get(6)?,
+    })
+}
+
+/// All rows by device, number and hash.
+pub(crate) fn rows(conn: &mut SqliteConnection) -> BoxStream<'_, Result<Row, Error>> {
+    Box::pin(
+        sqlx::query(
+            "SELECT arrival, device, seq, id, prev, hash, text FROM entry ORDER BY device, seq, hash",
+        )
+        .fetch(conn)
+        .and_then(|row| async move { to_row(&row) }),
+    )
+}
+
+/// Rows that arrived after this one, in the order of arrival.
+pub(crate) fn rows_since(
+    conn: &mut SqliteConnection,
+    arrival: i64,
+) -> BoxStream<'_, Result<Row, Error>> {
+    Box::pin(
+        sqlx::query(
+            "SELECT arrival, device, seq, id, prev, hash, text FROM entry WHERE arrival > ?1 ORDER BY arrival",
+        )
+        .bind(arrival)
+        .fetch(conn)
+        .and_then(|row| async move { to_row(&row) }),
+    )
+}
+
+/// Number of entries, and the last arrival (0 when there was none).
+pub(crate) async fn count(conn: &mut SqliteConnection) -> Result<(u64, i64), Error> {
+    let row = sqlx::query("SELECT count(*), coalesce(max(arrival), 0) FROM entry")
+        .fetch_one(conn)
+        .await?;
+    Ok((row.try_get::<i64, _>(0)?.unsigned_abs(), row.try_get(1)?))
+}
+
+/// Adds one row. False when there is one with the same id or place and hash.
+pub(crate) async fn insert(conn: &mut SqliteConnection, record: &Record) -> Result<bool, Error> {
+    let done = sqlx::query(
+        "INSERT INTO entry (device, seq, id, prev, hash, text) VALUES (?1, ?2, ?3, ?4, ?5, ?6) ON CONFLICT DO NOTHING",
+    )
+    .bind(&record.device.0.as_bytes()[..])
+    .bind(record.seq.cast_signed())
+    .bind(&record.id.0.as_bytes()[..])
+    .bind(&record.prev.0[..])
+    .bind(&record.hash.0[..])
+    .bind(record.text.as_str())
+    .execute(conn)
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// The rows that keep this record out.
+pub(crate) async fn rivals(
+    conn: &mut SqliteConnection,
+    record: &Record,
+) -> Result<Vec<Row>, Error> {
+    sqlx::query(
+        "SELECT arrival, device, seq, id, prev, hash, text FROM entry WHERE id = ?1 OR (device = ?2 AND seq = ?3 AND hash = ?4)",
+    )
+    .bind(&record.id.0.as_bytes()[..])
+    .bind(&record.device.0.as_bytes()[..])
+    .bind(record.seq.cast_signed())
+    .bind(&record.hash.0[..])
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(to_row)
+    .collect()
+}
+
+/// Takes a damaged row away, to put its sound copy in its place.
+pub(crate) async fn remove(conn: &mut SqliteConnection, arrival: i64) -> Result<(), Error> {
+    sqlx::query("DELETE FROM entry WHERE arrival = ?1")
+        .bind(arrival)
+        .execute(conn)
+        .await?;
+    Ok(())
+}
+
+/// How many entries a device has under one number: more than 1 is a fork.
+pub(crate) async fn count_at(
+    conn: &mut SqliteConnection,
+    device: DeviceId,
+    seq: u64,
+) -> Result<i64, Error> {
+    sqlx::query("SELECT count(*) FROM entry WHERE device = ?1 AND seq = ?2")
+        .bind(&device.0.as_bytes()[..])
+        .bind(seq.cast_signed())
+        .fetch_one(conn)
+        .await?
+        .try_get(0)
+}
+
+/// Last number and hash of each device, as kept apart from the entries.
+pub(crate) async fn heads(
+    conn: &mut SqliteConnection,
+) -> Result<Vec<(Vec<u8>, i64, Vec<u8>)>, Error> {
+    sqlx::query("SELECT device, seq, hash FROM head ORDER BY device")
+        .fetch_all(conn)
+        .await?
+        .iter()
+        .map(|row| Ok((row.try_get(0)?, row.try_get(1)?, row.try_get(2)?)))
+        .collect()
+}
+
+/// The last number and hash of one device, by its head or its entries, whichever is further.
+pub(crate) async fn head_of(
+    conn: &mut SqliteConnection,
+    device: DeviceId,
+) -> Result<Option<(u64, Hash)>, Error> {
+    let row = sqlx::query(
+        "SELECT seq, hash FROM entry WHERE device = ?1
+         UNION SELECT seq, hash FROM head WHERE device = ?1
+         ORDER BY seq DESC, hash LIMIT 1",
+    )
+    .bind(&device.0.as_bytes()[..])
+    .fetch_optional(conn)
+    .await?;
+    row.map(|row| {
+        let bytes: Vec<u8> = row.try_get(1)?;
+        let hash = hash(&bytes).ok_or_else(|| Error::Decode("a hash is not 32 bytes".into()))?;
+        Ok((row.try_get::<i64, _>(0)?.unsigned_abs(), hash))
+    })
+    .transpose()
+}
+
+/// Moves a device's head on; never back. Of two branches with one length the lesser hash stays, so
+/// that merges in any order agree.
+pub(crate) async fn move_head(
+    conn: &mut SqliteConnection,
+    device: DeviceId,
+    seq: u64,
+    hash: Hash,
+) -> Result<(), Error> {
+    sqlx::query(
+        "INSERT INTO head (device, seq, hash) VALUES (?1, ?2, ?3)
+         ON CONFLICT (device) DO UPDATE SET seq = excluded.seq, hash = excluded.hash
+         WHERE excluded.seq > seq OR (excluded.seq = seq AND excluded.hash < hash)",
+    )
+    .bind(&device.0.as_bytes()[..])
+    .bind(seq.cast_signed())
+    .bind(&hash.0[..])
+    .execute(conn)
+    .await?;
+    Ok(())
+}
+
+/// The first number of each device from which on it was written in two places, with the ids there.
+pub(crate) async fn forks(
+    conn: &mut SqliteConnection,
+) -> Result<Vec<(Vec<u8>, i64, Vec<u8>)>, Error> {
+    sqlx::query(
+        "WITH twice AS (SELECT device, seq FROM entry GROUP BY device, seq HAVING count(*) > 1),
+              first AS (SELECT device, min(seq) AS seq FROM twice GROUP BY device)
+         SELECT e.device, e.seq, e.id FROM entry e JOIN first f ON e.device = f.device AND e.seq = f.seq
+         ORDER BY e.device, e.hash",
+    )
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(|row| Ok((row.try_get(0)?, row.try_get(1)?, row.try_get(2)?)))
+    .collect()
+}
+
+/// The first entry of each device whose forerunner is not in this file.
+pub(crate) async fn gaps(conn: &mut SqliteConnection) -> Result<Vec<(Vec<u8>, i64)>, Error> {
+    sqlx::query(
+        "SELECT e.device, min(e.seq) FROM entry e WHERE e.seq > 1 AND NOT EXISTS
+             (SELECT 1 FROM entry p WHERE p.device = e.device AND p.seq = e.seq - 1 AND p.hash = e.prev)
+         GROUP BY e.device ORDER BY e.device",
+    )
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(|row| Ok((row.try_get(0)?, row.try_get(1)?)))
+    .collect()
+}
+
+/// Who this file is, where it got that name, and what its keeper calls it.
+pub(crate) struct Here {
+    pub(crate) device: Option<DeviceId>,
+    pub(crate) home: String,
+    pub(crate) name: Option<String>,
+}
+
+pub(crate) async fn here(conn: &mut SqliteConnection) -> Result<Here, Error> {
+    let row = sqlx::query("SELECT device, home, name FROM here")
+        .fetch_one(conn)
+        .await?;
+    let bytes: Option<Vec<u8>> = row.try_get(0)?;
+    Ok(Here {
+        device: bytes.as_deref().and_then(device),
+        home: row.try_get(1)?,
+        name: row.try_get(2)?,
+    })
+}
+
+pub(crate) async fn set_device(
+    conn: &mut SqliteConnection,
+    device: Option<DeviceId>,
+    home: &str,
+) -> Result<(), Error> {
+    sqlx::query("UPDATE here SET device = ?1, home = ?2")
+        .bind(device.map(|device| device.0.as_bytes().to_vec()))
+        .bind(home)
+        .execute(conn)
+        .await?;
+    Ok(())
+}
+
+pub(crate) async fn set_name(conn: &mut SqliteConnection, name: &str) -> Result<(), Error> {
+    sqlx::query("UPDATE here SET name = ?1")
+        .bind(name)
+        .execute(conn)
+        .await?;
+    Ok(())
+}
+
+/// What SQLite itself says of the file's structure; empty when it is sound.
+pub(crate) async fn structure(conn: &mut SqliteConnection) -> Result<Vec<String>, Error> {
+    let said: Vec<String> = sqlx::query_scalar("PRAGMA quick_check(20)")
+        .fetch_all(conn)
+        .await?;
+    Ok(said.into_iter().filter(|line| line != "ok").collect())
+}

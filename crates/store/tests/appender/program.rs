@@ -1,0 +1,3 @@
+//! The writer that the tests kill.
+
+fn main() {}
