@@ -1,0 +1,87 @@
+//! The order said while closing, from the nest outward.
+
+use crate::act::{Act, Closing};
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+
+impl Ear<'_> {
+    /// Hears "from the nest full, cut, full and the board". True if the phrase was that.
+    pub(crate) fn closing(&mut self, marks: &[Mark]) -> bool {
+        let from_nest = marks.iter().position(|m| matches!(m.concept, C::FromNest | C::FromBoard));
+        let reverse = marks.iter().any(|m| m.concept == C::FromBoard);
+        let close = marks.iter().position(|m| m.concept == C::Close);
+        let start = match (from_nest, close) {
+            (Some(i), _) | (None, Some(i)) => i,
+            (None, None) => 0,
+        };
+        let rest = &marks[start..];
+        let mut row = self.row(rest);
+        if row.is_empty() && from_nest.is_some() {
+            row = self.row(marks);
+        }
+        let other = marks.iter().filter(|m| matters(m.concept)).count();
+        let sure = from_nest.is_some() && !row.is_empty() && other == 0
+            || close.is_some() && row.len() >= 2 && other == 0
+            || row.len() >= 3 && other == 0
+            || self.state.closing && !row.is_empty() && other == 0;
+        if from_nest.is_some() && !self.state.visit.combs.is_empty() && other == 0 {
+            self.state.closing = true;
+        }
+        if !sure {
+            return false;
+        }
+        if reverse {
+            row.reverse();
+        }
+        self.state.closing = !row.contains(&Closing::Follower);
+        if self.correcting && from_nest.is_some() {
+            self.state.visit.closing.clear();
+        }
+        if self.state.visit.closing.contains(&Closing::Follower) {
+            // a second end, or said again: the first row stands
+            return true;
+        }
+        self.note("closing", Act::Closed(row), None, marks);
+        true
+    }
+
+    fn row(&self, marks: &[Mark]) -> Vec<Closing> {
+        let mut row = Vec::new();
+        let mut count = 1;
+        for m in marks {
+            let one = match m.concept {
+                C::FillFull | C::Capped | C::Honey => Closing::Full,
+                C::Cut => Closing::Cut,
+                C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
+                C::Shim => Closing::Shim,
+                C::Follower => Closing::Follower,
+                C::Num if m.value >= 1.0 && m.value <= 12.0 => {
+                    count = m.value as usize;
+                    continue;
+                }
+                C::Comb | C::Bar | C::Share => continue,
+                _ => {
+                    if m.concept != C::Word { count = 1; }
+                    continue;
+                }
+            };
+            let again = count > 1 && self.said(m, "bar") && m.concept == C::Cut;
+            let _ = again;
+            row.extend(std::iter::repeat_n(one, count));
+            count = 1;
+        }
+        // "full comb" is two marks of one thing: "capped honey"
+        row
+    }
+}
+
+/// Words that an order of closing has no use for.
+fn matters(concept: C) -> bool {
+    matches!(
+        concept,
+        C::Share | C::Ord | C::Next | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
+            | C::Kg | C::Pound | C::Take | C::Unripe | C::NewComb | C::AttachedYes | C::Uncapped
+            | C::SealedBrood | C::Feed
+    )
+}

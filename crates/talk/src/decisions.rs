@@ -1,0 +1,141 @@
+//! Take, leave, aside: for the comb in hand or the ones named.
+
+use crate::act::{Act, Decision};
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::Named;
+
+/// A decision as said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Said {
+    Take,
+    Leave,
+    Aside,
+    Lost,
+}
+
+impl Ear<'_> {
+    /// "leave bar two and bar three": a decision with combs named after it. Gives how many marks.
+    pub(crate) fn decision_ahead(&mut self, marks: &[Mark], at: usize) -> Option<usize> {
+        let said = said(marks, at)?;
+        let mut i = at + 1;
+        let mut combs = Vec::new();
+        loop {
+            while marks.get(i).is_some_and(|m| matches!(m.concept, C::Then | C::And | C::AfterAll | C::That) || m.concept == C::Stop && !combs.is_empty()) {
+                i += 1;
+            }
+            let named = self.named(marks, i).or_else(|| self.known_number(marks, i));
+            let Some((used, named)) = named else { break };
+            let Some(mut found) = self.known(&named) else { break };
+            combs.append(&mut found);
+            i += used;
+        }
+        if combs.is_empty() {
+            return None;
+        }
+        self.settle("decided by name", said, &combs, &marks[at..i]);
+        self.back_to(combs);
+        Some(i - at)
+    }
+
+    /// A number that is on a bar met before: "leave sixteen".
+    fn known_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let n = crate::opening::whole(marks.get(at)?)?;
+        let unit = marks.get(at + 1).is_some_and(|m| {
+            matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Degrees | C::Comb)
+        });
+        (!unit && self.bar_index(n).is_some()).then(|| (1, Named::Bars(vec![n])))
+    }
+
+    /// The combs of a name, if all were met before.
+    fn known(&self, named: &Named) -> Option<Vec<usize>> {
+        match named {
+            Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
+            Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
+            Named::Aside => self.state.visit.combs.iter().rposition(|c| c.aside).map(|c| vec![c]),
+            Named::Previous => self.state.hand.first().and_then(|h| h.checked_sub(1)).map(|c| vec![c]),
+            Named::Last => self.state.hand.last().map(|&h| vec![h]),
+            Named::Next(_) => None,
+            Named::FirstFew(n) => {
+                let first = self.state.end_start;
+                (*n <= self.here()).then(|| (first..first + n).collect())
+            }
+        }
+    }
+
+    /// Hears the decision of a stretch of talk.
+    pub(crate) fn decisions(&mut self, marks: &[Mark]) {
+        let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
+            self.all_without_verb(marks);
+            return;
+        };
+        let Some(last) = said(marks, at) else { return };
+        let combs = self.targets(marks, last);
+        self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "not taking anything today", "all the rest": they stay.
+    fn all_without_verb(&mut self, marks: &[Mark]) {
+        let all = marks.iter().position(|m| m.concept == C::All && self.means_none(m));
+        if let Some(at) = all {
+            let combs = self.open_combs();
+            self.settle("all stay", Said::Leave, &combs, &marks[at..=at]);
+        }
+    }
+
+    fn means_none(&self, mark: &Mark) -> bool {
+        ["stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off"].iter().any(|w| self.said(mark, w))
+            || ["not", "nothing", "no", "none"].iter().any(|w| self.said(mark, w))
+    }
+
+    fn targets(&self, marks: &[Mark], said: Said) -> Vec<usize> {
+        let has = |c: C| marks.iter().any(|m| m.concept == c);
+        let hand = self.state.hand.clone();
+        if (has(C::All) || has(C::Rest)) && said == Said::Leave && !has(C::Both) {
+            return self.open_combs();
+        }
+        if has(C::All) && said == Said::Take && hand.len() < 2 && marks.iter().any(|m| m.concept == C::All && (self.said(m, "those") || self.said(m, "these") || self.said(m, "them") || self.said(m, "everything"))) {
+            let open: Vec<usize> = self.open_combs().into_iter().filter(|&c| self.state.visit.combs[c].decision.is_none()).collect();
+            return open;
+        }
+        if has(C::BothOf) && hand.len() < 2 {
+            let n = self.state.visit.combs.len();
+            return (n.saturating_sub(2).max(self.state.end_start)..n).collect();
+        }
+        hand
+    }
+
+    /// Combs that are not taken.
+    fn open_combs(&self) -> Vec<usize> {
+        let combs = &self.state.visit.combs;
+        (0..combs.len()).filter(|&c| combs[c].decision != Some(Decision::Take)).collect()
+    }
+
+    fn settle(&mut self, rule: &'static str, said: Said, combs: &[usize], words: &[Mark]) {
+        match said {
+            Said::Take => self.decide(rule, Some(Decision::Take), combs, words),
+            Said::Leave => self.decide(rule, Some(Decision::Leave), combs, words),
+            Said::Aside => self.decide("aside", None, combs, words),
+            Said::Lost => {
+                for &comb in combs {
+                    self.note("broke", Act::Broke, Some(comb), words);
+                }
+            }
+        }
+    }
+}
+
+/// The decision that a mark says, a "not" before it taken into account.
+fn said(marks: &[Mark], at: usize) -> Option<Said> {
+    let not = at > 0 && marks[at - 1].concept == C::Not && marks[at - 1].to + 1 >= marks[at].from;
+    match marks.get(at)?.concept {
+        C::Take if not => Some(Said::Leave),
+        C::Take => Some(Said::Take),
+        C::Leave if not => None,
+        C::Leave => Some(Said::Leave),
+        C::Aside | C::Unsure => Some(Said::Aside),
+        C::Lost => Some(Said::Lost),
+        _ => None,
+    }
+}

@@ -1,0 +1,155 @@
+//! One phrase being heard: its words and marks, and the state that it changes.
+
+use crate::act::{Act, Decision, End, Noted, Rule};
+use crate::concept::Concept as C;
+use crate::mark::Mark;
+use crate::token::Token;
+use crate::visit::{Comb, MOST_COMBS, Visit};
+
+/// What was last said in figures; "make that three" changes it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) enum Fact {
+    #[default]
+    Nothing,
+    Share,
+    Kg,
+    Mm,
+    Temperature,
+    Litres,
+    Mites,
+    QueenCells,
+    Bar,
+}
+
+/// The course of the talk so far.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct State {
+    pub(crate) visit: Visit,
+    /// Combs that "it" means, by index.
+    pub(crate) hand: Vec<usize>,
+    /// First comb of the end being worked.
+    pub(crate) end_start: usize,
+    /// A face was named and its share not yet said.
+    pub(crate) face: Option<Faces>,
+    /// A share was said and no face.
+    pub(crate) share: Option<f64>,
+    /// Faces that the last share was for.
+    pub(crate) last_faces: Option<Faces>,
+    pub(crate) fact: Fact,
+    /// Last weight unit, in kilograms.
+    pub(crate) weight_unit: f64,
+    /// Mites are being counted.
+    pub(crate) washing: bool,
+    /// The number that counting aloud has reached.
+    pub(crate) counted: u32,
+    /// The order of closing is being said.
+    pub(crate) closing: bool,
+    /// The comb in hand was taken back; the next one named replaces it.
+    pub(crate) retracted: bool,
+    /// A correction was announced at the end of the last phrase.
+    pub(crate) correcting: bool,
+    /// What the last phrase added to the comb in hand.
+    pub(crate) last_acts: Vec<(Option<usize>, Act)>,
+}
+
+/// One face or both.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Faces {
+    This,
+    Other,
+    Both,
+}
+
+/// A phrase and the state that it changes.
+pub(crate) struct Ear<'a> {
+    pub(crate) tokens: &'a [Token<'a>],
+    pub(crate) state: &'a mut State,
+    pub(crate) acts: Vec<Noted>,
+    /// A correction was announced before this part of the phrase.
+    pub(crate) correcting: bool,
+}
+
+impl Ear<'_> {
+    /// Writes an act down with the words from one mark to another.
+    pub(crate) fn note(&mut self, rule: &'static str, act: Act, comb: Option<usize>, words: &[Mark]) {
+        let from = words.iter().map(|m| m.from).min().unwrap_or(0);
+        let to = words.iter().map(|m| m.to).max().unwrap_or(0).max(from + 1);
+        let start = self.tokens.get(from).map_or(0, |t| t.span.start);
+        let end = self.tokens.get(to - 1).map_or(start, |t| t.span.end);
+        self.state.visit.apply(&act, comb);
+        self.acts.push(Noted { act, comb, words: start..end.max(start), rule: Rule(rule) });
+    }
+
+    /// The same for every comb in hand.
+    pub(crate) fn note_hand(&mut self, rule: &'static str, act: &Act, words: &[Mark]) {
+        for comb in self.state.hand.clone() {
+            self.note(rule, act.clone(), Some(comb), words);
+        }
+    }
+
+    pub(crate) fn decide(&mut self, rule: &'static str, d: Option<Decision>, combs: &[usize], words: &[Mark]) {
+        for &comb in combs {
+            self.note(rule, Act::Decided(d), Some(comb), words);
+        }
+    }
+
+    /// Takes combs not met before in hand.
+    pub(crate) fn meet(&mut self, rule: &'static str, bars: &[Option<u32>], words: &[Mark]) {
+        self.state.hand.clear();
+        self.state.face = None;
+        self.state.share = None;
+        self.state.last_faces = None;
+        self.state.closing = false;
+        for &bar in bars {
+            if self.state.visit.combs.len() >= MOST_COMBS {
+                return;
+            }
+            let comb = self.state.visit.combs.len();
+            self.note(rule, Act::CombMet { bar }, Some(comb), words);
+            self.state.hand.push(comb);
+        }
+        if bars.iter().any(Option::is_some) {
+            self.state.fact = Fact::Bar;
+        }
+    }
+
+    /// Takes combs met before in hand again.
+    pub(crate) fn back_to(&mut self, combs: Vec<usize>) {
+        if combs != self.state.hand {
+            self.state.face = None;
+            self.state.share = None;
+        }
+        self.state.hand = combs;
+    }
+
+    pub(crate) fn comb(&self) -> Option<&Comb> {
+        self.state.visit.combs.get(*self.state.hand.last()?)
+    }
+
+    pub(crate) fn word(&self, at: usize) -> &str {
+        self.tokens.get(at).map_or("", |t| &*t.text)
+    }
+
+    /// The words of a mark.
+    pub(crate) fn said(&self, mark: &Mark, word: &str) -> bool {
+        (mark.from..mark.to).any(|i| self.word(i) == word)
+    }
+
+    /// Whether one of the words stands between two marks.
+    pub(crate) fn between(&self, a: &Mark, b: &Mark, words: &[&str]) -> bool {
+        (a.to..b.from).any(|i| words.contains(&self.word(i)))
+    }
+
+    pub(crate) fn open_end(&mut self, rule: &'static str, end: Option<End>, words: &[Mark]) {
+        self.note(rule, Act::EndOpened(end), None, words);
+        self.state.end_start = self.state.visit.combs.len();
+        self.state.hand.clear();
+        self.state.face = None;
+        self.state.share = None;
+    }
+}
+
+/// The next mark that is not a stop.
+pub(crate) fn next_is(marks: &[Mark], at: usize, concepts: &[C]) -> bool {
+    marks.get(at).is_some_and(|m| concepts.contains(&m.concept))
+}

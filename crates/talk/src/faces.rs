@@ -1,0 +1,275 @@
+//! Capped shares, and the face each is for.
+
+use crate::act::{Act, Side};
+use crate::concept::Concept as C;
+use crate::ear::{Ear, Fact, Faces};
+use crate::mark::Mark;
+
+/// A face or a share, in the order said.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Item {
+    Face(Faces, Mark),
+    Share(f64, Mark),
+    Same(Mark),
+    /// A clause ends.
+    Stop,
+}
+
+impl Ear<'_> {
+    /// Hears the shares of a stretch of talk about the combs in hand.
+    pub(crate) fn faces(&mut self, marks: &[Mark]) {
+        if self.state.hand.is_empty() {
+            return;
+        }
+        let capped = marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
+        let mut items = self.items(marks, capped);
+        self.cap_without_share(marks, &mut items);
+        self.assign(&items, capped);
+    }
+
+    fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
+        let mut items = Vec::new();
+        let mut i = 0;
+        while i < marks.len() {
+            let m = marks[i];
+            match m.concept {
+                C::This => items.push(Item::Face(Faces::This, m)),
+                C::Other => items.push(Item::Face(Faces::Other, m)),
+                C::Both => items.push(Item::Face(Faces::Both, m)),
+                C::Same => items.push(Item::Same(m)),
+                C::Uncapped => items.push(Item::Share(0.0, m)),
+                C::WhiteCap => items.push(Item::Share(1.0, m)),
+                C::Extent if capped => {
+                    if !items.iter().rev().take(2).any(|x| matches!(x, Item::Share(..))) {
+                        items.push(Item::Share(1.0, m));
+                    }
+                }
+                C::Stop => items.push(Item::Stop),
+                C::Share | C::Num => {
+                    if let Some((used, share)) = self.share_at(marks, i, capped) {
+                        if !self.of_something_else(marks, i, i + used) {
+                            items.push(Item::Share(share, m));
+                        } else if share >= 0.99 && unripe_at(marks, i + used) {
+                            items.push(Item::Share(0.0, m));
+                        }
+                        i += used;
+                        continue;
+                    }
+                }
+                C::Unripe | C::Open if next_share_all(marks, i) => {
+                    items.push(Item::Share(0.0, m));
+                    i += 2;
+                    continue;
+                }
+                C::Not if matches!(marks.get(i + 1).map(|n| n.concept), Some(C::Capped)) => {
+                    items.push(Item::Share(0.0, m));
+                    i += 2;
+                    continue;
+                }
+                C::Not if capped && marks.get(i + 1).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both)) && matches!(self.word(m.from), "none" | "nothing" | "nil" | "zero") => {
+                    items.push(Item::Share(0.0, m));
+                }
+                _ => {}
+            }
+            i += 1;
+        }
+        items
+    }
+
+    /// A share at this place, ranges by their middle: how many marks, and the share.
+    fn share_at(&self, marks: &[Mark], at: usize, capped: bool) -> Option<(usize, f64)> {
+        let (n, a) = self.one_share(marks, at, capped)?;
+        let next = marks.get(at + n)?;
+        let before = &marks[at + n - 1];
+        let joined = self.between(before, next, &["to", "or"])
+            || before.to > 0 && self.word(before.to) == "or"
+            || matches!(next.concept, C::Then | C::And) && (0..before.from).rev().take(3).any(|i| self.word(i) == "between");
+        if joined {
+            let skip = usize::from(matches!(next.concept, C::Then | C::And));
+            if let Some((more, b)) = self.one_share(marks, at + n + skip, capped) {
+                return Some((n + skip + more, f64::midpoint(a, b)));
+            }
+        }
+        Some((n, a))
+    }
+
+    fn one_share(&self, marks: &[Mark], at: usize, _capped: bool) -> Option<(usize, f64)> {
+        let m = marks.get(at)?;
+        match m.concept {
+            C::Share => Some((1, m.value)),
+            C::Num => {
+                let percent = matches!(self.word(m.to), "percent" | "%")
+                    || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
+                if percent && (0.0..=100.0).contains(&m.value) {
+                    let used = 1 + marks[at + 1..].iter().take_while(|w| w.concept == C::Word && w.from < m.to + 2).count();
+                    return Some((used, m.value / 100.0));
+                }
+                if (self.word(m.to) == "out" && self.word(m.to + 1) == "of" && self.word(m.to + 2) == "ten"
+                    || self.word(m.to) == "tenths") && m.value <= 10.0
+                {
+                    let used = 1 + marks[at + 1..].iter().take_while(|w| w.from < m.to + 3).count();
+                    return Some((used, m.value / 10.0));
+                }
+                // "eighty this side sixty the other", "fifty to sixty percent"
+                let beside = marks.get(at + 1).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
+                    || at > 0 && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
+                        && marks.get(at + 1).is_none_or(|n| matches!(n.concept, C::Stop | C::Take | C::Leave | C::Capped | C::Then | C::This | C::Other | C::Both));
+                let tens = m.value >= 10.0 && m.value <= 100.0 && m.value % 5.0 == 0.0;
+                let to_percent = tens && matches!(self.word(m.to), "to" | "or")
+                    && marks.get(at + 1).is_some_and(|n| n.concept == C::Num)
+                    && (matches!(self.word(marks[at + 1].to), "percent" | "per") || beside);
+                (tens && (beside || to_percent)).then_some((1, m.value / 100.0))
+            }
+            _ => None,
+        }
+    }
+
+    /// The share is of brood, pollen, nectar or building, not of capped honey.
+    fn of_something_else(&self, marks: &[Mark], at: usize, after: usize) -> bool {
+        let next = marks.get(after);
+        let noun = |c: C| {
+            matches!(c, C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::Eggs | C::Pollen | C::Empty | C::NewComb | C::CombMade | C::Unripe | C::Bees)
+        };
+        if next.is_some_and(|n| noun(n.concept)) {
+            // "all capped" before it belongs to honey: "half capped, pollen ..." has a stop between
+            return true;
+        }
+        // "pollen mostly", "brood all sealed"
+        if at > 0 && noun(marks[at - 1].concept) && marks[at - 1].concept != C::Unripe && !next.is_some_and(|n| matches!(n.concept, C::Capped | C::This | C::Other | C::Both)) {
+            return true;
+        }
+        if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
+            return true;
+        }
+        matches!(self.word(marks[after - 1].to), "built" | "drawn" | "down" | "full" | "empty")
+    }
+
+    /// "capped both sides" with no share is all of it; "the back still open" is none.
+    fn cap_without_share(&self, marks: &[Mark], items: &mut Vec<Item>) {
+        if items.iter().any(|i| matches!(i, Item::Share(..))) {
+            return;
+        }
+        let brood_cap = |at: usize| {
+            marks[..at].iter().rev().take_while(|m| m.concept != C::Stop)
+                .take(2).any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
+        };
+        let cap = marks.iter().enumerate().find(|(_, m)| m.concept == C::Capped);
+        let face = items.iter().any(|i| matches!(i, Item::Face(..)));
+        if let Some((at, m)) = cap
+            && face
+            && !brood_cap(at)
+        {
+            items.push(Item::Share(1.0, *m));
+            return;
+        }
+        let open = marks.iter().find(|m| m.concept == C::Open);
+        if let Some(m) = open
+            && face
+            && cap.is_none()
+        {
+            items.push(Item::Share(0.0, *m));
+        }
+    }
+
+    /// Each share goes to the face that waits for one, or waits for a face.
+    fn assign(&mut self, items: &[Item], capped: bool) {
+        let had_face = items.iter().any(|i| matches!(i, Item::Face(..)));
+        let mut face: Option<(Faces, Mark)> = None;
+        let mut carried = self.state.face;
+        let mut share: Option<(f64, Mark)> = None;
+        for (at, item) in items.iter().enumerate() {
+            match *item {
+                Item::Face(f, m) => {
+                    if let Some((s, sm)) = share.take() {
+                        self.capped(f, s, &[sm, m]);
+                    } else if let Some(s) = self.state.share.take().filter(|_| face.is_none() && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_)))) {
+                        // "three quarters capped" ... "this side"
+                        self.capped(f, s, &[m]);
+                    } else {
+                        face = Some((f, m));
+                    }
+                    carried = None;
+                }
+                Item::Share(s, m) => {
+                    if let Some((f, fm)) = face.take() {
+                        self.capped(f, s, &[fm, m]);
+                    } else if let Some(f) = carried.take().filter(|_| !next_face(items, at)) {
+                        self.capped(f, s, &[m]);
+                    } else {
+                        share = Some((s, m));
+                    }
+                }
+                Item::Same(m) => {
+                    if let Some((f, fm)) = face.take() {
+                        self.same(f, &[fm, m]);
+                    } else if let Some(Item::Face(f, fm)) = items.get(at + 1).copied() {
+                        self.same(f, &[m, fm]);
+                    }
+                }
+                Item::Stop => {}
+            }
+        }
+        if let Some((s, m)) = share {
+            self.loose_share(s, m, capped, had_face);
+        }
+        self.state.face = face.map(|(f, _)| f).or(carried);
+    }
+
+    /// A share for which no face was named.
+    fn loose_share(&mut self, share: f64, mark: Mark, capped: bool, had_face: bool) {
+        if self.correcting
+            && let Some(f) = self.state.last_faces
+            && self.state.fact == Fact::Share
+        {
+            self.capped(f, share, &[mark]);
+        } else if capped && !had_face {
+            self.state.share = Some(share);
+        }
+    }
+
+    fn capped(&mut self, faces: Faces, share: f64, words: &[Mark]) {
+        if matches!(faces, Faces::This | Faces::Both) {
+            self.note_hand("capped this side", &Act::Capped(Side::This, share), words);
+        }
+        if matches!(faces, Faces::Other | Faces::Both) {
+            self.note_hand("capped other side", &Act::Capped(Side::Other, share), words);
+        }
+        self.state.last_faces = Some(faces);
+        self.state.fact = Fact::Share;
+    }
+
+    fn same(&mut self, faces: Faces, words: &[Mark]) {
+        let Some(comb) = self.comb() else { return };
+        let (this, other) = (comb.this, comb.other);
+        match faces {
+            Faces::This => {
+                if let Some(s) = other {
+                    self.capped(Faces::This, s, words);
+                }
+            }
+            Faces::Other => {
+                if let Some(s) = this {
+                    self.capped(Faces::Other, s, words);
+                }
+            }
+            Faces::Both => {
+                if let Some(s) = self.state.share.take().or(this).or(other) {
+                    self.capped(Faces::Both, s, words);
+                }
+            }
+        }
+    }
+}
+
+fn next_face(items: &[Item], at: usize) -> bool {
+    matches!(items.get(at + 1), Some(Item::Face(..)))
+}
+
+fn unripe_at(marks: &[Mark], at: usize) -> bool {
+    marks.get(at).is_some_and(|m| m.concept == C::Unripe)
+}
+
+/// "watery all of it".
+fn next_share_all(marks: &[Mark], at: usize) -> bool {
+    marks.get(at + 1).is_some_and(|m| m.concept == C::Share && m.value > 0.99 || m.concept == C::All)
+}

@@ -1,0 +1,266 @@
+//! The lexicon files, read once: phrases in a tree of words, each leading to a concept.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use crate::concept::Concept;
+use crate::token::words_of;
+
+/// The number that stands for a word; words the lexicon does not have share [`UNKNOWN`].
+pub(crate) type WordId = u32;
+
+/// Any word that stands in no phrase.
+pub(crate) const UNKNOWN: WordId = u32::MAX;
+
+/// A phrase's meaning: its concept, the value of its section, and the line it came from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Meaning {
+    pub(crate) concept: Concept,
+    pub(crate) value: f64,
+    pub(crate) phrase: u32,
+}
+
+#[derive(Debug, Default)]
+struct Node {
+    next: HashMap<WordId, u32>,
+    meaning: Option<Meaning>,
+}
+
+/// All phrases.
+#[derive(Debug)]
+pub(crate) struct Lexicon {
+    ids: HashMap<String, WordId>,
+    fillers: Vec<bool>,
+    nodes: Vec<Node>,
+    phrases: Vec<String>,
+    doubles: Vec<String>,
+}
+
+const FILES: [&str; 5] = [
+    include_str!("../lexicon/around.txt"),
+    include_str!("../lexicon/shares.txt"),
+    include_str!("../lexicon/holds.txt"),
+    include_str!("../lexicon/doing.txt"),
+    include_str!("../lexicon/visit.txt"),
+];
+
+/// The lexicon that is built in. A constant in all but name: read from text that is part of the
+/// program, the same for every listener.
+pub(crate) static LEXICON: LazyLock<Lexicon> = LazyLock::new(|| Lexicon::read(&FILES));
+
+impl Lexicon {
+    fn read(files: &[&str]) -> Self {
+        let mut lexicon = Self {
+            ids: HashMap::new(),
+            fillers: Vec::new(),
+            nodes: vec![Node::default()],
+            phrases: Vec::new(),
+            doubles: Vec::new(),
+        };
+        for file in files {
+            lexicon.read_file(file);
+        }
+        lexicon
+    }
+
+    fn read_file(&mut self, file: &str) {
+        let mut section = None;
+        for line in file.lines().map(str::trim) {
+            if line.is_empty() || line.starts_with('#') {
+                continue;
+            }
+            if let Some(found) = heading(line) {
+                section = Some(found);
+                continue;
+            }
+            let Some((concept, value)) = section else { continue };
+            for phrase in line.split(',') {
+                for words in alternatives(phrase) {
+                    self.add(concept, value, &words);
+                }
+            }
+        }
+    }
+
+    fn add(&mut self, concept: Concept, value: f64, words: &str) {
+        let mut node = 0;
+        for word in words_of(words) {
+            if word == "the" {
+                if concept == Concept::Filler {
+                    let id = self.intern(&word);
+                    self.fillers[id as usize] = true;
+                }
+                continue;
+            }
+            let id = self.intern(&word);
+            if concept == Concept::Filler {
+                self.fillers[id as usize] = true;
+            }
+            node = self.child(node, id);
+        }
+        if node == 0 || concept == Concept::Filler {
+            return;
+        }
+        if let Some(old) = self.nodes[node].meaning {
+            if old.concept != concept {
+                self.doubles.push(format!("{words}: {} and {}", old.concept.name(), concept.name()));
+            }
+            return;
+        }
+        let phrase = self.phrases.len() as u32;
+        self.phrases.push(format!("{} <- {words}", concept.name()));
+        self.nodes[node].meaning = Some(Meaning { concept, value, phrase });
+    }
+
+    fn intern(&mut self, word: &str) -> WordId {
+        if let Some(&id) = self.ids.get(word) {
+            return id;
+        }
+        let id = self.fillers.len() as WordId;
+        self.ids.insert(word.to_owned(), id);
+        self.fillers.push(false);
+        id
+    }
+
+    fn child(&mut self, node: usize, id: WordId) -> usize {
+        if let Some(&next) = self.nodes[node].next.get(&id) {
+            return next as usize;
+        }
+        let next = self.nodes.len();
+        self.nodes.push(Node::default());
+        self.nodes[node].next.insert(id, next as u32);
+        next
+    }
+
+    /// The number of a word.
+    pub(crate) fn id(&self, word: &str) -> WordId {
+        self.ids.get(word).copied().unwrap_or(UNKNOWN)
+    }
+
+    /// Whether a word may stand inside any phrase.
+    pub(crate) fn is_filler(&self, id: WordId) -> bool {
+        self.fillers.get(id as usize).copied().unwrap_or(false)
+    }
+
+    /// The longest phrase that begins with the first of these words: how many words it covers.
+    pub(crate) fn longest(&self, ids: &[WordId]) -> Option<(usize, Meaning)> {
+        let mut best = None;
+        self.walk(ids, 0, 0, &mut best);
+        best
+    }
+
+    fn walk(&self, ids: &[WordId], at: usize, node: usize, best: &mut Option<(usize, Meaning)>) {
+        if let Some(meaning) = self.nodes[node].meaning
+            && best.is_none_or(|(covered, _)| covered < at)
+        {
+            *best = Some((at, meaning));
+        }
+        // a phrase has at most a dozen words; twice that with fillers between them
+        let Some(&id) = ids.get(at).filter(|_| at < 24) else { return };
+        if let Some(&next) = self.nodes[node].next.get(&id) {
+            self.walk(ids, at + 1, next as usize, best);
+        } else if at > 0 && self.is_filler(id) {
+            self.walk(ids, at + 1, node, best);
+        }
+    }
+
+    /// The phrase of a meaning as it stands in the lexicon.
+    pub(crate) fn phrase(&self, number: u32) -> &str {
+        self.phrases.get(number as usize).map_or("", String::as_str)
+    }
+
+    /// Phrases that stand in two sections; the first is taken.
+    pub(crate) fn doubles(&self) -> &[String] {
+        &self.doubles
+    }
+}
+
+/// `[share 0.5]` or `[fill full]`: concept and value.
+fn heading(line: &str) -> Option<(Concept, f64)> {
+    let inner = line.strip_prefix('[')?.strip_suffix(']')?;
+    if let Some(concept) = Concept::named(&inner.replace(' ', "_")) {
+        return Some((concept, 0.0));
+    }
+    let (name, value) = inner.split_once(' ')?;
+    Some((Concept::named(name)?, value.parse().ok()?))
+}
+
+/// All wordings of a phrase with `(a|b)` and `[x]`.
+fn alternatives(phrase: &str) -> Vec<String> {
+    let open = phrase.find(['(', '[']);
+    let Some(open) = open else { return vec![phrase.to_owned()] };
+    let optional = phrase.as_bytes()[open] == b'[';
+    let Some(close) = matching(phrase, open) else { return vec![phrase.to_owned()] };
+    let (before, inner, after) = (&phrase[..open], &phrase[open + 1..close], &phrase[close + 1..]);
+    let mut choices: Vec<String> = choices(inner).into_iter().flat_map(|c| alternatives(&c)).collect();
+    if optional {
+        choices.push(String::new());
+    }
+    let tails = alternatives(after);
+    let mut all = Vec::with_capacity(choices.len() * tails.len());
+    for choice in &choices {
+        for tail in &tails {
+            all.push(format!("{before} {choice} {tail}"));
+        }
+    }
+    all
+}
+
+fn matching(text: &str, open: usize) -> Option<usize> {
+    let mut depth = 0_usize;
+    for (at, c) in text.char_indices().skip_while(|&(at, _)| at < open) {
+        match c {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if depth == 0 {
+            return Some(at);
+        }
+    }
+    None
+}
+
+fn choices(inner: &str) -> Vec<String> {
+    let mut depth = 0_usize;
+    let mut all = vec![String::new()];
+    for c in inner.chars() {
+        match c {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if c == '|' && depth == 0 {
+            all.push(String::new());
+        } else if let Some(last) = all.last_mut() {
+            last.push(c);
+        }
+    }
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_wording_is_written_out() {
+        let all = alternatives("(a|b) [c] d");
+        let all: Vec<_> = all.iter().map(|w| words_of(w).collect::<Vec<_>>().join(" ")).collect();
+        assert_eq!(all, ["a c d", "a d", "b c d", "b d"]);
+    }
+
+    #[test]
+    fn no_phrase_means_two_things() {
+        assert_eq!(LEXICON.doubles(), &[] as &[String]);
+    }
+
+    #[test]
+    fn every_section_is_known() {
+        for file in FILES {
+            for line in file.lines().filter(|l| l.starts_with('[') && l.ends_with(']')) {
+                assert!(heading(line).is_some() || line.contains("] "), "{line}");
+            }
+        }
+    }
+}

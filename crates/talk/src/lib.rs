@@ -1,0 +1,40 @@
+//! From a keeper's spoken notes to what was understood, phrase by phrase.
+//!
+//! Pure: no clock, no files. It never fails: what it does not understand gives no acts. Start with
+//! [`Listener`]; [`Summary`] is the visit in the fields of the spoken test visits.
+//!
+//! A phrase goes through: words with their places in the text (`token`), recogniser's slips put
+//! right (`slips`), runs of words to concepts of the lexicon (`lexicon`, `mark`), what is not about
+//! this hive today left out (`scope`), then the small grammars, one concept a file.
+
+pub mod act;
+pub mod summary;
+pub mod visit;
+
+mod concept;
+mod ear;
+mod lexicon;
+mod listener;
+mod mark;
+mod numbers;
+mod scope;
+mod slips;
+mod token;
+
+mod closing;
+mod decisions;
+mod ends;
+mod faces;
+mod feeding;
+mod holds;
+mod measures;
+mod opening;
+mod queen;
+mod recap;
+mod wash;
+mod weather;
+
+pub use act::{Act, Noted, Rule};
+pub use listener::{Heard, Listener, hear_text};
+pub use summary::Summary;
+pub use visit::{Comb, Visit};

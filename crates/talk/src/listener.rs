@@ -1,0 +1,371 @@
+//! The listener: phrase by phrase, from words to what was understood.
+
+use std::collections::VecDeque;
+
+use crate::act::{Act, Decision, Hold, Noted};
+use crate::concept::Concept as C;
+use crate::ear::{Ear, Fact, State};
+use crate::mark::{self, Mark};
+use crate::opening::{describes, fresh, whole};
+use crate::scope::in_scope;
+use crate::slips;
+use crate::token::tokens;
+use crate::visit::{Comb, Visit};
+
+/// Longer phrases are heard in pieces; nobody says this much in one breath.
+const LONGEST_PHRASE: usize = 2000;
+/// How many phrases can be taken back one after another.
+const HISTORY: usize = 8;
+
+/// What was understood of one phrase.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Heard {
+    /// In the order understood.
+    pub acts: Vec<Noted>,
+}
+
+/// Listens to one visit.
+#[derive(Debug, Clone, Default)]
+pub struct Listener {
+    state: State,
+    history: VecDeque<State>,
+}
+
+impl Listener {
+    /// A listener at the hive, nothing said yet.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Hears one phrase: what the recogniser gives between two pauses. Never fails; a phrase that
+    /// is not about the hive gives no acts.
+    pub fn hear(&mut self, phrase: &str) -> Heard {
+        let mut heard = Heard::default();
+        let mut offset = 0;
+        for line in phrase.split_inclusive(['\n', '\r']) {
+            let mut rest = line;
+            while !rest.is_empty() {
+                let piece = breath(rest);
+                self.hear_breath(piece, offset, &mut heard);
+                offset += piece.len();
+                rest = &rest[piece.len()..];
+            }
+        }
+        heard
+    }
+
+    /// The visit as understood so far.
+    pub fn visit(&self) -> &Visit {
+        &self.state.visit
+    }
+
+    /// The end of the visit.
+    pub fn finish(self) -> Visit {
+        self.state.visit
+    }
+
+    fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
+        let lower = text.to_ascii_lowercase();
+        let tokens = slips::repair(tokens(&lower));
+        if tokens.is_empty() {
+            return;
+        }
+        let marks = in_scope(&mark::marks(&tokens));
+        let before = self.state.clone_if(marks.iter().any(|m| m.concept != C::Word));
+        let mut acts = Vec::new();
+        let mut correcting = self.state.correcting;
+        self.state.correcting = false;
+        for (cue, part) in parts(&marks) {
+            match cue {
+                Some(C::Undo) => {
+                    let earlier = !acts.is_empty();
+                    self.take_back(before.as_ref().filter(|_| earlier));
+                    acts.clear();
+                    correcting = true;
+                }
+                Some(_) => correcting = true,
+                None => {}
+            }
+            let mut ear = Ear { tokens: &tokens, state: &mut self.state, acts: Vec::new(), correcting };
+            ear.part(&part);
+            acts.append(&mut ear.acts);
+            if part.is_empty() && cue.is_some() {
+                self.state.correcting = true;
+            }
+        }
+        if let Some(before) = before.filter(|_| !acts.is_empty()) {
+            self.history.push_back(before);
+            if self.history.len() > HISTORY {
+                self.history.pop_front();
+            }
+            self.state.last_acts = acts.iter().map(|n| (n.comb, n.act.clone())).collect();
+        }
+        for noted in &mut acts {
+            noted.words = noted.words.start + offset..noted.words.end + offset;
+        }
+        heard.acts.append(&mut acts);
+    }
+
+    /// Takes back what the last phrase said of combs; the combs themselves stay met.
+    fn take_back(&mut self, this_phrase: Option<&State>) {
+        let Some(old) = this_phrase.cloned().or_else(|| self.history.pop_back()) else { return };
+        let hand = std::mem::take(&mut self.state.hand);
+        let bars: Vec<Option<u32>> = self.state.visit.combs.iter().map(|c| c.bar).collect();
+        let end_start = self.state.end_start;
+        self.state = old;
+        self.state.end_start = end_start;
+        for bar in bars.iter().skip(self.state.visit.combs.len()) {
+            let end = self.state.visit.ends.len().saturating_sub(1);
+            self.state.visit.combs.push(Comb { bar: *bar, end, ..Comb::default() });
+        }
+        self.state.hand = hand;
+        self.state.retracted = true;
+    }
+}
+
+impl State {
+    fn clone_if(&self, wanted: bool) -> Option<Self> {
+        wanted.then(|| self.clone())
+    }
+}
+
+/// A piece of at most [`LONGEST_PHRASE`] bytes, cut at a blank where there is one.
+fn breath(text: &str) -> &str {
+    if text.len() <= LONGEST_PHRASE {
+        return text;
+    }
+    let mut end = LONGEST_PHRASE;
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    let cut = text[..end].rfind(' ').map_or(end, |at| at + 1);
+    &text[..cut]
+}
+
+/// The phrase cut where it is taken back: each part with the cue before it.
+fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
+    let mut all: Vec<(Option<C>, Vec<Mark>)> = vec![(None, Vec::new())];
+    for m in marks {
+        if matches!(m.concept, C::Undo | C::Correct) {
+            all.push((Some(m.concept), Vec::new()));
+        } else if let Some((_, part)) = all.last_mut() {
+            part.push(*m);
+        }
+    }
+    if all.len() > 1 && all[0].1.is_empty() {
+        all.remove(0);
+    }
+    all
+}
+
+impl Ear<'_> {
+    /// One part of a phrase.
+    fn part(&mut self, marks: &[Mark]) {
+        if marks.is_empty() {
+            return;
+        }
+        if self.correcting && self.renumber(marks) {
+            return;
+        }
+        if self.wash(marks) || self.closing(marks) {
+            return;
+        }
+        let marks = self.ends(marks.to_vec());
+        let marks = self.temperature(marks);
+        let marks = self.feeding(marks);
+        if self.is_recap(&marks) {
+            return;
+        }
+        let marks = self.queen(marks);
+        self.walk(&marks);
+    }
+
+    /// "no wait that's sixteen": the bar in hand has another number.
+    fn renumber(&mut self, marks: &[Mark]) -> bool {
+        let at = marks.iter().position(|m| !matches!(m.concept, C::That | C::Bar | C::Number | C::Stop | C::But | C::Total | C::Comb));
+        let Some(n) = at.and_then(|i| whole(&marks[i])) else { return false };
+        let at = at.unwrap_or(0);
+        let barred = marks[..at].iter().any(|m| matches!(m.concept, C::Bar | C::Number));
+        let unit = marks.get(at + 1).is_some_and(|m| !matches!(m.concept, C::Stop | C::Word | C::But | C::Bar | C::AfterAll | C::Next | C::Brood | C::Honey | C::Capped | C::Leave | C::Take));
+        let numbered = self.comb().is_some_and(|c| c.bar.is_some());
+        let just = self.state.fact == Fact::Bar || self.state.last_acts.iter().any(|(_, a)| matches!(a, Act::CombMet { bar: Some(_) })) || self.acts.iter().any(|n| matches!(n.act, Act::CombMet { .. }));
+        if !numbered || unit || !(barred || just && self.state.fact != Fact::Kg) || self.bar_index(n).is_some() || !just {
+            return false;
+        }
+        let words = &marks[..=at];
+        self.note_hand("renumbered", &Act::Renumbered(n), words);
+        if marks.len() > at + 1 {
+            self.walk(&marks[at + 1..]);
+        }
+        true
+    }
+
+    /// Goes through the marks; a comb named on the way is taken in hand.
+    fn walk(&mut self, marks: &[Mark]) {
+        let mut from = 0;
+        let mut at = 0;
+        while at < marks.len() {
+            if let Some((used, named)) = self.named(marks, at) {
+                self.describe(&marks[from..at]);
+                self.take_in_hand(named, &marks[at..at + used]);
+                at += used;
+                from = at;
+                continue;
+            }
+            if at + 1 < marks.len() {
+                let before = marks[from..at].to_vec();
+                if matches!(marks[at].concept, C::Take | C::Leave | C::Aside)
+                    && let Some(used) = self.decision_ahead_after(&before, marks, at)
+                {
+                    at += used;
+                    from = at;
+                    continue;
+                }
+            }
+            at += 1;
+        }
+        self.describe(&marks[from..]);
+    }
+
+    fn decision_ahead_after(&mut self, before: &[Mark], marks: &[Mark], at: usize) -> Option<usize> {
+        let hand = self.state.hand.clone();
+        let used = self.decision_ahead(marks, at)?;
+        let new_hand = std::mem::replace(&mut self.state.hand, hand);
+        self.describe(before);
+        self.state.hand = new_hand;
+        Some(used)
+    }
+
+    /// A stretch of talk about the combs in hand.
+    fn describe(&mut self, marks: &[Mark]) {
+        if !marks.iter().any(|m| describes(m.concept) || matches!(m.concept, C::Num | C::All | C::BothOf | C::Those | C::Rest)
+            || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)) {
+            return;
+        }
+        self.implied(marks);
+        if self.no_comb(marks) {
+            return;
+        }
+        if self.correcting {
+            self.replaces(marks);
+        }
+        self.copies(marks);
+        self.faces(marks);
+        self.holds(marks);
+        self.extent(marks);
+        self.measures(marks);
+        self.decisions(marks);
+    }
+
+    /// A comb described without being named: the first of an end, or the next after a decision.
+    fn implied(&mut self, marks: &[Mark]) {
+        let has = |c: C| marks.iter().any(|m| m.concept == c);
+        let face = has(C::This) || has(C::Other) || has(C::Both);
+        let share = has(C::Share) || has(C::Capped) || has(C::Uncapped);
+        let shown = marks.iter().filter(|m| describes(m.concept) && !matches!(m.concept, C::Take | C::Leave | C::Not | C::Other | C::Comb)).count();
+        if self.state.hand.is_empty() {
+            let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
+            if opened && (face && share || shown >= 2 || has(C::NewComb)) {
+                self.meet("implied first", &[None], marks);
+            }
+            return;
+        }
+        let again = |c: &Comb| c.decision.is_some() && ((has(C::This) || has(C::Both)) && c.this.is_some() || (has(C::Other) || has(C::Both)) && c.other.is_some());
+        if !self.correcting && face && share && fresh(marks, 0) && self.comb().is_some_and(again) && self.here() > 0
+            && !self.state.visit.combs.iter().any(|c| c.bar.is_some())
+        {
+            self.meet("implied next", &[None], marks);
+        }
+    }
+
+    /// "only the wax line": no comb hangs there.
+    fn no_comb(&mut self, marks: &[Mark]) -> bool {
+        let bare = marks.iter().any(|m| m.concept == C::NoComb)
+            || marks.iter().any(|m| m.concept == C::Empty && self.said(m, "bar"));
+        let combs = self.state.visit.combs.len();
+        let blank = self.state.hand.iter().all(|&c| c + self.state.hand.len() >= combs && self.state.visit.combs.get(c).is_some_and(|c| !c.described()));
+        if !bare || self.state.hand.is_empty() || !blank {
+            return false;
+        }
+        let keep = combs - self.state.hand.len();
+        self.state.visit.combs.truncate(keep);
+        self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
+        self.state.hand.clear();
+        true
+    }
+
+    /// "no wait, that's honey": what the last phrase said it holds is not so.
+    fn replaces(&mut self, marks: &[Mark]) {
+        let states = marks.iter().take(1).any(|m| m.concept == C::That);
+        let holds = marks.iter().any(|m| matches!(m.concept, C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Eggs | C::Empty | C::Unripe));
+        if !states || !holds {
+            return;
+        }
+        let last: Vec<(usize, Hold)> = self.state.last_acts.iter().chain(self.acts.iter().map(|n| (n.comb, n.act.clone())).collect::<Vec<_>>().iter())
+            .filter_map(|(c, a)| match (c, a) {
+                (Some(c), Act::Holds(h)) => Some((*c, *h)),
+                _ => None,
+            })
+            .collect();
+        for (comb, hold) in last {
+            if self.state.hand.contains(&comb) {
+                self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
+            }
+        }
+    }
+
+    /// "same again": as the comb before.
+    fn copies(&mut self, marks: &[Mark]) {
+        let Some(m) = marks.iter().find(|m| m.concept == C::Same) else { return };
+        let at = marks.iter().position(|n| n == m).unwrap_or(0);
+        let face = |i: Option<usize>| i.and_then(|i| marks.get(i)).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both));
+        if face(at.checked_sub(1)) || face(Some(at + 1)) && marks.get(at + 2).is_none_or(|n| !matches!(n.concept, C::Share | C::Capped)) && self.comb().is_some_and(|c| c.this.is_some() || c.other.is_some()) {
+            return;
+        }
+        if self.comb().is_some_and(Comb::described) {
+            let decided = self.comb().is_some_and(|c| c.decision.is_some());
+            if !decided || !fresh(marks, at) {
+                return;
+            }
+            self.meet("same again", &[None], &[*m]);
+        }
+        let Some(&first) = self.state.hand.first() else { return };
+        let Some(old) = first.checked_sub(1).and_then(|i| self.state.visit.combs.get(i)).cloned() else { return };
+        // "much the same honey capped ..." of two combs: like each other
+        let words = [*m];
+        for (side, share) in [(crate::act::Side::This, old.this), (crate::act::Side::Other, old.other)] {
+            if let Some(share) = share {
+                self.note_hand("same as before", &Act::Capped(side, share), &words);
+            }
+        }
+        if self.state.hand.len() > 1 && marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share)) {
+            return;
+        }
+        for hold in old.holds {
+            self.note_hand("same as before", &Act::Holds(hold), &words);
+        }
+        if let Some(fill) = old.fill {
+            self.note_hand("same as before", &Act::Filled(fill), &words);
+        }
+        if let Some(d) = old.decision {
+            self.note_hand("same as before", &Act::Decided(Some(d)), &words);
+        }
+        let _ = Decision::Leave;
+    }
+
+    /// "goes right down to the bottom" with no word of capping.
+    fn extent(&mut self, marks: &[Mark]) {
+        let capped = marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Unripe));
+        let down = marks.iter().find(|m| m.concept == C::Extent && (self.said(m, "down") || self.said(m, "bottom") || self.said(m, "floor")));
+        if let Some(m) = down.filter(|_| !capped) {
+            self.note_hand("fill", &Act::Filled(crate::act::Fill::Full), &[*m]);
+        }
+    }
+}
+
+/// Hears a whole text, line by line, as [`Listener::hear`] would.
+pub fn hear_text(text: &str) -> (Visit, Vec<Heard>) {
+    let mut listener = Listener::new();
+    let heard = text.lines().map(|line| listener.hear(line)).collect();
+    (listener.finish(), heard)
+}

@@ -1,0 +1,165 @@
+//! Weight and thickness.
+
+use crate::act::Act;
+use crate::concept::Concept as C;
+use crate::ear::{Ear, Fact};
+use crate::mark::Mark;
+
+/// Kilograms in a pound avoirdupois. Source: international yard and pound agreement of 1959, exact.
+const POUND_KG: f64 = 0.453_592_37;
+/// Millimetres in an inch. Source: the same agreement, exact.
+const INCH_MM: f64 = 25.4;
+
+impl Ear<'_> {
+    /// Hears "two point four kilos", "an inch and a half thick", "call it two point eight".
+    pub(crate) fn measures(&mut self, marks: &[Mark]) {
+        if self.state.hand.is_empty() {
+            return;
+        }
+        let mut i = 0;
+        while i < marks.len() {
+            i += self.measure(marks, i).unwrap_or(1);
+        }
+    }
+
+    fn measure(&mut self, marks: &[Mark], at: usize) -> Option<usize> {
+        let (used, value) = self.amount(marks, at)?;
+        let unit = marks.get(at + used).filter(|u| UNITS.contains(&u.concept)).copied();
+        let words = &marks[at..(at + used + usize::from(unit.is_some())).min(marks.len())];
+        let Some(unit) = unit else { return self.bare(marks, at, used, value) };
+        if let Some(kg) = weight_unit(unit.concept) {
+            return Some(self.weight(marks, at, used, value, kg));
+        }
+        let mm = match unit.concept {
+            C::Mm => value,
+            C::Cm => value * 10.0,
+            _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
+        };
+        if (5.0..=150.0).contains(&mm) && !self.small_comb(marks) {
+            self.note_hand("thickness", &Act::Thick(mm), words);
+            self.state.fact = Fact::Mm;
+        }
+        Some(used + 1)
+    }
+
+    /// "a couple of inches of new comb" is its length.
+    fn small_comb(&self, marks: &[Mark]) -> bool {
+        marks.iter().any(|m| matches!(m.concept, C::NewComb | C::FillLight | C::CombMade))
+            && !marks.iter().any(|m| m.concept == C::Thick)
+    }
+
+    fn weight(&mut self, marks: &[Mark], at: usize, used: usize, value: f64, unit: f64) -> usize {
+        let mut kg = (value + self.and_part(marks, at + used + 1)) * unit;
+        let mut len = used + 1;
+        // "one kilo nine hundred", "two kilos two hundred grams", "four pounds six ounces"
+        if let Some(more) = marks.get(at + len).filter(|m| m.concept == C::Num) {
+            let next = marks.get(at + len + 1).map(|m| m.concept);
+            if (unit - 1.0).abs() < 1e-9 && more.value >= 100.0 && more.value < 1000.0 {
+                kg += more.value / 1000.0;
+                len += 1 + usize::from(next == Some(C::Gram));
+            } else if next == Some(C::Ounce) && more.value < 16.0 {
+                kg += more.value * POUND_KG / 16.0;
+                len += 2;
+            }
+        }
+        if kg > 0.05 && kg < 12.0 {
+            let words = &marks[at..(at + len).min(marks.len())];
+            self.note_hand("weight", &Act::Weighs(kg), words);
+            self.state.weight_unit = unit;
+            self.state.fact = Fact::Kg;
+        }
+        len
+    }
+
+    /// A number without a unit: a weight where weights are spoken of.
+    fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
+        let m = marks[at];
+        if m.concept != C::Num || marks.get(at + used).is_some_and(|n| not_a_weight(n.concept)) {
+            return None;
+        }
+        let weighing = marks.iter().any(|m| m.concept == C::Weigh);
+        let tenths = value.fract() != 0.0;
+        let alone = marks.iter().enumerate().all(|(i, m)| {
+            i >= at && i < at + used || matches!(m.concept, C::Stop | C::But | C::Take | C::Leave | C::Weigh | C::That | C::Then | C::Capped | C::Share | C::Both | C::Same | C::Aside | C::Next | C::Bar | C::Num)
+        });
+        let thick = marks.iter().any(|m| m.concept == C::Thick);
+        if thick && (15.0..=120.0).contains(&value) {
+            self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
+            return Some(used);
+        }
+        let unit = if self.state.weight_unit > 0.0 { self.state.weight_unit } else { 1.0 };
+        let corrected = self.correcting && matches!(self.state.fact, Fact::Kg);
+        let corrected_mm = self.correcting && self.state.fact == Fact::Mm && value > 10.0;
+        if corrected_mm {
+            self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
+        } else if (weighing || corrected || tenths && alone) && value * unit < 8.0 && value > 0.2 {
+            self.note_hand("weight without unit", &Act::Weighs(value * unit), &marks[at..at + used]);
+            self.state.fact = Fact::Kg;
+        } else {
+            return None;
+        }
+        Some(used)
+    }
+
+    /// A number, or "half a", "a", "a couple of", before a unit.
+    fn amount(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
+        let m = marks.get(at)?;
+        let unit_next = marks.get(at + 1).is_some_and(|u| UNITS.contains(&u.concept));
+        match m.concept {
+            C::Num => {
+                // "two or three kilos", "four to five pounds": the middle
+                if let Some(n) = marks.get(at + 1)
+                    && n.concept == C::Num
+                    && self.between(m, n, &["or", "to"])
+                    && marks.get(at + 2).is_some_and(|u| UNITS.contains(&u.concept))
+                {
+                    return Some((2, f64::midpoint(m.value, n.value)));
+                }
+                Some((1, m.value))
+            }
+            C::Share if unit_next && m.value > 0.0 && m.value < 1.0 => Some((1, m.value)),
+            // "three quarters of a kilo", "half a kilo"
+            c if UNITS.contains(&c) && m.from > 0 => {
+                let before = self.word(m.from - 1);
+                let couple = m.from > 2 && before == "of" && self.word(m.from - 2) == "couple" || before == "couple";
+                let no_number = at == 0 || !matches!(marks[at - 1].concept, C::Num | C::Share);
+                if couple {
+                    Some((0, 2.0))
+                } else if (matches!(before, "a" | "an" | "one") || matches!(c, C::Inch) && self.word(m.to) == "and") && no_number {
+                    Some((0, 1.0))
+                } else {
+                    None
+                }
+            }
+            _ => None,
+        }
+    }
+
+    /// "and a half" after the unit.
+    pub(crate) fn and_part(&self, marks: &[Mark], at: usize) -> f64 {
+        let part = match marks.get(at).map(|m| m.concept) {
+            Some(C::Then) => marks.get(at + 1),
+            _ => marks.get(at),
+        };
+        let joined = |m: &Mark| {
+            m.from > 0 && (self.word(m.from - 1) == "and" || m.from > 1 && self.word(m.from - 2) == "and")
+        };
+        part.filter(|m| m.concept == C::Share && m.value > 0.05 && m.value < 1.0 && joined(m)).map_or(0.0, |m| m.value)
+    }
+}
+
+const UNITS: [C; 7] = [C::Kg, C::Gram, C::Pound, C::Ounce, C::Mm, C::Cm, C::Inch];
+
+fn weight_unit(concept: C) -> Option<f64> {
+    Some(match concept {
+        C::Kg => 1.0,
+        C::Gram => 0.001,
+        C::Pound => POUND_KG,
+        C::Ounce => POUND_KG / 16.0,
+        _ => return None,
+    })
+}
+
+fn not_a_weight(concept: C) -> bool {
+    matches!(concept, C::Comb | C::Bar | C::Num | C::Honey | C::This | C::Other | C::Both | C::Degrees | C::Mites | C::Bees | C::QueenCell | C::Cups | C::Brood)
+}

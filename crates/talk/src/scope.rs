@@ -1,0 +1,78 @@
+//! Which part of a phrase is not about this hive today: hypotheticals, stories, plans, advice.
+
+use crate::concept::Concept as C;
+use crate::mark::Mark;
+
+/// Leaves out the marks that must not count. Each stretch left out becomes one [`C::Stop`].
+pub(crate) fn in_scope(marks: &[Mark]) -> Vec<Mark> {
+    let mut out: Vec<Mark> = Vec::with_capacity(marks.len());
+    let mut clause = 0;
+    let mut at = 0;
+    while at < marks.len() {
+        let mark = marks[at];
+        match mark.concept {
+            C::If => {
+                // "if it was me I would": the words after it, and a "would" before it
+                if out[clause..].iter().any(|m| m.concept == C::Would) {
+                    out.truncate(clause);
+                }
+                at = skip(marks, at, true);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
+            C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
+                out.truncate(clause);
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
+            C::Future => {
+                // "leave that for next week" is said today; "I'll take it next week" is not
+                let kept: Vec<Mark> = out[clause..].iter().copied().filter(|m| keeps(m.concept)).collect();
+                let leave = kept.iter().any(|m| m.concept == C::Leave);
+                out.truncate(clause);
+                if leave {
+                    out.extend(kept);
+                }
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
+            C::Stop | C::But => {
+                out.push(mark);
+                clause = out.len();
+            }
+            _ => out.push(mark),
+        }
+        at += 1;
+    }
+    out
+}
+
+fn keeps(concept: C) -> bool {
+    concept != C::Take
+}
+
+fn stop(mark: Mark) -> Mark {
+    Mark { concept: C::Stop, value: 0.0, phrase: None, ..mark }
+}
+
+/// The place after the clause that begins at `at`.
+fn skip(marks: &[Mark], at: usize, whole: bool) -> usize {
+    let mut i = at + 1;
+    while i < marks.len() {
+        let ends = match marks[i].concept {
+            C::But => !whole,
+            C::Stop => !whole,
+            _ => false,
+        };
+        if ends {
+            break;
+        }
+        i += 1;
+    }
+    i
+}

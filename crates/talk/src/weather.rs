@@ -1,0 +1,73 @@
+//! The temperature.
+
+use crate::act::Act;
+use crate::concept::Concept as C;
+use crate::ear::{Ear, Fact};
+use crate::mark::Mark;
+
+/// Above this, a temperature without a scale is in Fahrenheit: no keeper opens a hive at 45 degrees
+/// Celsius. Common practice, no source.
+const HOTTEST_C: f64 = 45.0;
+
+impl Ear<'_> {
+    /// Hears "twenty one degrees", "68 F", "twenty two the shed says"; gives the marks it did not use.
+    pub(crate) fn temperature(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
+        let found = (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
+        let Some((at, used, celsius)) = found else { return marks };
+        let words = marks[at..at + used].to_vec();
+        self.note("temperature", Act::Temperature(celsius), None, &words);
+        self.state.fact = Fact::Temperature;
+        let mut marks = marks;
+        marks.drain(at..at + used);
+        marks
+    }
+
+    fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
+        let m = marks.get(at).filter(|m| m.concept == C::Num)?;
+        let mut value = m.value;
+        if at > 0 && marks[at - 1].concept == C::Word && self.word(marks[at - 1].from) == "minus" {
+            value = -value;
+        }
+        // "fifteen or sixteen degrees": the middle
+        if let Some(n) = marks.get(at + 1).filter(|n| n.concept == C::Num && self.between(m, n, &["or", "to"])) {
+            let (used, _) = self.degrees(marks, at + 1).filter(|_| {
+                marks.get(at + 2).is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
+            })?;
+            let mid = f64::midpoint(m.value, n.value);
+            return Some((used + 1, scale(mid, mid > HOTTEST_C || marks[at + 2].concept == C::Fahrenheit)));
+        }
+        let unit = marks.get(at + 1).map(|u| u.concept);
+        match unit {
+            Some(C::Fahrenheit) => Some((2, scale(value, true))),
+            Some(C::Celsius) => Some((2, value)),
+            Some(C::Degrees) => {
+                let fahrenheit = marks.iter().any(|u| u.concept == C::Fahrenheit);
+                Some((2, scale(value, fahrenheit || value > HOTTEST_C)))
+            }
+            _ => self.without_unit(marks, at, value),
+        }
+    }
+
+    /// Before the first comb, a number beside a word of weather.
+    fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
+        if self.state.visit.temperature_c.is_some() && !(self.correcting && self.state.fact == Fact::Temperature) {
+            return None;
+        }
+        let early = self.state.visit.combs.is_empty();
+        let weather = marks.iter().any(|m| m.concept == C::Weather);
+        let named = ["temperature", "thermometer", "temp"].iter().any(|w| marks.iter().any(|m| self.said(m, w)));
+        let said_so = at == 0 || matches!(self.word(marks[at].from.saturating_sub(1)), "it" | "'s" | "is" | "um" | "about" | "at" | "makes" | "gone" | "around" | "uh" | "erm" | "only" | "nearly");
+        let taken = marks.get(at + 1).is_some_and(|m| matches!(m.concept, C::Comb | C::Bar | C::Num | C::Kg | C::Pound | C::Mites | C::Bees | C::Litre | C::Ord))
+            || at > 0 && matches!(marks[at - 1].concept, C::Bar | C::Number | C::Num | C::Word);
+        let plausible = value.fract() == 0.0 && (5.0..=110.0).contains(&value);
+        let corrected = self.correcting && self.state.fact == Fact::Temperature;
+        let makes = at > 0 && self.word(marks[at].from - 1) == "'s" && early
+            || marks[at].from > 0 && self.word(marks[at].from - 1) == "makes";
+        ((early && (weather && said_so || makes || marks.len() > 1 && weather) || named || corrected) && plausible && !taken)
+            .then(|| (1, scale(value, value > HOTTEST_C)))
+    }
+}
+
+fn scale(value: f64, fahrenheit: bool) -> f64 {
+    if fahrenheit { (value - 32.0) * 5.0 / 9.0 } else { value }
+}
