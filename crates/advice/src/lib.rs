@@ -2,9 +2,32 @@
 //!
 //! Pure: no clock, no files, no randomness.
 //!
-//! - [`closing_up`]: the order in which bars go back, the lid beyond the follower board, the shims.
+//! Start with [`advise::advise`], which puts together:
+//!
+//! - [`ripe`]: the verdict on one comb;
+//! - [`reserve`] and [`stores`]: what must stay, and the account of what is there;
+//! - [`taking`] and [`count`]: what may be taken, outermost first, and the running count;
+//! - [`closing_plan`] and [`closing_up`]: the order in which bars go back, the lid beyond the follower
+//!   board, the shims;
+//! - [`returning`]: when to come back;
+//! - [`opening`]: weather and cautions.
 
+pub mod advise;
+
+pub mod ripe;
+
+pub mod reserve;
+pub mod stores;
+
+pub mod count;
+pub mod taking;
+
+pub mod closing_plan;
 pub mod closing_up;
+pub mod returning;
+
+pub mod opening;
+
 pub mod error;
 
 pub use error::AdviceError;

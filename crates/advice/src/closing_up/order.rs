@@ -51,6 +51,9 @@ impl Cost {
     pub(super) fn lifts(count: u32, mass_mg: u64) -> Self {
         Self((u64::from(count) << 48) + (mass_mg << 12))
     }
+    fn lift_count(self) -> usize {
+        (self.0 >> 48) as usize
+    }
     pub(super) fn swaps(count: usize) -> Self {
         Self(count as u64)
     }
@@ -140,6 +143,17 @@ impl Search {
                 continue;
             }
             if usize::from(state.at) == self.row.honey.len() && state.waiting.is_empty() {
+                if std::env::var("NODES").is_ok() {
+                    eprintln!(
+                        "nodes {} known {} other {:?} cost {:?} lifts {} swaps {}",
+                        self.nodes.len(),
+                        self.known.len(),
+                        self.bound.spread(true, false),
+                        cost,
+                        cost.0 >> 48,
+                        cost.0 & 0xfff
+                    );
+                }
                 return Some(self.trace(node));
             }
             self.expand(node, state, cost);
@@ -172,7 +186,14 @@ impl Search {
             .bound
             .ahead(state.anchored, at, state.last, blocks, spread)?;
         // every comb owed must still be lifted
-        Some(table.max(Cost::lifts(state.owed.len() as u32, 0)))
+        let table = table.max(Cost::lifts(state.owed.len() as u32, 0));
+        // a comb lifted later crosses at least one that slides
+        let crossings = if state.anchored && std::env::var("NOCROSS").is_err() {
+            table.lift_count().saturating_sub(state.owed.len())
+        } else {
+            0
+        };
+        Some(table.and(Cost::swaps(crossings)))
     }
 
     fn expand(&mut self, node: usize, state: State, cost: Cost) {

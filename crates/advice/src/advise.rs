@@ -1,0 +1,131 @@
+//! All advice on one hive together: what a keeper asks for at the hive and at the desk.
+
+use comb::Share;
+use hive::entry::{Climate, End};
+use hive::{Hive, HiveId, Visit};
+use serde::Serialize;
+
+use crate::AdviceError;
+use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
+use crate::count::Count;
+use crate::opening::{Caution, weather_cautions};
+use crate::reserve::reserve_due;
+use crate::returning::{Ahead, Return, propose_return, ripe_soon};
+use crate::ripe::RipeRule;
+use crate::stores::{Scales, StoresAccount, stores_account};
+use crate::taking::{CombAdvice, Taking, advise_combs};
+
+/// What advice needs to know beside the journal.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Surroundings {
+    /// Today, the flow, what makes a trip worth it, days that suit.
+    pub ahead: Ahead,
+    /// The winter of the hive's place, when told.
+    pub climate: Option<Climate>,
+    /// Water up to which a refractometer overrides the caps, when it is not the general limit.
+    pub legal_moisture: Option<Share>,
+    /// Shims and board at hand.
+    pub at_hand: AtHand,
+}
+
+/// All advice on one hive.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Advice {
+    /// Which hive.
+    pub hive: HiveId,
+    /// Its name.
+    pub name: String,
+    /// The rule by which combs count as ripe.
+    pub rule: RipeRule,
+    /// Comb by comb, outermost first.
+    pub combs: Vec<CombAdvice>,
+    /// Numbers of the bars that may be taken, outermost first.
+    pub may_take: Vec<u32>,
+    /// The running count.
+    pub count: Count,
+    /// Stores against the reserve.
+    pub stores: StoresAccount,
+    /// Honey that is open now and likely ripe within two weeks, kg.
+    pub ripe_within_two_weeks_kg: f64,
+    /// How to close each end that is open.
+    pub closing: Vec<ClosingPlan>,
+    /// When to come back.
+    pub return_visit: Return,
+    /// Weather and other cautions.
+    pub cautions: Vec<Caution>,
+}
+
+/// Advises on a hive; `yard` lends the combs that were judged in the hand.
+///
+/// # Errors
+/// [`AdviceError`] when the row on record makes no closing-up problem that can be asked.
+pub fn advise<'a>(
+    hive: &Hive,
+    yard: impl IntoIterator<Item = &'a Hive>,
+    around: &Surroundings,
+) -> Result<Advice, AdviceError> {
+    let mut rule = RipeRule::with_mean(hive.ripeness);
+    if let Some(limit) = around.legal_moisture {
+        rule.legal_moisture = limit;
+    }
+    let scales = Scales::of(hive, yard);
+    let visit = hive.last_visit();
+    // between visits the ends that were open last are closed: offer from both ends
+    let ends: &[End] = hive.open_visit().map_or(&[], |v| &v.ends);
+    let reserve = reserve_due(hive, around.climate, scales.ordinary_comb());
+    let standing = hive.bars_in_row().filter(|bar| bar.has_comb());
+    let stores = stores_account(standing, &scales, reserve);
+    let combs = advise_combs(hive, ends, rule, &stores);
+    let count = Count::of(hive, visit, &combs, &stores);
+    let return_visit = propose_return(hive, &combs, rule, &around.ahead);
+    Ok(Advice {
+        hive: hive.id,
+        name: hive.name.clone(),
+        rule,
+        may_take: may_take(&combs),
+        ripe_within_two_weeks_kg: ripe_within_two_weeks(hive, rule, &stores, around),
+        closing: closing(hive, visit, &scales, around)?,
+        cautions: weather_cautions(visit.and_then(|v| v.weather.temperature_c)),
+        combs,
+        count,
+        stores,
+        return_visit,
+    })
+}
+
+fn may_take(combs: &[CombAdvice]) -> Vec<u32> {
+    combs
+        .iter()
+        .filter(|c| c.taking == Taking::MayBeTaken)
+        .map(|c| c.number)
+        .collect()
+}
+
+fn ripe_within_two_weeks(
+    hive: &Hive,
+    rule: RipeRule,
+    stores: &StoresAccount,
+    around: &Surroundings,
+) -> f64 {
+    let soon = ripe_soon(hive, rule, &around.ahead);
+    let ripens = |comb: &crate::stores::CombStores| {
+        let share = soon.get(&comb.bar).copied().unwrap_or(Share::ZERO);
+        (comb.honey.unripe_when_ripe.best() * share).to_kg()
+    };
+    stores.each.iter().map(ripens).sum()
+}
+
+fn closing(
+    hive: &Hive,
+    visit: Option<&Visit>,
+    scales: &Scales,
+    around: &Surroundings,
+) -> Result<Vec<ClosingPlan>, AdviceError> {
+    let Some(visit) = visit else {
+        return Ok(Vec::new());
+    };
+    let mut ends = visit.ends.clone();
+    ends.dedup();
+    let plan = |end: End| closing_plan(hive, visit, end, scales, &around.at_hand).transpose();
+    ends.into_iter().filter_map(plan).collect()
+}

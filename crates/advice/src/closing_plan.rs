@@ -1,0 +1,252 @@
+//! The closing-up problem of one opened end, made from the hive as it stands.
+//!
+//! The *edge* is the innermost comb that was met, or the next further in when that one was not brood
+//! but was to stay where it hangs; everything met outside it stands and may be shifted. Cut bars and
+//! empty bars met or lying loose are at hand. What had to be assumed is listed.
+
+use comb::{Length, Share};
+use hive::entry::{End, Hanging, Piece};
+use hive::{Bar, BarId, Hive, Lies, Visit};
+use serde::Serialize;
+
+use crate::AdviceError;
+use crate::closing_up::{
+    Allowance, Edge, Kind, Loose, LooseKind, Outcome, Problem, Standing, Width, solve,
+};
+use crate::ripe;
+use crate::stores::Scales;
+
+/// Width taken for a follower board that the record does not know. Common practice, no source: a
+/// planed board of three quarters of an inch.
+pub const USUAL_FOLLOWER: Length = Length::mm(19.0);
+/// What may stay open. DESIGN 4.3: the shims close the gap within 3 mm.
+pub const TOLERANCE: Length = Length::mm(3.0);
+
+/// How to close one end.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClosingPlan {
+    /// The end.
+    pub end: End,
+    /// Number of the last bar that is not moved.
+    pub edge: u32,
+    /// The question as it was put.
+    pub problem: Problem,
+    /// The answer.
+    pub outcome: Outcome,
+    /// What was not known and is assumed.
+    pub assumed: Vec<String>,
+}
+
+/// Shims and boards that the keeper has at hand beside what lies in the row.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct AtHand {
+    /// Widths of shims.
+    pub shims: Vec<Length>,
+    /// Width of the follower board; `None` takes the one in the row, else the usual one.
+    pub follower: Option<Length>,
+}
+
+/// The plan for an end that was opened in this visit; `None` when nothing was met there.
+///
+/// # Errors
+/// [`AdviceError`] when the widths on record make no problem that can be asked.
+pub fn closing_plan(
+    hive: &Hive,
+    visit: &Visit,
+    end: End,
+    scales: &Scales,
+    at_hand: &AtHand,
+) -> Result<Option<ClosingPlan>, AdviceError> {
+    let from_end = hive.bars_from(end);
+    let Some(innermost) = innermost_met(&from_end, visit, end, hive) else {
+        return Ok(None);
+    };
+    let mut assumed = Vec::new();
+    let edge = from_end[innermost];
+    let worked = &from_end[..innermost];
+    let standing: Vec<&Bar> = worked
+        .iter()
+        .rev()
+        .copied()
+        .filter(|bar| bar.has_comb() && bar.lies.at_hand())
+        .collect();
+    let mut loose: Vec<&Bar> = worked
+        .iter()
+        .copied()
+        .filter(|b| !b.has_comb() && b.lies.at_hand())
+        .collect();
+    loose.extend(hive.loose_bars().into_iter().filter(|bar| !bar.has_comb()));
+
+    let follower = follower(hive, end, at_hand, &mut assumed);
+    let shims = shims(hive, end, edge.id, at_hand);
+    if shims.is_empty() {
+        assumed.push("no shims are at hand".to_owned());
+    }
+    let problem = Problem {
+        cavity_mm: width(free_from(hive, end, edge.id)),
+        follower_mm: width(follower),
+        tolerance_mm: allowance(TOLERANCE),
+        edge: edge_of(edge),
+        standing: standing
+            .iter()
+            .map(|bar| standing_comb(bar, scales, &mut assumed))
+            .collect(),
+        loose: loose.iter().map(|bar| loose_bar(bar)).collect(),
+        shims_mm: shims.into_iter().map(width).collect(),
+    };
+    let outcome = solve(&problem)?;
+    Ok(Some(ClosingPlan {
+        end,
+        edge: edge.number,
+        problem,
+        outcome,
+        assumed,
+    }))
+}
+
+/// Place from the end, 0 the outermost, of the last bar that is not moved.
+fn innermost_met(from_end: &[&Bar], visit: &Visit, end: End, hive: &Hive) -> Option<usize> {
+    let half = from_end.len().div_ceil(2);
+    // with both ends opened each end has the bars of its own half
+    let both = visit.ends.contains(&End::Left) && visit.ends.contains(&End::Right);
+    let reach = if both { half } else { from_end.len() };
+    if !visit.ends.contains(&end) {
+        return None;
+    }
+    let met = from_end[..reach]
+        .iter()
+        .rposition(|bar| visit.met.contains(&bar.id))?;
+    let stays = from_end[met].has_comb() && from_end[met].lies == Lies::InRow;
+    let further_in = hive.row.bar_count() > met + 1;
+    Some(if stays || !further_in { met } else { met + 1 })
+}
+
+/// Length from the edge's outer side to the end wall.
+fn free_from(hive: &Hive, end: End, edge: BarId) -> Length {
+    let width_of = |piece: &Piece| match piece {
+        Piece::Bar { bar } => hive.bar(*bar).map_or(Length::ZERO, |b| b.width_mm),
+        Piece::Follower { width_mm } | Piece::Shim { width_mm } => *width_mm,
+    };
+    let pieces = hive.row.pieces();
+    let at = pieces
+        .iter()
+        .position(|p| p.bar() == Some(edge))
+        .unwrap_or(0);
+    let inner: Length = match end {
+        End::Left => pieces[at..].iter().map(width_of).sum(),
+        End::Right => pieces[..=at].iter().map(width_of).sum(),
+    };
+    hive.body.cavity_length() - inner
+}
+
+fn outer_pieces(hive: &Hive, end: End, edge: BarId) -> &[Piece] {
+    let pieces = hive.row.pieces();
+    let at = pieces
+        .iter()
+        .position(|p| p.bar() == Some(edge))
+        .unwrap_or(0);
+    match end {
+        End::Left => &pieces[..at],
+        End::Right => &pieces[at + 1..],
+    }
+}
+
+fn follower(hive: &Hive, end: End, at_hand: &AtHand, assumed: &mut Vec<String>) -> Length {
+    let in_row = |piece: &Piece| match piece {
+        Piece::Follower { width_mm } => Some(*width_mm),
+        _ => None,
+    };
+    let pieces = hive.row.pieces();
+    let nearest = match end {
+        End::Left => pieces.iter().find_map(in_row),
+        End::Right => pieces.iter().rev().find_map(in_row),
+    };
+    at_hand.follower.or(nearest).unwrap_or_else(|| {
+        assumed.push(format!(
+            "the follower board is {:.0} mm wide",
+            USUAL_FOLLOWER.to_mm()
+        ));
+        USUAL_FOLLOWER
+    })
+}
+
+fn shims(hive: &Hive, end: End, edge: BarId, at_hand: &AtHand) -> Vec<Length> {
+    let in_row = outer_pieces(hive, end, edge)
+        .iter()
+        .filter_map(|piece| match piece {
+            Piece::Shim { width_mm } => Some(*width_mm),
+            _ => None,
+        });
+    let mut shims: Vec<Length> = in_row.chain(at_hand.shims.iter().copied()).collect();
+    shims.sort_by(Length::total_cmp);
+    shims
+}
+
+fn edge_of(bar: &Bar) -> Edge {
+    let known = bar.known_contents();
+    Edge {
+        kind: kind(bar),
+        capped: capped(bar),
+        straight: bar.has_comb() && !ripe::is_crossed(&known),
+    }
+}
+
+fn standing_comb(bar: &Bar, scales: &Scales, assumed: &mut Vec<String>) -> Standing {
+    let known = bar.known_contents();
+    let number = bar.number;
+    if known.straightness.is_none() {
+        assumed.push(format!("comb {number} is straight, nothing else was said"));
+    }
+    if kind(bar) == Kind::Honey && known.mean_capped().is_none() {
+        assumed.push(format!(
+            "comb {number} is not capped on the side nobody looked at"
+        ));
+    }
+    Standing {
+        id: number.to_string(),
+        kind: kind(bar),
+        capped: capped(bar),
+        straight: !ripe::is_crossed(&known),
+        width_mm: width(bar.width_mm),
+        mass_kg: scales.comb(&known).best(),
+    }
+}
+
+fn loose_bar(bar: &Bar) -> Loose {
+    let kind = match bar.hanging {
+        Hanging::Strip => LooseKind::Cut,
+        Hanging::Nothing | Hanging::Comb => LooseKind::Empty,
+    };
+    Loose {
+        id: bar.number.to_string(),
+        kind,
+        width_mm: width(bar.width_mm),
+    }
+}
+
+fn kind(bar: &Bar) -> Kind {
+    if bar.known_contents().has_brood() {
+        Kind::Brood
+    } else {
+        Kind::Honey
+    }
+}
+
+/// The mean capped share; a face nobody looked at adds nothing to it.
+fn capped(bar: &Bar) -> Share {
+    let known = bar.known_contents();
+    let face = |share: Option<Share>| share.unwrap_or(Share::ZERO);
+    face(known.left.capped_share()).mean(face(known.right.capped_share()))
+}
+
+fn whole_mm(length: Length) -> u32 {
+    libm::round(length.to_mm()).max(0.0) as u32
+}
+
+fn width(length: Length) -> Width {
+    Width::new(whole_mm(length).max(1)).unwrap_or_else(|| Width::new(1).expect("1 is in range"))
+}
+
+fn allowance(length: Length) -> Allowance {
+    Allowance::new(whole_mm(length)).unwrap_or_else(|| Allowance::new(0).expect("0 is in range"))
+}

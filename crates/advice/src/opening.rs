@@ -1,0 +1,118 @@
+//! Weather for opening, and the cautions that stand where the work happens.
+//!
+//! Source of the limits: reference/colony.md G; all of them are practice, and settable.
+
+use comb::Temperature;
+use serde::Serialize;
+
+/// Air temperature from which a hive may be opened. Common practice, no source.
+pub const OPEN_FROM: Temperature = Temperature::celsius(13.0);
+/// Air temperature from which brood combs may be lifted.
+/// Source: reference/colony.md G, 15 to 16 C; status seen, disputed.
+pub const BROOD_FROM: Temperature = Temperature::celsius(15.0);
+/// Air temperature up to which combs are cut and shaken.
+/// Source: reference/colony.md G, one keeper's 30 C; status seen.
+pub const CUT_BELOW: Temperature = Temperature::celsius(30.0);
+/// Air temperature from which no heavy comb is lifted.
+/// Source: reference/colony.md G, not at 35 to 40 C; status seen.
+pub const LIFT_BELOW: Temperature = Temperature::celsius(35.0);
+/// Below this only a quick look, bees flying. Common practice, no source.
+pub const QUICK_LOOK_FROM: Temperature = Temperature::celsius(10.0);
+
+/// How a piece of advice on weather binds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Weight {
+    /// Worth knowing.
+    Note,
+    /// Better not.
+    Caution,
+    /// Stop.
+    Stop,
+}
+
+/// One word of caution, with what it rests on.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Caution {
+    /// How it binds.
+    pub weight: Weight,
+    /// The words.
+    pub text: String,
+}
+
+/// What the temperature said means for the work. Nothing when none was said: unknown is not mild.
+pub fn weather_cautions(temperature: Option<Temperature>) -> Vec<Caution> {
+    let Some(air) = temperature else {
+        return Vec::new();
+    };
+    let degrees = air.to_celsius();
+    let caution = |weight, text: String| vec![Caution { weight, text }];
+    if air >= LIFT_BELOW {
+        caution(
+            Weight::Stop,
+            format!("{degrees:.0} degrees: soft comb tears off its bar, lift nothing heavy today"),
+        )
+    } else if air >= CUT_BELOW {
+        caution(
+            Weight::Caution,
+            format!(
+                "{degrees:.0} degrees: cut and shake no comb, new comb is soft; turn combs only in \
+                 their plane"
+            ),
+        )
+    } else if air < QUICK_LOOK_FROM {
+        caution(
+            Weight::Stop,
+            format!("{degrees:.0} degrees: close up, open only in an emergency"),
+        )
+    } else if air < OPEN_FROM {
+        caution(
+            Weight::Caution,
+            format!("{degrees:.0} degrees: a quick look only, with bees flying"),
+        )
+    } else if air < BROOD_FROM {
+        caution(
+            Weight::Caution,
+            format!("{degrees:.0} degrees: leave the brood combs in"),
+        )
+    } else {
+        Vec::new()
+    }
+}
+
+/// The safety lines for work at the hive: short, dismissible for the day.
+/// Source: reference/health.md 7 (seen and practice, as marked there).
+pub const SAFETY_LINES: [&str; 4] = [
+    "Stings: scrape the sting out at once and move away. Hard breathing, swollen tongue or throat, \
+     dizziness, vomiting: lie down, adrenaline injector first if you have one, call the emergency number.",
+    "Fire: on a declared fire-danger day light no smoker before you have read the local authority's \
+     order for the day; water stands by.",
+    "Heat: suit and veil stop cooling. Drink, work early, stop at headache, cramp or confusion.",
+    "Lifting and knives: a honey comb is 2 to 4 kg on a bar, hold it edge-on and cut away from your hand.",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_is_advised_on_a_temperature_that_was_not_said() {
+        assert!(weather_cautions(None).is_empty());
+    }
+
+    // Limits: reference/colony.md G, suggested defaults.
+    #[test]
+    fn the_limits_are_those_of_the_reference() {
+        let weight = |c: f64| {
+            weather_cautions(Some(Temperature::celsius(c)))
+                .first()
+                .map(|c| c.weight)
+        };
+        assert_eq!(weight(9.9), Some(Weight::Stop));
+        assert_eq!(weight(12.0), Some(Weight::Caution));
+        assert_eq!(weight(14.0), Some(Weight::Caution));
+        assert_eq!(weight(21.0), None);
+        assert_eq!(weight(31.0), Some(Weight::Caution));
+        assert_eq!(weight(36.0), Some(Weight::Stop));
+    }
+}

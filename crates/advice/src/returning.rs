@@ -1,0 +1,289 @@
+//! When to come back: the day that first makes the trip worth it.
+//!
+//! Per comb the probability of being ripe by day comes from the filter of `season::ripening`, fed with
+//! every look at every comb of this hive, combs already taken included (they tell how fast this hive
+//! caps). The day proposed is the first on which at least the wanted number of combs is ripe as likely
+//! as not.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use comb::{Contents, Share};
+use hive::{BarId, Hive, Look};
+use jiff::civil::Date;
+use jiff::{Span, Timestamp};
+use season::ripening::{CombKey, Flow, Looked, Reading, RipeRule as RipeningRule, Ripening};
+use serde::Serialize;
+
+use crate::ripe::RipeRule;
+use crate::taking::{CombAdvice, Taking};
+
+/// Combs that make a trip worth it, unless the keeper set another number. Common practice, no source.
+pub const WORTH_THE_TRIP: usize = 2;
+/// Days looked ahead; beyond six weeks a forecast of ripening says nothing. Ours.
+pub const HORIZON_DAYS: usize = 42;
+/// Honey that is ripe within so many days is shown apart in the account.
+pub const SOON_DAYS: usize = 14;
+/// As likely as not.
+const SURE: f64 = 0.5;
+
+/// What the coming days look like, as far as it is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ahead {
+    /// Today where the hive stands.
+    pub today: Date,
+    /// Now.
+    pub now: Timestamp,
+    /// How nectar comes in.
+    pub flow: Flow,
+    /// Combs that make a trip worth it.
+    pub wanted: usize,
+    /// Days that suit for opening, when a forecast is known; empty is "no forecast".
+    pub suitable_days: Vec<Date>,
+}
+
+/// One comb's ripening.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CombAhead {
+    /// The bar.
+    pub bar: BarId,
+    /// Its number.
+    pub number: u32,
+    /// Probability of being ripe in 7, 14, 21 and 28 days.
+    pub ripe_in_weeks: [Share; 4],
+    /// The day from which it is ripe as likely as not; `None` beyond the horizon.
+    pub likely_from: Option<Date>,
+}
+
+/// The proposed return.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Return {
+    /// Combs that are ripening, outermost first.
+    pub combs: Vec<CombAhead>,
+    /// How many combs make the trip worth it here.
+    pub wanted: usize,
+    /// The day proposed, inside weather that suits when a forecast is known.
+    pub day: Option<Date>,
+    /// As likely as not before weather is counted.
+    pub ready_from: Option<Date>,
+    /// Four times in five it is ready no earlier and no later than this.
+    pub band: [Option<Date>; 2],
+    /// The yard's rate of capping rests on this many looks.
+    pub looks: usize,
+    /// In one sentence.
+    pub reason: String,
+}
+
+/// The filter with everything this hive has shown, and which of its combs is which bar's.
+struct Learnt {
+    ripening: Ripening,
+    combs: BTreeMap<BarId, CombKey>,
+    looks: usize,
+}
+
+/// Proposes when to come back for the combs that are ripening now.
+pub fn propose_return(hive: &Hive, advice: &[CombAdvice], rule: RipeRule, ahead: &Ahead) -> Return {
+    let learnt = learn(hive, rule, ahead);
+    let waiting: Vec<&CombAdvice> = advice.iter().filter(|c| waits(c)).collect();
+    let keys: Vec<CombKey> = waiting
+        .iter()
+        .filter_map(|c| learnt.combs.get(&c.bar).copied())
+        .collect();
+    let flow = [ahead.flow];
+    let combs: Vec<CombAhead> = waiting
+        .iter()
+        .filter_map(|comb| {
+            let key = learnt.combs.get(&comb.bar)?;
+            let forecast = learnt.ripening.ripe_by(*key, &flow, HORIZON_DAYS).ok()?;
+            let weeks = [7, 14, 21, 28].map(|days| Share::clamped(forecast.on_day(days)));
+            let likely_from = forecast
+                .days_until(SURE)
+                .and_then(|days| later(ahead.today, libm::ceil(days) as i64));
+            Some(CombAhead {
+                bar: comb.bar,
+                number: comb.number,
+                ripe_in_weeks: weeks,
+                likely_from,
+            })
+        })
+        .collect();
+    let wanted = ahead.wanted.max(1).min(keys.len().max(1));
+    let day_with = |sure: f64| {
+        let days = learnt
+            .ripening
+            .first_day_with(wanted, &keys, sure, &flow, HORIZON_DAYS)
+            .ok()??;
+        later(ahead.today, i64::try_from(days).ok()?)
+    };
+    let ready_from = if keys.is_empty() {
+        None
+    } else {
+        day_with(SURE)
+    };
+    let band = if keys.is_empty() {
+        [None, None]
+    } else {
+        [day_with(0.1), day_with(0.9)]
+    };
+    let day = ready_from.map(|day| suitable(day, &ahead.suitable_days));
+    let reason = reason(&combs, wanted, ahead, ready_from, day);
+    Return {
+        combs,
+        wanted,
+        day,
+        ready_from,
+        band,
+        looks: learnt.looks,
+        reason,
+    }
+}
+
+/// Share of each bar's unripe honey that will be ripe within two weeks, by probability.
+pub fn ripe_soon(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> BTreeMap<BarId, Share> {
+    let learnt = learn(hive, rule, ahead);
+    let soon = |key: &CombKey| {
+        let forecast = learnt
+            .ripening
+            .ripe_by(*key, &[ahead.flow], SOON_DAYS)
+            .ok()?;
+        Some(Share::clamped(forecast.on_day(SOON_DAYS)))
+    };
+    learnt
+        .combs
+        .iter()
+        .filter_map(|(bar, key)| Some((*bar, soon(key)?)))
+        .collect()
+}
+
+/// A comb that a later visit may find ripe: unripe now, or not surely known.
+fn waits(comb: &CombAdvice) -> bool {
+    comb.ripeness.is_ripening() || (comb.taking == Taking::LookFirst && has_reading(comb))
+}
+
+fn has_reading(comb: &CombAdvice) -> bool {
+    matches!(comb.ripeness, crate::ripe::Verdict::LookAtOtherSide { .. })
+}
+
+fn later(day: Date, days: i64) -> Option<Date> {
+    day.checked_add(Span::new().try_days(days).ok()?).ok()
+}
+
+fn suitable(day: Date, days: &[Date]) -> Date {
+    days.iter()
+        .copied()
+        .filter(|d| *d >= day)
+        .min()
+        .unwrap_or(day)
+}
+
+/// Every look at every comb, in the order of time, passed through the filter.
+fn learn(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> Learnt {
+    let ripening_rule = RipeningRule::new(rule.mean_capped).unwrap_or_default();
+    let mut learnt = Learnt {
+        ripening: Ripening::new(ripening_rule),
+        combs: BTreeMap::new(),
+        looks: 0,
+    };
+    let mut looks: Vec<(Timestamp, BarId, Look, bool)> = Vec::new();
+    for bar in hive.bars.values() {
+        for look in &bar.looks {
+            let now_here = look.comb == bar.comb && bar.has_comb();
+            let look = look.as_hanging_after(bar.turns);
+            looks.push((look.at, bar.id, look, now_here));
+        }
+    }
+    looks.retain(|(at, ..)| *at <= ahead.now);
+    looks.sort_by_key(|(at, bar, look, _)| (*at, *bar, look.comb));
+    let mut keys: BTreeMap<(BarId, u32), CombKey> = BTreeMap::new();
+    let mut honey: BTreeSet<CombKey> = BTreeSet::new();
+    let mut reached: Option<Timestamp> = None;
+    for (at, bar, look, now_here) in looks {
+        let readings = readings(&look.contents);
+        if readings.is_empty() {
+            continue;
+        }
+        let days = reached.map_or(0, |before| whole_days(before, at));
+        learnt.ripening.pass(days, ahead.flow);
+        // what is left of a day is kept for the next look
+        if days > 0 || reached.is_none() {
+            reached = Some(at);
+        }
+        let key = *keys
+            .entry((bar, look.comb))
+            .or_insert_with(|| learnt.ripening.add_comb());
+        for reading in readings {
+            if learnt.ripening.read(key, reading).is_ok() {
+                learnt.looks += 1;
+                honey.insert(key);
+            }
+        }
+        if now_here {
+            learnt.combs.insert(bar, key);
+        }
+    }
+    let days = reached.map_or(0, |before| whole_days(before, ahead.now));
+    learnt.ripening.pass(days, ahead.flow);
+    learnt
+}
+
+fn whole_days(from: Timestamp, to: Timestamp) -> u32 {
+    let seconds = to.as_second() - from.as_second();
+    u32::try_from(seconds / 86_400).unwrap_or(0)
+}
+
+/// What a look says of capping. The ends of the scale are judged more closely than its middle, as in
+/// `season::ripening::Word`.
+fn readings(contents: &Contents) -> Vec<Reading> {
+    if contents.has_brood() {
+        // the honey arch over brood ripens to another rule
+        return Vec::new();
+    }
+    let faces = [
+        (Looked::Left, &contents.left),
+        (Looked::Right, &contents.right),
+    ];
+    faces
+        .into_iter()
+        .filter_map(|(looked, face)| {
+            let capped = face.capped_share()?;
+            let at_an_end = capped.get() <= 0.02 || capped.get() >= 0.98;
+            Reading::new(looked, capped, if at_an_end { 0.06 } else { 0.1 }).ok()
+        })
+        .collect()
+}
+
+fn reason(
+    combs: &[CombAhead],
+    wanted: usize,
+    ahead: &Ahead,
+    ready_from: Option<Date>,
+    day: Option<Date>,
+) -> String {
+    if combs.is_empty() {
+        return "no comb with known capping is ripening: no return for honey to plan".to_owned();
+    }
+    let combs_word = |n: usize| {
+        if n == 1 {
+            "1 comb".to_owned()
+        } else {
+            format!("{n} combs")
+        }
+    };
+    let Some(ready) = ready_from else {
+        return format!(
+            "{} ripening, but {} are not likely ripe within {HORIZON_DAYS} days",
+            combs_word(combs.len()),
+            combs_word(wanted)
+        );
+    };
+    let weather = match day {
+        _ if ahead.suitable_days.is_empty() => {
+            "; no forecast is known, choose a mild still day from then on".to_owned()
+        }
+        Some(day) if day > ready => format!("; the first day that suits is {day}"),
+        _ => String::new(),
+    };
+    format!(
+        "{wanted} of the {} ripening are likely ripe from {ready}{weather}",
+        combs_word(combs.len())
+    )
+}

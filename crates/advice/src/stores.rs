@@ -1,0 +1,224 @@
+//! The account of stores: what each comb that stays carries, against what must stay.
+//!
+//! One full comb of the account is an ordinary capped honey comb of this hive, as geometry and the
+//! keeper's own weighed combs give it: a comb that is called honey without a word on how full it is
+//! counts about one. Combs nobody looked at count nothing toward the reserve and are listed apart:
+//! unknown is not zero, but it is no store to take honey on either.
+
+use comb::calibration::WeighedComb;
+use comb::comb_mass::comb_mass;
+use comb::contents::Holding;
+use comb::honey_mass::{CombHoney, CombPlace, honey_mass};
+use comb::{Calibration, Contents, FaceContents, Mass, MassRange, Outline, Pitch, Share};
+use hive::{Bar, BarId, Hive};
+use jiff::Timestamp;
+use serde::Serialize;
+
+use crate::reserve::ReserveDue;
+
+/// Honey of one comb that stays.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CombStores {
+    /// The bar.
+    pub bar: BarId,
+    /// Its number.
+    pub number: u32,
+    /// The same in full combs of this hive.
+    pub combs: f64,
+    /// The honey.
+    pub honey: CombHoney,
+    /// When the comb was last looked at.
+    pub seen: Timestamp,
+}
+
+/// What a hive holds against what must stay.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StoresAccount {
+    /// Combs with known honey, left end first.
+    pub each: Vec<CombStores>,
+    /// Honey of all of them.
+    #[serde(rename = "total_kg")]
+    pub total: MassRange,
+    /// The part that is capped.
+    #[serde(rename = "capped_kg")]
+    pub capped: MassRange,
+    /// What the open part will weigh when it is honey.
+    #[serde(rename = "unripe_when_ripe_kg")]
+    pub unripe_when_ripe: MassRange,
+    /// The total in full combs of this hive.
+    pub combs: f64,
+    /// What an ordinary honey comb of this hive holds.
+    #[serde(rename = "ordinary_comb_kg")]
+    pub ordinary_comb: Mass,
+    /// Numbers of the combs that nobody has looked at, left end first.
+    pub not_looked_at: Vec<u32>,
+    /// What must stay.
+    pub reserve: ReserveDue,
+    /// Best guess of what is there beyond the reserve, in full combs; negative when short.
+    pub beyond_combs: f64,
+    /// How the stores stand against the reserve.
+    pub standing: Standing,
+}
+
+/// How the stores stand against the reserve.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// Even the low end of the range covers it.
+    Covered,
+    /// The best guess covers it, the low end does not.
+    LikelyCovered,
+    /// The best guess does not cover it.
+    Short,
+}
+
+/// Scales of one hive: its comb's outline, what the yard's weighed combs say, an ordinary comb.
+#[derive(Debug, Clone)]
+pub struct Scales {
+    outline: Outline,
+    calibration: Calibration,
+    ordinary_comb: Mass,
+    usual_pitch: Pitch,
+}
+
+impl Scales {
+    /// The scales of a hive, learnt from every comb of these hives that was judged in the hand.
+    pub fn of<'a>(hive: &Hive, yard: impl IntoIterator<Item = &'a Hive>) -> Self {
+        let outline = Outline::of(&hive.body);
+        let usual_pitch = Pitch::of_bars(hive.body.bar_width());
+        let calibration = calibrated(yard);
+        let place = CombPlace {
+            outline: &outline,
+            pitch: Some(usual_pitch),
+            calibration: &calibration,
+        };
+        let ordinary_comb = honey_mass(&ordinary_comb(), &place).total.best();
+        Self {
+            outline,
+            calibration,
+            ordinary_comb,
+            usual_pitch,
+        }
+    }
+
+    /// What an ordinary capped honey comb of this hive holds.
+    pub const fn ordinary_comb(&self) -> Mass {
+        self.ordinary_comb
+    }
+
+    /// What was learnt from combs judged in the hand.
+    pub const fn calibration(&self) -> &Calibration {
+        &self.calibration
+    }
+
+    /// Honey of a comb of this hive.
+    pub fn honey(&self, contents: &Contents) -> CombHoney {
+        honey_mass(contents, &self.place())
+    }
+
+    /// All that hangs from the bar.
+    pub fn comb(&self, contents: &Contents) -> MassRange {
+        comb_mass(contents, &self.place())
+    }
+
+    fn place(&self) -> CombPlace<'_> {
+        CombPlace {
+            outline: &self.outline,
+            pitch: Some(self.usual_pitch),
+            calibration: &self.calibration,
+        }
+    }
+}
+
+/// Honey capped on both faces, nothing else said: what a keeper means by "a comb of honey".
+fn ordinary_comb() -> Contents {
+    let face = FaceContents {
+        capped_of_honey: Some(Share::ONE),
+        ..FaceContents::default()
+    };
+    Contents {
+        left: face.clone(),
+        right: face,
+        present: vec![Holding::Honey],
+        ..Contents::default()
+    }
+}
+
+/// Every comb of the yard that was judged in the hand, against its prediction by geometry.
+fn calibrated<'a>(yard: impl IntoIterator<Item = &'a Hive>) -> Calibration {
+    let mut weighed = Vec::new();
+    for hive in yard {
+        let outline = Outline::of(&hive.body);
+        let place = CombPlace {
+            outline: &outline,
+            pitch: Some(Pitch::of_bars(hive.body.bar_width())),
+            calibration: &Calibration::PRIOR,
+        };
+        for look in hive.bars.values().flat_map(|bar| &bar.looks) {
+            let Some(weighed_kg) = look.contents.mass_kg else {
+                continue;
+            };
+            let unweighed = Contents {
+                mass_kg: None,
+                ..look.contents.clone()
+            };
+            let predicted_kg = comb_mass(&unweighed, &place).best();
+            weighed.push(WeighedComb {
+                predicted_kg,
+                weighed_kg,
+            });
+        }
+    }
+    weighed.retain(|w| w.weighed_kg > Mass::ZERO && w.predicted_kg > Mass::ZERO);
+    Calibration::from_weighed(&weighed).unwrap_or(Calibration::PRIOR)
+}
+
+/// The account of the combs that stay: those of `staying`, left end first.
+pub fn stores_account<'a>(
+    staying: impl IntoIterator<Item = &'a Bar>,
+    scales: &Scales,
+    reserve: ReserveDue,
+) -> StoresAccount {
+    let mut each = Vec::new();
+    let mut not_looked_at = Vec::new();
+    for bar in staying {
+        let known = bar.known_contents();
+        let seen = bar.looks_at_this_comb().last().map(|look| look.at);
+        match seen {
+            Some(seen) => {
+                let honey = scales.honey(&known);
+                let combs = honey.total.best() / scales.ordinary_comb;
+                each.push(CombStores {
+                    bar: bar.id,
+                    number: bar.number,
+                    combs,
+                    honey,
+                    seen,
+                });
+            }
+            None => not_looked_at.push(bar.number),
+        }
+    }
+    let sum = |of: fn(&CombHoney) -> MassRange| each.iter().map(|c| of(&c.honey)).sum();
+    let total: MassRange = sum(|honey| honey.total);
+    let combs = total.best() / scales.ordinary_comb;
+    let standing = if total.low() >= reserve.mass {
+        Standing::Covered
+    } else if combs >= reserve.combs {
+        Standing::LikelyCovered
+    } else {
+        Standing::Short
+    };
+    StoresAccount {
+        total,
+        capped: sum(|honey| honey.capped),
+        unripe_when_ripe: sum(|honey| honey.unripe_when_ripe),
+        combs,
+        ordinary_comb: scales.ordinary_comb,
+        not_looked_at,
+        beyond_combs: combs - reserve.combs,
+        standing,
+        reserve,
+        each,
+    }
+}

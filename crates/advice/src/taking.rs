@@ -1,0 +1,197 @@
+//! What may be taken: ripe combs, outermost first, as long as what stays covers the reserve.
+
+use std::fmt;
+
+use hive::entry::{Decision, End};
+use hive::{Bar, BarId, Hive};
+use serde::Serialize;
+
+use crate::ripe::{self, RipeRule, Verdict, verdict};
+use crate::stores::StoresAccount;
+
+/// What the rules say of one comb, and what the keeper said.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CombAdvice {
+    /// The bar.
+    pub bar: BarId,
+    /// Its number.
+    pub number: u32,
+    /// Ripe or not, by the comb alone.
+    pub ripeness: Verdict,
+    /// Whether it may be taken, stores counted.
+    pub taking: Taking,
+    /// The keeper's word in this visit, which always wins.
+    pub decision: Option<Decision>,
+    /// Bends or runs across its neighbours: cut it free with care, or leave it.
+    pub crossed: bool,
+    /// Both words in one sentence.
+    pub reason: String,
+}
+
+/// Whether a comb may be taken, stores counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Taking {
+    /// It may be taken.
+    MayBeTaken,
+    /// Ripe, but the reserve needs it.
+    NeededForReserve,
+    /// Ripe, and the keeper leaves it.
+    LeftByKeeper,
+    /// Look again before deciding.
+    LookFirst,
+    /// It stays.
+    Stays,
+}
+
+/// The order in which combs are offered: from the opened end inward; with no end opened, from both
+/// ends in turn, the outermost first.
+pub fn outermost_first<'a>(hive: &'a Hive, ends: &[End]) -> Vec<&'a Bar> {
+    let order: Vec<&Bar> = match ends {
+        [] => {
+            let (left, right) = (hive.bars_from(End::Left), hive.bars_from(End::Right));
+            left.into_iter()
+                .zip(right)
+                .flat_map(|(l, r)| [l, r])
+                .collect()
+        }
+        ends => ends.iter().flat_map(|end| hive.bars_from(*end)).collect(),
+    };
+    let mut met = std::collections::BTreeSet::new();
+    order
+        .into_iter()
+        .filter(|bar| bar.has_comb() && met.insert(bar.id))
+        .collect()
+}
+
+/// Advice on every comb, in the order of [`outermost_first`].
+///
+/// `account` holds all combs that stand now; what the keeper has decided to take is counted as
+/// gone before anything more is offered.
+pub fn advise_combs(
+    hive: &Hive,
+    ends: &[End],
+    rule: RipeRule,
+    account: &StoresAccount,
+) -> Vec<CombAdvice> {
+    let combs = outermost_first(hive, ends);
+    let carried = |bar: &Bar| {
+        account
+            .each
+            .iter()
+            .find(|c| c.bar == bar.id)
+            .map_or(0.0, |stores| stores.combs)
+    };
+    let decided = combs
+        .iter()
+        .filter(|bar| bar.decision == Some(Decision::Take));
+    let mut beyond = account.beyond_combs - decided.map(|bar| carried(bar)).sum::<f64>();
+    // outermost first: once one ripe comb must stay, none further in is offered instead
+    let mut closed = false;
+    combs
+        .into_iter()
+        .map(|bar| {
+            let known = bar.known_contents();
+            let ripeness = verdict(&known, rule);
+            let mut without = 0.0;
+            let taking = match (ripeness, bar.decision) {
+                (v, Some(Decision::Take)) if v.is_ripe() => Taking::MayBeTaken,
+                (v, Some(Decision::Leave)) if v.is_ripe() => Taking::LeftByKeeper,
+                (v, _) if v.is_ripe() => {
+                    let left = beyond - carried(bar);
+                    if closed || left < -SLACK_COMBS {
+                        closed = true;
+                        without = left + account.reserve.combs;
+                        Taking::NeededForReserve
+                    } else {
+                        beyond = left;
+                        Taking::MayBeTaken
+                    }
+                }
+                (
+                    Verdict::LookAtOtherSide { .. }
+                    | Verdict::CappingNotSaid
+                    | Verdict::NotLookedAt,
+                    _,
+                ) => Taking::LookFirst,
+                _ => Taking::Stays,
+            };
+            let crossed = ripe::is_crossed(&known);
+            let words = Words {
+                ripeness,
+                taking,
+                decision: bar.decision,
+                crossed,
+                without,
+            };
+            let reason = words.reason(account.reserve.combs);
+            let (bar, number, decision) = (bar.id, bar.number, bar.decision);
+            CombAdvice {
+                bar,
+                number,
+                ripeness,
+                taking,
+                decision,
+                crossed,
+                reason,
+            }
+        })
+        .collect()
+}
+
+/// Stores are judged, not weighed: this much under the reserve still counts as covering it.
+/// Common practice, no source.
+const SLACK_COMBS: f64 = 0.05;
+
+/// What the reason is made of.
+struct Words {
+    ripeness: Verdict,
+    taking: Taking,
+    decision: Option<Decision>,
+    crossed: bool,
+    /// Stores in full combs that would be left without this comb, where the reserve needs it.
+    without: f64,
+}
+
+impl Words {
+    fn reason(&self, reserve_combs: f64) -> String {
+        let taken = self.decision == Some(Decision::Take);
+        let stores = match self.taking {
+            Taking::NeededForReserve => format!(
+                "; stays, {} would be left of the reserve of {}",
+                Combs(self.without.max(0.0)),
+                Combs(reserve_combs)
+            ),
+            Taking::LeftByKeeper => "; you leave it".to_owned(),
+            Taking::MayBeTaken if taken => "; you take it".to_owned(),
+            Taking::MayBeTaken => "; may be taken".to_owned(),
+            Taking::LookFirst | Taking::Stays if taken => "; you take it all the same".to_owned(),
+            Taking::LookFirst | Taking::Stays => String::new(),
+        };
+        let crossed = if self.crossed {
+            "; crossed, cut it free with care or leave it"
+        } else {
+            ""
+        };
+        format!("{}{stores}{crossed}", self.ripeness)
+    }
+}
+
+/// A count of full combs as it is said: "5 combs", "4.5 combs", "1 comb".
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Combs(pub f64);
+
+impl fmt::Display for Combs {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let tenths = (self.0 * 10.0).round() / 10.0;
+        if (tenths - 1.0).abs() < 0.05 {
+            return f.write_str("1 comb");
+        }
+        if (tenths - tenths.round()).abs() < 0.05 {
+            // "-0" is no count of combs
+            write!(f, "{:.0} combs", tenths.round() + 0.0)
+        } else {
+            write!(f, "{tenths:.1} combs")
+        }
+    }
+}
