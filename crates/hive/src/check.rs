@@ -274,7 +274,7 @@ fn explain(why: &Why, hive: &Hive, what: &What) -> HiveError {
     };
     match why {
         Why::NoSuchBar { bar } => elsewhere(bar, "used so"),
-        Why::NotInRow { bar } => elsewhere(bar, "taken from the row"),
+        Why::NotInRow { bar } => elsewhere(bar, "used in the row"),
         Why::NotAside { bar } => elsewhere(bar, "put back"),
         Why::NoComb { bar } => elsewhere(bar, "harvested again"),
         Why::BesideItself { bar } => elsewhere(bar, "set beside itself"),
@@ -286,6 +286,9 @@ fn explain(why: &Why, hive: &Hive, what: &What) -> HiveError {
             hive: hive.name.clone(),
             number: *number,
             free: *given,
+        },
+        Why::NoVisit => HiveError::NoVisit {
+            kind: what.kind().to_owned(),
         },
         other => HiveError::malformed(what.kind(), other),
     }

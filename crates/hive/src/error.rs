@@ -142,6 +142,12 @@ pub enum HiveError {
         /// The hive's name.
         hive: String,
     },
+    /// The entry belongs to a visit and names none.
+    #[error("{kind} belongs to a visit: open one first")]
+    NoVisit {
+        /// The entry's kind.
+        kind: String,
+    },
     /// Dated after now.
     #[error("dated {at}, which is still to come (it is {now})")]
     InTheFuture {

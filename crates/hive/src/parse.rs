@@ -84,14 +84,14 @@ impl Entry {
             Some(_) => return Err(HiveError::malformed("v", "is not a number from 1 on")),
         };
         let kind = kind_of(map.get("what"))?;
+        check_envelope(map)?;
         if version > u64::from(FORMAT) {
             return serde_json::from_value::<Newer>(value)
                 .map(Self::from)
                 .map_err(|why| HiveError::malformed("envelope", &why));
         }
         if Known::KINDS.contains(&kind.as_str()) {
-            let what = map.get("what").cloned().unwrap_or_default();
-            serde_json::from_value::<What>(what)
+            readable::<What>(map, "what")
                 .map_err(|why| HiveError::malformed(&format!("what ({kind})"), &why))?;
         }
         serde_json::from_value::<Current>(value)
@@ -104,6 +104,38 @@ impl Entry {
         self.what.check_values()?;
         Ok(self)
     }
+}
+
+/// Names the first field of the envelope that cannot be read.
+fn check_envelope(map: &Map<String, Value>) -> Result<(), HiveError> {
+    type Reader = fn(&Map<String, Value>, &str) -> Result<(), serde_json::Error>;
+    const FIELDS: [(&str, Reader); 10] = [
+        ("id", readable::<EntryId>),
+        ("device", readable::<DeviceId>),
+        ("seq", readable::<u64>),
+        ("at", readable::<Timestamp>),
+        ("recorded", readable::<Timestamp>),
+        ("zone", readable::<String>),
+        ("by", readable::<String>),
+        ("hive", readable::<Option<HiveId>>),
+        ("visit", readable::<Option<EntryId>>),
+        ("said", readable::<Option<String>>),
+    ];
+    for (field, read) in FIELDS {
+        let missing = !map.contains_key(field) && !["hive", "visit", "said"].contains(&field);
+        if missing {
+            return Err(HiveError::malformed(field, "is missing"));
+        }
+        read(map, field).map_err(|why| HiveError::malformed(field, &why))?;
+    }
+    Ok(())
+}
+
+fn readable<T: for<'de> Deserialize<'de>>(
+    map: &Map<String, Value>,
+    field: &str,
+) -> Result<(), serde_json::Error> {
+    T::deserialize(map.get(field).unwrap_or(&Value::Null)).map(|_| ())
 }
 
 fn kind_of(what: Option<&Value>) -> Result<String, HiveError> {

@@ -2,6 +2,7 @@
 
 mod common;
 
+use comb::Share;
 use common::*;
 use hive::entry::{Harvest, Known};
 use hive::{Entry, EntryId, Yard};
@@ -332,7 +333,6 @@ fn a_correction_of_a_correction_counts_and_undoing_it_gives_the_first_again() {
         let bar = &yard.hive(IRONBARK).expect("started").bars[&bar(1)];
         bar.contents.left.capped_of_honey.map(Share::to_percent)
     };
-    use comb::Share;
     assert_eq!(now(&journal), Some(30.0));
     journal.undo(second);
     assert_eq!(now(&journal), Some(20.0));

@@ -248,7 +248,9 @@ impl Bar {
         let Some(look) = self.looks.last_mut() else {
             return contents.clone();
         };
-        *look = look.as_hanging_after(turns);
+        if comb == self.comb {
+            *look = look.as_hanging_after(turns);
+        }
         look.contents = add_up(std::mem::take(&mut look.contents), contents.clone());
         let judged = look.contents.clone();
         if comb == self.comb {

@@ -6,7 +6,7 @@ use crate::bar::{Bar, Lies};
 use crate::entry::{Hanging, Harvest, Known};
 use crate::fault::Why;
 use crate::fold::{Remarks, Told};
-use crate::history::Happened;
+use crate::history::{Happened, Look};
 use crate::hive::Hive;
 use crate::id::BarId;
 use crate::visit::Taken;
@@ -71,14 +71,17 @@ impl Hive {
         let bar = self.met_bar(id, told)?;
         bar.turns += 1;
         bar.contents = std::mem::take(&mut bar.contents).turned();
-        // a look that is still going on is told with the faces as they hang at its end
-        let turns = bar.turns;
-        if let Some(look) = bar.looks.last_mut()
-            && look.visit.is_some()
-            && look.visit == told.visit
-        {
-            *look = look.as_hanging_after(turns);
-        }
+        // a look that is still going on is told with the faces as they hang at its end; the look
+        // at a comb that was cut is over
+        let (turns, comb) = (bar.turns, bar.comb);
+        let going_on = |look: &&mut Look| {
+            look.visit.is_some() && look.visit == told.visit && look.comb == comb
+        };
+        let Some(look) = bar.looks.last_mut().filter(going_on) else {
+            self.happened(id, told, Happened::Turned);
+            return Ok(());
+        };
+        *look = look.as_hanging_after(turns);
         if let Some(visit) = self.visit_mut(told.visit)
             && let Some(seen) = visit.seen.get_mut(&id)
         {

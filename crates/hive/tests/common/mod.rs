@@ -4,32 +4,31 @@
 use comb::{Body, BodyMeasures, Contents, Entrance, FaceContents, Length, Section, Share};
 use hive::entry::{Decision, End, Hanging, Harvest, Match, Piece, Weather};
 use hive::pen::{Stamp, Subject};
-use hive::{ApiaryId, BarId, DeviceId, Entry, EntryId, HiveId, Known, Pen, What};
+use hive::{BarId, DeviceId, Entry, EntryId, HiveId, Known, Pen, What};
 use jiff::{SignedDuration, Timestamp};
 use proptest::prelude::*;
 use uuid::Uuid;
 
-pub const IRONBARK: HiveId = HiveId(Uuid::from_u128(0xA1));
-pub const BANKSIA: HiveId = HiveId(Uuid::from_u128(0xA2));
-pub const WATTLE_BEND: ApiaryId = ApiaryId(Uuid::from_u128(0xAA));
+pub(crate) const IRONBARK: HiveId = HiveId(Uuid::from_u128(0xA1));
+pub(crate) const BANKSIA: HiveId = HiveId(Uuid::from_u128(0xA2));
 
-pub fn bar(n: u128) -> BarId {
+pub(crate) fn bar(n: u128) -> BarId {
     BarId(Uuid::from_u128(0xB00 + n))
 }
 
-pub fn device(n: u128) -> DeviceId {
+pub(crate) fn device(n: u128) -> DeviceId {
     DeviceId(Uuid::from_u128(0xD00 + n))
 }
 
-pub fn start() -> Timestamp {
+pub(crate) fn start() -> Timestamp {
     "2026-09-12T00:00:00Z".parse().expect("a timestamp")
 }
 
-pub fn minutes(n: i64) -> Timestamp {
+pub(crate) fn minutes(n: i64) -> Timestamp {
     start() + SignedDuration::from_mins(n)
 }
 
-pub fn body() -> Body {
+pub(crate) fn body() -> Body {
     Body::new(BodyMeasures {
         cavity_length_mm: Length::mm(1000.0),
         top_width_mm: Length::mm(430.0),
@@ -42,12 +41,12 @@ pub fn body() -> Body {
     .expect("a body that can be")
 }
 
-pub fn share(percent: f64) -> Share {
+pub(crate) fn share(percent: f64) -> Share {
     Share::percent(percent).expect("a share")
 }
 
 /// A look at the capped shares of both faces; `None` is not said.
-pub fn capped(left: Option<f64>, right: Option<f64>) -> Contents {
+pub(crate) fn capped(left: Option<f64>, right: Option<f64>) -> Contents {
     let face = |percent: Option<f64>| FaceContents {
         capped_of_honey: percent.map(share),
         ..FaceContents::default()
@@ -60,16 +59,16 @@ pub fn capped(left: Option<f64>, right: Option<f64>) -> Contents {
 }
 
 /// Writes a journal minute by minute.
-pub struct Journal {
-    pub pen: Pen,
-    pub now: Timestamp,
-    pub about: Subject,
-    pub entries: Vec<Entry>,
+pub(crate) struct Journal {
+    pub(crate) pen: Pen,
+    pub(crate) now: Timestamp,
+    pub(crate) about: Subject,
+    pub(crate) entries: Vec<Entry>,
     next_id: u128,
 }
 
 impl Journal {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self {
             pen: Pen::new(device(1), 1, "keeper", "+10:00"),
             now: start(),
@@ -80,7 +79,7 @@ impl Journal {
     }
 
     /// Hive Ironbark with bars numbered from 1, all with combs, in their order from the left end.
-    pub fn with_bars(count: u128) -> Self {
+    pub(crate) fn with_bars(count: u128) -> Self {
         let mut journal = Self::new();
         journal.start_hive(IRONBARK, "Ironbark");
         for n in 1..=count {
@@ -90,7 +89,7 @@ impl Journal {
         journal
     }
 
-    pub fn say(&mut self, known: Known) -> EntryId {
+    pub(crate) fn say(&mut self, known: Known) -> EntryId {
         self.next_id += 1;
         self.now += SignedDuration::from_mins(1);
         let id = EntryId(Uuid::from_u128(self.next_id));
@@ -101,11 +100,11 @@ impl Journal {
         id
     }
 
-    pub fn later(&mut self, span: SignedDuration) {
+    pub(crate) fn later(&mut self, span: SignedDuration) {
         self.now += span;
     }
 
-    pub fn start_hive(&mut self, hive: HiveId, name: &str) {
+    pub(crate) fn start_hive(&mut self, hive: HiveId, name: &str) {
         self.about = Subject::hive(hive);
         self.say(Known::HiveStarted {
             name: name.into(),
@@ -115,7 +114,7 @@ impl Journal {
         });
     }
 
-    pub fn add_bar(&mut self, n: u128, hanging: Hanging) {
+    pub(crate) fn add_bar(&mut self, n: u128, hanging: Hanging) {
         self.say(Known::BarAdded {
             bar: bar(n),
             number: n as u32,
@@ -125,11 +124,11 @@ impl Journal {
         });
     }
 
-    pub fn arrange(&mut self, bars: &[u128]) -> EntryId {
+    pub(crate) fn arrange(&mut self, bars: &[u128]) -> EntryId {
         self.say(Known::Arranged { row: row(bars) })
     }
 
-    pub fn open_visit(&mut self) -> EntryId {
+    pub(crate) fn open_visit(&mut self) -> EntryId {
         let visit = self.say(Known::VisitOpened {
             aim: None,
             weather: Weather::default(),
@@ -138,46 +137,46 @@ impl Journal {
         visit
     }
 
-    pub fn close_visit(&mut self) {
+    pub(crate) fn close_visit(&mut self) {
         self.say(Known::VisitClosed {});
         self.about.visit = None;
     }
 
-    pub fn see(&mut self, n: u128, contents: Contents) -> EntryId {
+    pub(crate) fn see(&mut self, n: u128, contents: Contents) -> EntryId {
         self.say(Known::CombSeen {
             bar: bar(n),
             contents,
         })
     }
 
-    pub fn turn(&mut self, n: u128) -> EntryId {
+    pub(crate) fn turn(&mut self, n: u128) -> EntryId {
         self.say(Known::BarTurned { bar: bar(n) })
     }
 
-    pub fn take(&mut self, n: u128, how: Harvest) -> EntryId {
+    pub(crate) fn take(&mut self, n: u128, how: Harvest) -> EntryId {
         self.say(Known::CombTaken { bar: bar(n), how })
     }
 
-    pub fn undo(&mut self, target: EntryId) -> EntryId {
+    pub(crate) fn undo(&mut self, target: EntryId) -> EntryId {
         self.say(Known::Undone { target })
     }
 
-    pub fn correct(&mut self, target: EntryId, known: Known) -> EntryId {
+    pub(crate) fn correct(&mut self, target: EntryId, known: Known) -> EntryId {
         let what = known.into();
         self.say(Known::Corrected { target, what })
     }
 
-    pub fn fold(&self) -> hive::Yard {
+    pub(crate) fn fold(&self) -> hive::Yard {
         hive::Yard::fold(self.entries.clone())
     }
 }
 
-pub fn row(bars: &[u128]) -> Vec<Piece> {
+pub(crate) fn row(bars: &[u128]) -> Vec<Piece> {
     bars.iter().map(|n| Piece::Bar { bar: bar(*n) }).collect()
 }
 
 /// Bars of a hive's row by the number in their id, left end first.
-pub fn order(hive: &hive::Hive) -> Vec<u128> {
+pub(crate) fn order(hive: &hive::Hive) -> Vec<u128> {
     hive.row.bars().map(|bar| bar.0.as_u128() - 0xB00).collect()
 }
 
@@ -185,23 +184,23 @@ pub fn order(hive: &hive::Hive) -> Vec<u128> {
 
 /// One random act: which device, which hive, which kind, three small numbers, and its clock.
 #[derive(Debug, Clone, Copy)]
-pub struct Act {
-    pub device: u128,
-    pub hive: HiveId,
-    pub kind: u8,
-    pub a: u128,
-    pub b: u128,
-    pub percent: f64,
+pub(crate) struct Act {
+    pub(crate) device: u128,
+    pub(crate) hive: HiveId,
+    pub(crate) kind: u8,
+    pub(crate) a: u128,
+    pub(crate) b: u128,
+    pub(crate) percent: f64,
     /// Minutes since the act before; clocks may jump back.
-    pub step: i64,
+    pub(crate) step: i64,
     /// Minutes between happening and writing.
-    pub late: i64,
-    pub in_visit: bool,
+    pub(crate) late: i64,
+    pub(crate) in_visit: bool,
 }
 
-pub const BARS: u128 = 8;
+pub(crate) const BARS: u128 = 8;
 
-pub fn act() -> impl Strategy<Value = Act> {
+pub(crate) fn act() -> impl Strategy<Value = Act> {
     (
         1..=3u128,
         prop_oneof![4 => Just(IRONBARK), 1 => Just(BANKSIA)],
@@ -230,11 +229,11 @@ pub fn act() -> impl Strategy<Value = Act> {
 
 /// A journal of three devices: two hives and their bars first, then random acts, many of them
 /// impossible where they stand.
-pub fn journal() -> impl Strategy<Value = Vec<Entry>> {
+pub(crate) fn journal() -> impl Strategy<Value = Vec<Entry>> {
     prop::collection::vec(act(), 0..60).prop_map(|acts| write(&acts))
 }
 
-pub fn write(acts: &[Act]) -> Vec<Entry> {
+pub(crate) fn write(acts: &[Act]) -> Vec<Entry> {
     let mut opening = Journal::new();
     opening.start_hive(IRONBARK, "Ironbark");
     for n in 1..=BARS {
@@ -281,7 +280,7 @@ pub fn write(acts: &[Act]) -> Vec<Entry> {
 
 fn what(act: &Act, target: EntryId, own: EntryId) -> What {
     let (bar, beside) = (bar(act.a), bar(act.b));
-    let side = if act.b % 2 == 0 {
+    let side = if act.b.is_multiple_of(2) {
         End::Left
     } else {
         End::Right
@@ -295,7 +294,7 @@ fn what(act: &Act, target: EntryId, own: EntryId) -> What {
         2..=4 => Known::CombSeen {
             bar,
             contents: capped(
-                (act.b % 3 != 0).then_some(act.percent),
+                (!act.b.is_multiple_of(3)).then_some(act.percent),
                 (act.b % 3 != 1).then_some(100.0 - act.percent),
             ),
         },
