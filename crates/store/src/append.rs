@@ -7,7 +7,7 @@ use crate::error::StoreError;
 use crate::hash::Hash;
 use crate::journal::Journal;
 use crate::pending::Pending;
-use crate::read;
+use crate::read::{self, Cursor};
 use crate::record::Record;
 use crate::sql;
 
@@ -31,6 +31,30 @@ impl Journal {
     /// ([`StoreError::DiskFull`], [`StoreError::ReadOnly`], [`StoreError::Busy`] ..); nothing is recorded then.
     pub async fn append(&self, batch: Vec<Pending>) -> Result<Vec<Entry>, StoreError> {
         let mut tx = self.writing().await?;
+        let (device, head) = self.own_head(&mut tx).await?;
+        let written = self.write(&mut tx, device, head, batch).await?;
+        self.said(tx.commit().await)?;
+        Ok(written)
+    }
+
+    /// Records a batch unless other entries arrived since `as_of`, the cursor that came with the
+    /// entries on which the batch was decided. Cheap however long the journal; otherwise as
+    /// [`Journal::append`].
+    ///
+    /// # Errors
+    /// [`StoreError::Overtaken`]: read what is new, decide again and call again.
+    pub async fn append_as_of(
+        &self,
+        as_of: Cursor,
+        batch: Vec<Pending>,
+    ) -> Result<Vec<Entry>, StoreError> {
+        let mut tx = self.writing().await?;
+        let last = self.said(sql::last_arrival(&mut tx).await)?;
+        if last > as_of.0 {
+            return Err(StoreError::Overtaken {
+                path: self.place.path.clone(),
+            });
+        }
         let (device, head) = self.own_head(&mut tx).await?;
         let written = self.write(&mut tx, device, head, batch).await?;
         self.said(tx.commit().await)?;

@@ -88,6 +88,12 @@ pub enum StoreError {
         /// How long we waited.
         patience: Duration,
     },
+    /// Other entries arrived since the batch was decided. Nothing was recorded.
+    #[error("another program recorded something in {} meanwhile", path.display())]
+    Overtaken {
+        /// The journal.
+        path: PathBuf,
+    },
     /// Opened only to be read.
     #[error("the journal at {} is opened only to be read", path.display())]
     OpenedToRead {
@@ -289,6 +295,7 @@ impl StoreError {
                 "See `journal verify`. Keep a copy of the file, then import a good export or merge the journal of another device: sound entries take the place of damaged ones."
             }
             Self::Busy { .. } => "Wait until the other one is done, or close it, then do it again.",
+            Self::Overtaken { .. } => "Do it again: what is new will be taken into account.",
             Self::IdTaken { .. } => "If this was sent before, it is safe: nothing is lost.",
             Self::Line { why, .. } => return why.help().map(str::to_owned),
             Self::Other { why, .. } => return why.help().map(str::to_owned),

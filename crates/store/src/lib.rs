@@ -63,7 +63,7 @@ pub mod error;
 
 pub use append::Standing;
 pub use error::{LineFault, RecordFault, StoreError};
-pub use export::Progress;
+pub use export::{Progress, Rescue};
 pub use hash::Hash;
 pub use intake::{Fork, Gap, Joined};
 pub use journal::{FILE_NAME, Journal};

@@ -53,7 +53,7 @@ impl Journal {
     /// How many entries there are.
     pub async fn len(&self) -> Result<u64, StoreError> {
         let mut conn = self.connection().await?;
-        Ok(self.said(sql::count(&mut conn).await)?.0)
+        self.said(sql::count(&mut conn).await)
     }
 
     /// True when nothing is recorded yet.

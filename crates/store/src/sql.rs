@@ -79,12 +79,19 @@ pub(crate) fn rows_since(
     )
 }
 
-/// Number of entries, and the last arrival (0 when there was none).
-pub(crate) async fn count(conn: &mut SqliteConnection) -> Result<(u64, i64), Error> {
-    let row = sqlx::query("SELECT count(*), coalesce(max(arrival), 0) FROM entry")
+/// Number of entries.
+pub(crate) async fn count(conn: &mut SqliteConnection) -> Result<u64, Error> {
+    let count: i64 = sqlx::query_scalar("SELECT count(*) FROM entry")
         .fetch_one(conn)
         .await?;
-    Ok((row.try_get::<i64, _>(0)?.unsigned_abs(), row.try_get(1)?))
+    Ok(count.unsigned_abs())
+}
+
+/// The arrival of the newest entry, 0 when there is none. A look-up, however long the journal.
+pub(crate) async fn last_arrival(conn: &mut SqliteConnection) -> Result<i64, Error> {
+    sqlx::query_scalar("SELECT coalesce(max(arrival), 0) FROM entry")
+        .fetch_one(conn)
+        .await
 }
 
 /// Adds one row. False when there is one with the same id or place and hash.
