@@ -23,7 +23,7 @@ impl Ear<'_> {
         let other = marks.iter().filter(|m| matters(m.concept)).count();
         let sure = from_nest.is_some() && !row.is_empty() && other == 0
             || close.is_some() && row.len() >= 2 && other == 0
-            || row.len() >= 3 && other == 0
+            || row.len() >= 3 && other == 0 && !marks.iter().any(|m| matches!(m.concept, C::Num | C::Bar | C::Number | C::Comb | C::FillLight | C::NoComb))
             || self.state.closing && !row.is_empty() && other == 0;
         if from_nest.is_some() && !self.state.visit.combs.is_empty() && other == 0 {
             self.state.closing = true;
@@ -80,7 +80,7 @@ impl Ear<'_> {
 fn matters(concept: C) -> bool {
     matches!(
         concept,
-        C::Share | C::Ord | C::Next | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
+        C::Ord | C::Next | C::Bar | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
             | C::Kg | C::Pound | C::Take | C::Unripe | C::NewComb | C::AttachedYes | C::Uncapped
             | C::SealedBrood | C::Feed
     )

@@ -33,7 +33,7 @@ concepts! {
     DroneAndWorker = "drone_and_worker", DroneBees = "drone_bees", Eggs = "eggs",
     Pollen = "pollen", Empty = "empty", NewComb = "new_comb", CombMade = "comb_made",
     NoComb = "no_comb", FillFull = "fill_full", FillPart = "fill_part", FillLight = "fill_light",
-    AttachedYes = "attached_yes", AttachedNo = "attached_no", StraightYes = "straight_yes",
+    AttachedYes = "attached_yes", AttachedNo = "attached_no", Stuck = "stuck", Holding = "holding", Free = "free", Wall = "wall", Container = "container", SplitBox = "splitbox", StraightYes = "straight_yes",
     StraightNo = "straight_no",
     Capped = "capped", Uncapped = "uncapped", Share = "share", Extent = "extent",
     WhiteCap = "whitecap", This = "this", Other = "other", Both = "both", Rest = "rest",

@@ -79,7 +79,7 @@ impl Ear<'_> {
     /// A share at this place, ranges by their middle: how many marks, and the share.
     fn share_at(&self, marks: &[Mark], at: usize, capped: bool) -> Option<(usize, f64)> {
         let (n, a) = self.one_share(marks, at, capped)?;
-        let next = marks.get(at + n)?;
+        let Some(next) = marks.get(at + n) else { return Some((n, a)) };
         let before = &marks[at + n - 1];
         let joined = self.between(before, next, &["to", "or"])
             || before.to > 0 && self.word(before.to) == "or"

@@ -12,6 +12,7 @@ impl Ear<'_> {
         for (i, m) in marks.iter().enumerate() {
             match m.concept {
                 C::Not => not = true,
+                C::Share if m.value < 0.01 => not = true,
                 C::Stop | C::But | C::Then | C::See => not = false,
                 _ => {}
             }

@@ -24,6 +24,8 @@ pub(crate) struct Meaning {
 struct Node {
     next: HashMap<WordId, u32>,
     meaning: Option<Meaning>,
+    /// The word that leads here is a filler.
+    ends_in_filler: bool,
 }
 
 /// All phrases.
@@ -127,7 +129,8 @@ impl Lexicon {
             return next as usize;
         }
         let next = self.nodes.len();
-        self.nodes.push(Node::default());
+        let ends_in_filler = self.is_filler(id);
+        self.nodes.push(Node { ends_in_filler, ..Node::default() });
         self.nodes[node].next.insert(id, next as u32);
         next
     }
@@ -150,7 +153,10 @@ impl Lexicon {
     }
 
     fn walk(&self, ids: &[WordId], at: usize, node: usize, best: &mut Option<(usize, Meaning)>) {
+        // a filler may stand inside a phrase, not at its end
+        let ends_here = at.checked_sub(1).and_then(|i| ids.get(i)).is_some_and(|&i| !self.is_filler(i) || self.filler_inside(node));
         if let Some(meaning) = self.nodes[node].meaning
+            && ends_here
             && best.is_none_or(|(covered, _)| covered < at)
         {
             *best = Some((at, meaning));
@@ -162,6 +168,11 @@ impl Lexicon {
         } else if at > 0 && self.is_filler(id) {
             self.walk(ids, at + 1, node, best);
         }
+    }
+
+    /// Whether the phrase that ends at this node ends in a word that is a filler elsewhere.
+    fn filler_inside(&self, node: usize) -> bool {
+        self.nodes[node].ends_in_filler
     }
 
     /// The phrase of a meaning as it stands in the lexicon.

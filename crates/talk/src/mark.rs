@@ -30,7 +30,68 @@ pub(crate) fn marks(tokens: &[Token<'_>]) -> Vec<Mark> {
         }
         at += len.max(1);
     }
-    all
+    joined(tokens, all)
+}
+
+/// Marks that mean something only together: "stuck" and a wall, "into" and a bucket.
+fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let mut out: Vec<Mark> = Vec::with_capacity(marks.len());
+    let mut i = 0;
+    while i < marks.len() {
+        let m = marks[i];
+        let wall = marks[i + 1..].iter().take(3).position(|w| w.concept == Concept::Wall)
+            .map(|k| i + 1 + k)
+            .filter(|&k| marks[k].from <= m.to + 6 && marks[i + 1..k].iter().all(|b| matches!(b.concept, Concept::Both | Concept::Left | Concept::Right | Concept::Num | Concept::Word | Concept::This | Concept::Other | Concept::Share | Concept::Free | Concept::Holding | Concept::Stuck | Concept::End)));
+        match m.concept {
+            Concept::Stuck | Concept::Holding | Concept::Free => {
+                let yes = m.concept != Concept::Free;
+                if let Some(k) = wall {
+                    let neither = marks[i + 1..k].iter().any(|b| (b.from..b.to).any(|t| word(t) == "neither" || word(t) == "no"));
+                    let nothing = yes && (m.to..marks[k].from).any(|t| matches!(word(t), "nothing" | "neither" | "no"));
+                    let concept = if yes && !neither && !nothing { Concept::AttachedYes } else { Concept::AttachedNo };
+                    out.push(Mark { concept, to: marks[k].to, ..m });
+                    i = k + 1;
+                    continue;
+                }
+                match m.concept {
+                    Concept::Stuck => {
+                        let nearby = (m.to..(m.to + 4).min(tokens.len())).any(|t| matches!(word(t), "propolis" | "board" | "lid" | "roof" | "glove" | "gloves" | "back" | "veil" | "boot"));
+                        let board = (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "board" | "lid" | "roof" | "follower" | "shirt" | "glove" | "it's all"));
+                        if !nearby && !board {
+                            out.push(Mark { concept: Concept::AttachedYes, ..m });
+                        }
+                    }
+                    Concept::Holding if m.to == m.from + 1 && matches!(word(m.from), "on" | "to" | "onto" | "against") => {}
+                    _ => out.push(Mark { concept: Concept::Word, ..m }),
+                }
+            }
+            Concept::Wall => {}
+            Concept::Container | Concept::SplitBox => {
+                let into = (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "in" | "into" | "to" | "for" | "onto"));
+                let only = marks.len() == 1 || marks.iter().all(|n| matches!(n.concept, Concept::Container | Concept::But | Concept::Stop));
+                let plain = m.to == m.from + 1;
+                let me = plain && matches!(word(m.from), "me" | "us" | "home");
+                let close = m.from.checked_sub(1).is_some_and(|t| word(t) == "for");
+                if me && close || !me && into || only && !me && m.concept == Concept::Container {
+                    out.push(Mark { concept: Concept::Take, ..m });
+                } else if !me {
+                    out.push(Mark { concept: Concept::Word, ..m });
+                }
+            }
+            _ => out.push(m),
+        }
+        i += 1;
+    }
+    out
+}
+
+/// "the full one", "that one": no number.
+fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
+    tokens[at].is("one") && at > 0 && {
+        let before = &*tokens[at - 1].text;
+        matches!(before, "the" | "that" | "this" | "each" | "every" | "any" | "which" | "other" | "new" | "full" | "empty" | "cut" | "light" | "heavy" | "big" | "small" | "good" | "nice" | "lovely" | "old" | "no" | "another" | "wee" | "little" | "proper" | "capped" | "beautiful" | "easy" | "bad" | "ripe" | "same" | "right" | "far" | "near")
+    }
 }
 
 fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Mark>) {
@@ -40,7 +101,7 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     }
     let end = ids.len().min(at + 24);
     let phrase = LEXICON.longest(&ids[at..end]);
-    let number = numbers::number(tokens, at);
+    let number = numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));
     if let Some((len, meaning)) = phrase
         && number.is_none_or(|(n, said)| n < len || n == len && !matches!(said, Said::Ratio(_)))
     {
@@ -56,7 +117,7 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
         };
         return (len, Some(make(concept, value, len, None)));
     }
-    if LEXICON.is_filler(ids[at]) {
+    if LEXICON.is_filler(ids[at]) || pronoun_one(tokens, at) {
         return (1, None);
     }
     (1, Some(make(Concept::Word, 0.0, 1, None)))

@@ -184,6 +184,8 @@ fn whole<'w>(word: &impl Fn(usize) -> &'w str) -> Option<(usize, f64)> {
     };
     let (mut n, mut value) = if word(0) == "a" && word(1) == "hundred" {
         (1, 1.0)
+    } else if word(0) == "hundred" {
+        (0, 1.0)
     } else {
         below_hundred(0)?
     };
