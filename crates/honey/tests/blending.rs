@@ -7,7 +7,7 @@ use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOutcome};
 use proptest::prelude::*;
 
 fn water(percent: f64) -> Moisture {
-    Moisture::percent(percent).unwrap()
+    Moisture::percent(percent).expect("a possible moisture")
 }
 
 fn vessel(name: &str, kg: f64, percent: f64) -> Vessel {
@@ -174,7 +174,12 @@ fn follow(vessels: &[Vessel], plan: &PourPlan) {
     let mut left: Vec<f64> = vessels.iter().map(|v| v.mass_kg.to_kg()).collect();
     let mut stirred = vec![false; vessels.len()];
     for pour in &plan.pours {
-        let at = |name: &str| vessels.iter().position(|v| v.name == name).unwrap();
+        let at = |name: &str| {
+            vessels
+                .iter()
+                .position(|v| v.name == name)
+                .expect("a vessel of the plan")
+        };
         let (from, into) = (at(&pour.from), at(&pour.into));
         assert!(
             !stirred[from],
@@ -188,7 +193,7 @@ fn follow(vessels: &[Vessel], plan: &PourPlan) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn the_plan_moves_as_little_as_a_linear_program_finds(

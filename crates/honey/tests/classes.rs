@@ -10,7 +10,7 @@ use honey::{Moisture, Region};
 use reference::{figure, rows};
 
 fn water(percent: f64) -> Moisture {
-    Moisture::percent(percent).unwrap()
+    Moisture::percent(percent).expect("a possible moisture")
 }
 
 #[test]

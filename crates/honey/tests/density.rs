@@ -13,7 +13,7 @@ use reference::{figure, rows};
 const TABLE: &str = include_str!("reference/honey-density.csv");
 
 fn water(percent: f64) -> Moisture {
-    Moisture::percent(percent).unwrap()
+    Moisture::percent(percent).expect("a possible moisture")
 }
 
 fn celsius(celsius: f64) -> Temperature {

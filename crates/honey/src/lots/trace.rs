@@ -113,11 +113,10 @@ impl House {
 
     fn downstream(&self, start: Vec<usize>) -> JarsFound<'_> {
         let lots = self.reached(start, |lot| &lot.into_lots);
-        let mut fills: Vec<usize> = lots
+        let fills = lots
             .iter()
-            .flat_map(|&at| self.lots[at].fills.iter().copied())
-            .collect();
-        fills.sort_unstable();
+            .flat_map(|&at| self.lots[at].fills.iter().copied());
+        let fills = in_order(fills.collect(), self.fills.len());
         JarsFound {
             lots: lots.iter().map(|&at| &self.lots[at]).collect(),
             fills: fills.into_iter().map(|at| &self.fills[at]).collect(),
@@ -127,12 +126,9 @@ impl House {
     fn upstream(&self, start: Vec<usize>) -> CombsFound<'_> {
         let lots = self.reached(start, |lot| &lot.from_lots);
         let lots: Vec<&Lot> = lots.into_iter().map(|at| &self.lots[at]).collect();
-        let mut combs: Vec<usize> = lots
-            .iter()
-            .flat_map(|lot| lot.pails.iter())
-            .flat_map(|&pail| self.pails[pail].combs.iter().copied())
-            .collect();
-        combs.sort_unstable();
+        let pails = lots.iter().flat_map(|lot| lot.pails.iter());
+        let combs = pails.flat_map(|&pail| self.pails[pail].combs.iter().copied());
+        let combs = in_order(combs.collect(), self.combs.len());
         let bought = |lot: &&&Lot| matches!(lot.origin, LotOrigin::Received { .. });
         CombsFound {
             combs: combs.into_iter().map(|at| &self.combs[at]).collect(),
@@ -155,4 +151,18 @@ impl House {
         found.sort_unstable();
         found
     }
+}
+
+/// Places in the order they were recorded. Few are sorted, many are ticked off in a list: then
+/// what is read next is read from front to back, which is what makes 100,000 jars quick.
+fn in_order(mut found: Vec<usize>, of: usize) -> Vec<usize> {
+    if found.len() < of / 16 {
+        found.sort_unstable();
+        return found;
+    }
+    let mut there = vec![false; of];
+    for at in found {
+        there[at] = true;
+    }
+    (0..of).filter(|&at| there[at]).collect()
 }
