@@ -14,7 +14,7 @@ use crate::{Moisture, Region};
 #[non_exhaustive]
 pub enum HoneyError {
     /// A figure outside the range of its source; never carried further than that.
-    #[error("{quantity} {value} is outside {low} to {high} {unit}: {advice}")]
+    #[error("{quantity} {value} is outside {low} to {high}{}: {advice}", spaced(.unit))]
     OutOfRange {
         /// What was given.
         quantity: &'static str,
@@ -30,7 +30,7 @@ pub enum HoneyError {
         advice: &'static str,
     },
     /// A quantity that must be more than nothing.
-    #[error("{quantity} must be more than 0 {unit}, this one is {value}: measure it again")]
+    #[error("{quantity} must be more than 0{}, this one is {value}: measure it again", spaced(.unit))]
     NotPositive {
         /// What was given.
         quantity: &'static str,
@@ -231,6 +231,14 @@ impl HoneyError {
                 value,
             })
         }
+    }
+}
+
+fn spaced(unit: &str) -> String {
+    if unit.is_empty() {
+        String::new()
+    } else {
+        format!(" {unit}")
     }
 }
 

@@ -13,6 +13,9 @@ use crate::{HoneyError, bound::Bound};
 /// 12 months; heating does not remove the danger (seen). Own words.
 pub const INFANT_CAUTION: &str = "Do not give honey to infants under 12 months.";
 
+/// Set next to the name of baker's honey. Source: Directive 2001/110/EC Annex I; status seen.
+pub const BAKERS_WORDS: &str = "intended for cooking only";
+
 /// Grams in an avoirdupois ounce, exact.
 const GRAMS_PER_OUNCE: f64 = 28.349_523_125;
 

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use jiff::civil::Date;
 use serde::Serialize;
 
+use super::checks::unknown;
 use super::event::{LotEvent, LotsBlended};
 use super::id::{CombId, FillId, LotId, PailId};
 use super::record::{Filling, Lot, Pail, TakenComb};
@@ -124,30 +124,6 @@ impl House {
         let found = self.fill_at.get(fill).copied();
         found.ok_or_else(|| unknown("filling", fill.as_str()))
     }
-}
-
-pub(crate) fn unknown(what: &'static str, name: &str) -> HoneyError {
-    HoneyError::Unknown {
-        what,
-        name: name.to_owned(),
-    }
-}
-
-/// Refuses what is dated before what it is made of.
-pub(crate) fn not_before(
-    (what, name, on): (&'static str, &str, Date),
-    (source, source_on): (&str, Date),
-) -> Result<(), HoneyError> {
-    if on >= source_on {
-        return Ok(());
-    }
-    Err(HoneyError::BeforeItsSource {
-        what,
-        name: name.to_owned(),
-        on,
-        source_name: source.to_owned(),
-        source_on,
-    })
 }
 
 /// Blends refused for an unknown lot that wait for one another in a ring are told as a loop: that

@@ -4,7 +4,8 @@
 
 use serde::Serialize;
 
-use super::house::{House, unknown};
+use super::checks::unknown;
+use super::house::House;
 use super::id::{CombId, FillId, LotId};
 use super::record::{Filling, Lot, LotOrigin, TakenComb};
 use crate::HoneyError;
