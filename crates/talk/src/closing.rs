@@ -35,7 +35,7 @@ impl Ear<'_> {
             row.reverse();
         }
         self.state.closing = !row.contains(&Closing::Follower);
-        if self.correcting && from_nest.is_some() {
+        if self.correcting && row.len() >= 2 {
             self.state.visit.closing.clear();
         }
         if self.state.visit.closing.contains(&Closing::Follower) {

@@ -52,7 +52,7 @@ concepts! {
     ThickSyrup = "thick_syrup", Fondant = "fondant", DrySugar = "dry_sugar", Patty = "patty",
     HoneyFeed = "honey_feed", Mites = "mites", Bees = "bees", Wash = "wash",
     HalfCup = "half_cup", Queen = "queen", She = "she", See = "see", NotSeen = "not_seen",
-    QueenCell = "queen_cell", Cups = "cups", Total = "total", Not = "none",
+    QueenCell = "queen_cell", Cups = "cups", Cells = "cells", Small = "small", Total = "total", Not = "none",
     Filler = "filler", Ignored = "ignored", Idiom = "idiom", If = "if", Would = "would",
     Future = "future", Past = "past", Elsewhere = "elsewhere", People = "people",
     Advice = "advice", But = "but", Here = "here", And = "no_comb_word",

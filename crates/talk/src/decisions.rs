@@ -68,11 +68,23 @@ impl Ear<'_> {
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
             self.all_without_verb(marks);
+            self.only_back(marks);
             return;
         };
         let Some(last) = said(marks, at) else { return };
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "back", alone: it goes back.
+    fn only_back(&mut self, marks: &[Mark]) {
+        let back = marks.iter().position(|m| m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back"));
+        let alone = marks.iter().all(|m| matches!(m.concept, C::Other | C::Stop | C::But | C::That | C::Word | C::Then | C::And | C::Comb));
+        if let Some(at) = back.filter(|_| alone && marks.len() <= 3) {
+            let combs = self.state.hand.clone();
+            self.state.face = None;
+            self.settle("goes back", Said::Leave, &combs, &marks[at..=at]);
+        }
     }
 
     /// "not taking anything today", "all the rest": they stay.
@@ -85,7 +97,7 @@ impl Ear<'_> {
     }
 
     fn means_none(&self, mark: &Mark) -> bool {
-        ["stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off"].iter().any(|w| self.said(mark, w))
+        ["stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off", "harvest"].iter().any(|w| self.said(mark, w))
             || ["not", "nothing", "no", "none"].iter().any(|w| self.said(mark, w))
     }
 

@@ -1,7 +1,6 @@
 //! One phrase being heard: its words and marks, and the state that it changes.
 
 use crate::act::{Act, Decision, End, Noted, Rule};
-use crate::concept::Concept as C;
 use crate::mark::Mark;
 use crate::token::Token;
 use crate::visit::{Comb, MOST_COMBS, Visit};
@@ -35,6 +34,8 @@ pub(crate) struct State {
     pub(crate) share: Option<f64>,
     /// Faces that the last share was for.
     pub(crate) last_faces: Option<Faces>,
+    /// The last share was not said, only that the face is capped.
+    pub(crate) implicit: bool,
     pub(crate) fact: Fact,
     /// Last weight unit, in kilograms.
     pub(crate) weight_unit: f64,
@@ -149,7 +150,3 @@ impl Ear<'_> {
     }
 }
 
-/// The next mark that is not a stop.
-pub(crate) fn next_is(marks: &[Mark], at: usize, concepts: &[C]) -> bool {
-    marks.get(at).is_some_and(|m| concepts.contains(&m.concept))
-}

@@ -11,6 +11,8 @@ enum Item {
     Face(Faces, Mark),
     Share(f64, Mark),
     Same(Mark),
+    /// "capped", with or without a share beside it.
+    Cap(Mark),
     /// A clause ends.
     Stop,
 }
@@ -24,7 +26,10 @@ impl Ear<'_> {
         let capped = marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
         let mut items = self.items(marks, capped);
         self.cap_without_share(marks, &mut items);
+        let implicit = items.iter().filter(|i| matches!(i, Item::Share(..))).count() > 0
+            && !marks.iter().any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
         self.assign(&items, capped);
+        self.state.implicit = implicit;
     }
 
     fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
@@ -38,6 +43,10 @@ impl Ear<'_> {
                 C::Both => items.push(Item::Face(Faces::Both, m)),
                 C::Same => items.push(Item::Same(m)),
                 C::Uncapped => items.push(Item::Share(0.0, m)),
+                C::Capped if !brood_before(marks, i) => items.push(Item::Cap(m)),
+                C::See | C::Here if self.said(&m, "here") && matches!(items.last(), Some(Item::Share(..))) => {
+                    items.push(Item::Face(Faces::This, m));
+                }
                 C::WhiteCap => items.push(Item::Share(1.0, m)),
                 C::Extent if capped => {
                     if !items.iter().rev().take(2).any(|x| matches!(x, Item::Share(..))) {
@@ -146,26 +155,31 @@ impl Ear<'_> {
 
     /// "capped both sides" with no share is all of it; "the back still open" is none.
     fn cap_without_share(&self, marks: &[Mark], items: &mut Vec<Item>) {
-        if items.iter().any(|i| matches!(i, Item::Share(..))) {
-            return;
+        let share = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
+        let face = |i: Option<&Item>| matches!(i, Some(Item::Face(..)));
+        let mut at = 0;
+        while at < items.len() {
+            if let Item::Cap(m) = items[at] {
+                let (before, after) = (at.checked_sub(1).and_then(|i| items.get(i)), items.get(at + 1));
+                let free_before = !share(before) || at > 1 && face(items.get(at - 2)) && face(after) && false;
+                let toward_after = face(after) && !share(items.get(at + 2));
+                let toward_before = face(before) && !face(after) && !share(after) && !share(at.checked_sub(2).and_then(|i| items.get(i)));
+                if free_before && !share(after) && (toward_after || toward_before) {
+                    items[at] = Item::Share(1.0, m);
+                } else {
+                    items.remove(at);
+                    continue;
+                }
+            }
+            at += 1;
         }
-        let brood_cap = |at: usize| {
-            marks[..at].iter().rev().take_while(|m| m.concept != C::Stop)
-                .take(2).any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
-        };
-        let cap = marks.iter().enumerate().find(|(_, m)| m.concept == C::Capped);
-        let face = items.iter().any(|i| matches!(i, Item::Face(..)));
-        if let Some((at, m)) = cap
-            && face
-            && !brood_cap(at)
-        {
-            items.push(Item::Share(1.0, *m));
-            return;
-        }
-        let open = marks.iter().find(|m| m.concept == C::Open);
-        if let Some(m) = open
-            && face
-            && cap.is_none()
+        let has_face = items.iter().any(|i| matches!(i, Item::Face(..)));
+        let has_share = items.iter().any(|i| matches!(i, Item::Share(..)));
+        let cap = marks.iter().any(|m| m.concept == C::Capped);
+        if let Some(m) = marks.iter().find(|m| m.concept == C::Open)
+            && has_face
+            && !has_share
+            && !cap
         {
             items.push(Item::Share(0.0, *m));
         }
@@ -173,15 +187,24 @@ impl Ear<'_> {
 
     /// Each share goes to the face that waits for one, or waits for a face.
     fn assign(&mut self, items: &[Item], capped: bool) {
+        if self.pair(items) {
+            return;
+        }
         let had_face = items.iter().any(|i| matches!(i, Item::Face(..)));
         let mut face: Option<(Faces, Mark)> = None;
         let mut carried = self.state.face;
         let mut share: Option<(f64, Mark)> = None;
+        let mut last: Option<(f64, Mark)> = None;
         for (at, item) in items.iter().enumerate() {
             match *item {
                 Item::Face(f, m) => {
+                    let another = at > 0 && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Stop));
                     if let Some((s, sm)) = share.take() {
                         self.capped(f, s, &[sm, m]);
+                        last = Some((s, m));
+                    } else if let Some((s, lm)) = last.filter(|(_, lm)| another && self.between(lm, &m, &["and", "or", "nor"])) {
+                        // "nothing capped this side or that"
+                        self.capped(f, s, &[lm, m]);
                     } else if let Some(s) = self.state.share.take().filter(|_| face.is_none() && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_)))) {
                         // "three quarters capped" ... "this side"
                         self.capped(f, s, &[m]);
@@ -204,9 +227,11 @@ impl Ear<'_> {
                         self.same(f, &[fm, m]);
                     } else if let Some(Item::Face(f, fm)) = items.get(at + 1).copied() {
                         self.same(f, &[m, fm]);
+                    } else if let Some(f) = carried.take() {
+                        self.same(f, &[m]);
                     }
                 }
-                Item::Stop => {}
+                Item::Stop | Item::Cap(_) => {}
             }
         }
         if let Some((s, m)) = share {
@@ -215,12 +240,32 @@ impl Ear<'_> {
         self.state.face = face.map(|(f, _)| f).or(carried);
     }
 
+    /// "eighty and eighty", "two thirds and a third on the back": this side first, then the other.
+    fn pair(&mut self, items: &[Item]) -> bool {
+        let plain: Vec<&Item> = items.iter().filter(|i| !matches!(i, Item::Stop | Item::Cap(_))).collect();
+        match plain.as_slice() {
+            [Item::Share(a, am), Item::Share(b, bm)] | [Item::Share(a, am), Item::Share(b, bm), Item::Face(Faces::Other, _)] => {
+                if self.correcting || self.state.face.is_some() {
+                    return false;
+                }
+                let (a, b, am, bm) = (*a, *b, *am, *bm);
+                self.capped(Faces::This, a, &[am]);
+                self.capped(Faces::Other, b, &[bm]);
+                true
+            }
+            _ => false,
+        }
+    }
+
     /// A share for which no face was named.
     fn loose_share(&mut self, share: f64, mark: Mark, capped: bool, had_face: bool) {
         if self.correcting
             && let Some(f) = self.state.last_faces
             && self.state.fact == Fact::Share
         {
+            self.capped(f, share, &[mark]);
+        } else if let Some(f) = self.state.last_faces.filter(|_| self.state.implicit && !had_face) {
+            // "closed at", a pause, "seventy percent"
             self.capped(f, share, &[mark]);
         } else if capped && !had_face {
             self.state.share = Some(share);
@@ -259,6 +304,16 @@ impl Ear<'_> {
             }
         }
     }
+}
+
+/// The cap is the brood's: "brood all capped".
+fn brood_before(marks: &[Mark], at: usize) -> bool {
+    marks[..at]
+        .iter()
+        .rev()
+        .take_while(|m| m.concept != C::Stop)
+        .take(2)
+        .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
 }
 
 fn next_face(items: &[Item], at: usize) -> bool {

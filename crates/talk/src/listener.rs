@@ -207,7 +207,16 @@ impl Ear<'_> {
         while at < marks.len() {
             if let Some((used, named)) = self.named(marks, at) {
                 self.describe(&marks[from..at]);
+                let joined = marks[from..at].iter().rev().take(2).any(|m| m.concept == C::StraightNo && self.runs_into(m));
+                let before = self.state.hand.clone();
+                let met = self.state.visit.combs.len();
                 self.take_in_hand(named, &marks[at..at + used]);
+                if joined && !before.is_empty() && self.state.visit.combs.len() > met {
+                    let new = self.state.hand.clone();
+                    self.state.hand = new.clone();
+                    self.note_hand("joined", &Act::Straight(false), &marks[at..at + used]);
+                    self.state.hand = before.into_iter().chain(new).collect();
+                }
                 at += used;
                 from = at;
                 continue;
@@ -227,6 +236,11 @@ impl Ear<'_> {
         self.describe(&marks[from..]);
     }
 
+    /// "joined up with the", "runs over to": the comb named next is part of the same.
+    fn runs_into(&self, m: &Mark) -> bool {
+        ["with", "to", "into", "onto", "together", "over"].iter().any(|w| self.said(m, w) || self.word(m.to) == *w)
+    }
+
     fn decision_ahead_after(&mut self, before: &[Mark], marks: &[Mark], at: usize) -> Option<usize> {
         let hand = self.state.hand.clone();
         let used = self.decision_ahead(marks, at)?;
@@ -238,7 +252,7 @@ impl Ear<'_> {
 
     /// A stretch of talk about the combs in hand.
     fn describe(&mut self, marks: &[Mark]) {
-        if !marks.iter().any(|m| describes(m.concept) || matches!(m.concept, C::Num | C::All | C::BothOf | C::Those | C::Rest)
+        if !marks.iter().any(|m| describes(m.concept) || matches!(m.concept, C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled)
             || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)) {
             return;
         }

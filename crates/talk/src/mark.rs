@@ -67,6 +67,11 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                 }
             }
             Concept::Wall => {}
+            Concept::Small => {
+                let comb = marks[i + 1..].iter().take(2).any(|n| matches!(n.concept, Concept::NewComb | Concept::Comb) && n.from <= m.to + 2);
+                let concept = if comb { Concept::FillLight } else { Concept::Word };
+                out.push(Mark { concept, ..m });
+            }
             Concept::Container | Concept::SplitBox => {
                 let into = (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "in" | "into" | "to" | "for" | "onto"));
                 let only = marks.len() == 1 || marks.iter().all(|n| matches!(n.concept, Concept::Container | Concept::But | Concept::Stop));

@@ -38,6 +38,9 @@ impl Ear<'_> {
         if (5.0..=150.0).contains(&mm) && !self.small_comb(marks) {
             self.note_hand("thickness", &Act::Thick(mm), words);
             self.state.fact = Fact::Mm;
+        } else if self.small_comb(marks) {
+            let fill = if mm <= 110.0 { crate::act::Fill::Light } else { crate::act::Fill::Part };
+            self.note_hand("length of new comb", &Act::Filled(fill), words);
         }
         Some(used + 1)
     }
@@ -92,7 +95,7 @@ impl Ear<'_> {
         let corrected_mm = self.correcting && self.state.fact == Fact::Mm && value > 10.0;
         if corrected_mm {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
-        } else if (weighing || corrected || tenths && alone) && value * unit < 8.0 && value > 0.2 {
+        } else if (weighing || corrected || tenths && (alone || value > 0.4 && value < 6.0)) && value * unit < 8.0 && value > 0.2 {
             self.note_hand("weight without unit", &Act::Weighs(value * unit), &marks[at..at + used]);
             self.state.fact = Fact::Kg;
         } else {
@@ -138,7 +141,7 @@ impl Ear<'_> {
     /// "and a half" after the unit.
     pub(crate) fn and_part(&self, marks: &[Mark], at: usize) -> f64 {
         let part = match marks.get(at).map(|m| m.concept) {
-            Some(C::Then) => marks.get(at + 1),
+            Some(C::Then | C::And) => marks.get(at + 1),
             _ => marks.get(at),
         };
         let joined = |m: &Mark| {

@@ -112,7 +112,7 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     }
     let (mut n, mut value) = whole(&word)?;
     // "one point eight", "two point two five"
-    if matches!(word(n), "point" | "decimal") && small(word(n + 1)).is_some_and(|d| d < 10.0) {
+    if matches!(word(n), "point" | "decimal" | "comma") && small(word(n + 1)).is_some_and(|d| d < 10.0) {
         let mut scale = 0.1;
         n += 1;
         while let Some(d) = small(word(n)).filter(|&d| d < 10.0 && scale > 1e-4) {

@@ -87,7 +87,8 @@ impl Ear<'_> {
         }
         let joined = i > at && marks[at..i].iter().any(|m| m.concept != C::Bar)
             || self.between(before, m, &["and", "or"]);
-        joined.then_some((i + 1 - at, vec![n]))
+        let row = i == at && last.abs_diff(n) == 1 && self.bar_index(n).is_some() && self.bar_index(last).is_some();
+        (joined || row).then_some((i + 1 - at, vec![n]))
     }
 
     fn thru(&self, marks: &[Mark], at: usize) -> bool {

@@ -10,13 +10,13 @@ impl Ear<'_> {
     pub(crate) fn queen(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
         self.cells(&marks);
         self.seen(&marks);
-        let cells = marks.iter().any(|m| m.concept == C::QueenCell);
+        let cells = marks.iter().any(|m| matches!(m.concept, C::QueenCell | C::Cells));
         let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
         for (i, m) in marks.iter().enumerate() {
             let count = matches!(m.concept, C::Num | C::Not | C::Capped)
                 && cells
-                && marks[i + 1..].iter().find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty)).is_some_and(|n| matches!(n.concept, C::QueenCell | C::Cups));
-            let own = matches!(m.concept, C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::See);
+                && marks[i + 1..].iter().find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty)).is_some_and(|n| matches!(n.concept, C::QueenCell | C::Cups | C::Cells));
+            let own = matches!(m.concept, C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::Cells) || m.concept == C::See && !self.said(m, "here");
             let of_cups = matches!(m.concept, C::Empty) && marks.iter().any(|n| n.concept == C::Cups);
             if own {
                 kept.push(Mark { concept: C::Stop, ..*m });
@@ -49,7 +49,25 @@ impl Ear<'_> {
     }
 
     fn cells(&mut self, marks: &[Mark]) {
-        let Some(at) = marks.iter().position(|m| m.concept == C::QueenCell) else {
+        let plain = |i: usize| {
+            let m = &marks[i];
+            let counted = i > 0 && marks[i - 1].concept == C::Num && marks[i - 1].value < 30.0
+                || m.from > 0 && matches!(self.word(m.from - 1), "a" | "another")
+                    && !matches!(self.word(m.to), "of" | "or" | "in" | "to");
+            let stored = marks.iter().any(|n| matches!(n.concept, C::Capped | C::Uncapped | C::Eggs | C::Honey | C::Share | C::Pollen));
+            m.concept == C::Cells && counted && !stored
+        };
+        let counting = marks.iter().position(|m| m.concept == C::Cells).filter(|&i| {
+            marks[i + 1..].iter().take_while(|n| n.concept == C::Num).count() >= 2
+        });
+        if let Some(at) = counting {
+            let run: Vec<&Mark> = marks[at + 1..].iter().take_while(|n| n.concept == C::Num).collect();
+            let n = run.last().map_or(0, |m| m.value as u32);
+            self.note("queen cells counted", Act::QueenCells(self.state.visit.queen_cells + n), None, &marks[at..=at + run.len()]);
+            self.state.fact = Fact::QueenCells;
+            return;
+        }
+        let Some(at) = marks.iter().position(|m| m.concept == C::QueenCell).or_else(|| (0..marks.len()).find(|&i| plain(i))) else {
             self.cells_total(marks);
             return;
         };

@@ -12,7 +12,8 @@ impl Ear<'_> {
     /// Hears a mite count; true if the phrase was counting and nothing else.
     pub(crate) fn wash(&mut self, marks: &[Mark]) -> bool {
         if marks.iter().any(|m| matches!(m.concept, C::Wash | C::Mites)) {
-            self.state.washing = self.state.washing || marks.iter().any(|m| m.concept == C::Mites || self.is_wash(m));
+            let counted = |i: usize| marks[i].concept == C::Mites && (i > 0 && marks[i - 1].concept == C::Num);
+            self.state.washing = self.state.washing || (0..marks.len()).any(counted) || marks.iter().any(|m| self.is_wash(m));
         }
         if !self.state.washing {
             return false;
@@ -27,7 +28,7 @@ impl Ear<'_> {
     }
 
     fn is_wash(&self, m: &Mark) -> bool {
-        m.concept == C::Wash && !["count", "them", "roll"].iter().any(|w| self.word(m.from) == *w && m.to == m.from + 1)
+        m.concept == C::Wash && !["count", "them", "roll", "counting", "jar", "sieve", "mesh", "soap"].iter().any(|w| self.word(m.from) == *w && m.to == m.from + 1)
     }
 
     fn sample(&mut self, marks: &[Mark]) {

@@ -12,7 +12,11 @@ const HOTTEST_C: f64 = 45.0;
 impl Ear<'_> {
     /// Hears "twenty one degrees", "68 F", "twenty two the shed says"; gives the marks it did not use.
     pub(crate) fn temperature(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
-        let found = (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
+        let unit = |i: &usize| {
+            marks.get(i + 1).is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
+        };
+        let explicit = (0..marks.len()).filter(unit).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
+        let found = explicit.or_else(|| (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t))));
         let Some((at, used, celsius)) = found else { return marks };
         let words = marks[at..at + used].to_vec();
         self.note("temperature", Act::Temperature(celsius), None, &words);
@@ -25,8 +29,13 @@ impl Ear<'_> {
     fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
         let m = marks.get(at).filter(|m| m.concept == C::Num)?;
         let mut value = m.value;
-        if at > 0 && marks[at - 1].concept == C::Word && self.word(marks[at - 1].from) == "minus" {
+        let minus = m.from > 0 && matches!(self.word(m.from - 1), "minus" | "negative");
+        let below = self.word(m.to) == "below" || self.word(m.to + 1) == "below";
+        if minus || below && self.state.visit.combs.is_empty() {
             value = -value;
+        }
+        if below && self.state.visit.combs.is_empty() && value < 0.0 && marks.get(at + 1).is_none_or(|u| u.concept == C::Word || u.concept == C::Stop) {
+            return Some((1, value));
         }
         // "fifteen or sixteen degrees": the middle
         if let Some(n) = marks.get(at + 1).filter(|n| n.concept == C::Num && self.between(m, n, &["or", "to"])) {
@@ -58,7 +67,9 @@ impl Ear<'_> {
         let named = ["temperature", "thermometer", "temp"].iter().any(|w| marks.iter().any(|m| self.said(m, w)));
         let said_so = at == 0 || matches!(self.word(marks[at].from.saturating_sub(1)), "it" | "'s" | "is" | "um" | "about" | "at" | "makes" | "gone" | "around" | "uh" | "erm" | "only" | "nearly");
         let taken = marks.get(at + 1).is_some_and(|m| matches!(m.concept, C::Comb | C::Bar | C::Num | C::Kg | C::Pound | C::Mites | C::Bees | C::Litre | C::Ord))
-            || at > 0 && matches!(marks[at - 1].concept, C::Bar | C::Number | C::Num | C::Word);
+            || at > 0 && matches!(marks[at - 1].concept, C::Bar | C::Number | C::Num)
+            || marks[at].from > 0 && matches!(self.word(marks[at].from - 1), "past" | "to" | "hive" | "number" | "box" | "at")
+            || matches!(self.word(marks[at].to), "minutes" | "days" | "weeks" | "months" | "past" | "o'clock" | "oclock" | "hives" | "years" | "bars" | "to" | "times");
         let plausible = value.fract() == 0.0 && (5.0..=110.0).contains(&value);
         let corrected = self.correcting && self.state.fact == Fact::Temperature;
         let makes = at > 0 && self.word(marks[at].from - 1) == "'s" && early
