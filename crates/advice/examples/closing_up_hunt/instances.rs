@@ -30,8 +30,12 @@ pub(crate) enum Make {
     Turns,
     /// Few capped combs, far apart, equal masses.
     Sparse,
+    /// As the last, masses of one or two kilograms.
+    TwoMasses,
     /// Brood among and beyond the honey, equal masses.
     Brood,
+    /// Brood among and beyond runs of honey; only cut bars at hand.
+    BroodAmongRuns,
     /// Brood beyond all honey but the last comb.
     BroodBeyond,
     /// Only cut bars at hand, and a lid that needs them all inside; equal masses.
@@ -42,7 +46,7 @@ pub(crate) enum Make {
     AllInsideSparse,
 }
 
-pub(crate) const MAKES: [Make; 12] = [
+pub(crate) const MAKES: [Make; 14] = [
     Make::Mixed,
     Make::Ties,
     Make::Alternating,
@@ -50,7 +54,9 @@ pub(crate) const MAKES: [Make; 12] = [
     Make::Runs,
     Make::Turns,
     Make::Sparse,
+    Make::TwoMasses,
     Make::Brood,
+    Make::BroodAmongRuns,
     Make::BroodBeyond,
     Make::AllInside,
     Make::AllInsideTurns,
@@ -83,9 +89,9 @@ pub(crate) fn instance(size: Size, make: Make, seed: u64) -> Problem {
             Make::Alternating => (rng.random_bool(0.97), turn(2, 0)),
             Make::Pairs => (true, i % 4 < 2),
             Make::Turns | Make::AllInsideTurns => (!turn(3, 2), turn(3, 0)),
-            Make::Sparse => drawn(&mut rng, [1, 1, 2]),
+            Make::Sparse | Make::TwoMasses => drawn(&mut rng, [1, 1, 2]),
             Make::AllInsideSparse => drawn(&mut rng, [1, 2, 3]),
-            Make::Runs => {
+            Make::Runs | Make::BroodAmongRuns => {
                 if run.0 == 0 {
                     run = (rng.random_range(1..5), drawn(&mut rng, weights));
                 }
@@ -95,15 +101,15 @@ pub(crate) fn instance(size: Size, make: Make, seed: u64) -> Problem {
             _ => drawn(&mut rng, weights),
         };
         let brood = match make {
-            Make::Brood => rng.random_bool(0.4),
+            Make::Brood | Make::BroodAmongRuns => rng.random_bool(0.4),
             Make::BroodBeyond => i + 1 < size.standing && i > size.standing / 3,
             Make::Mixed | Make::Ties | Make::AllInside => i < 2 && seed.is_multiple_of(3),
             _ => false,
         };
-        let kg = if make == Make::Mixed {
-            rng.random_range(0.5..4.0)
-        } else {
-            2.0
+        let kg = match make {
+            Make::Mixed => rng.random_range(0.5..4.0),
+            Make::TwoMasses => f64::from(rng.random_range(1..=2)),
+            _ => 2.0,
         };
         standing.push(Standing {
             id: format!("b{i}"),
@@ -116,7 +122,7 @@ pub(crate) fn instance(size: Size, make: Make, seed: u64) -> Problem {
     }
     let all_inside = matches!(
         make,
-        Make::AllInside | Make::AllInsideTurns | Make::AllInsideSparse
+        Make::AllInside | Make::AllInsideTurns | Make::AllInsideSparse | Make::BroodAmongRuns
     );
     let loose: Vec<Loose> = (0..size.loose)
         .map(|i| Loose {

@@ -1,149 +1,279 @@
-//! A lower bound on the lifts and mass still to come, from a small table filled from the end.
+//! A lower bound on the lifts and mass still to come, from small tables filled from the end.
 //!
-//! The table knows only the combs that slide. Lifted combs that are set in between can only add
-//! blocks, never take one away, so the capped blocks of the sliding combs alone must already be few
-//! enough. And each straight comb set in lowers `straight blocks - capped blocks` by one at most (it
-//! opens one capped block: a capped comb among open ones, or an open one among capped ones), a crooked
-//! comb not at all; so that difference, less one for each straight comb still to be set, must come out
-//! low enough. Both are necessary, hence a lower bound; without demand for gaps beside open combs the
-//! second condition always holds and the first is sufficient, hence exact.
+//! A table knows only the combs that slide. Lifted combs that are set in between can only add blocks
+//! (see [`super::row`]), never take one away. With `c - p` the most capped blocks and `o' = (s - c) - o`
+//! the most that straight blocks may exceed them by, what is asked of an order makes necessary:
+//!
+//! 1. capped blocks of the sliding combs `<= c - p`;
+//! 2. straight blocks of the sliding combs `<= c - p + o'`;
+//! 3. straight less capped blocks of the sliding combs, less one for each straight comb to be set,
+//!    `<= o'`: a straight comb set in opens one capped block at most (a capped comb among open ones, an
+//!    open one among capped ones), a crooked one lowers the difference not at all.
+//!
+//! Without demand for gaps beside open combs (`o = 0`) the first is sufficient, and the bound exact.
+//! Else one table keeps 1 and 2, another 1 and 3, and the larger bound holds.
 
 use super::order::Cost;
-use super::row::{CLASSES, Class, Demand, Row, signed};
+use super::row::{CLASSES, Class, Demand, HoneyComb, Row, signed};
 
+/// A state of the search as far as the bound sees it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct View {
+    /// A honey comb has stayed put.
+    pub(super) anchored: bool,
+    /// Combs of the present row passed.
+    pub(super) at: usize,
+    /// The outermost comb of the new row.
+    pub(super) last: Class,
+    pub(super) capped_blocks: usize,
+    pub(super) straight_blocks: usize,
+    /// Straight combs waiting, less those owed.
+    pub(super) straight_to_set: i32,
+}
+
+/// The larger of what the tables say.
 pub(super) struct Bound {
+    tables: Vec<Table>,
+}
+
+struct Table {
     most_capped_blocks: usize,
-    /// Most that straight blocks may exceed capped blocks by; `None` if any number may.
-    most_spread: Option<i32>,
-    /// Offset and size of the spread's axis.
-    low: i32,
-    spreads: usize,
+    /// The second condition's axis.
+    axis: Axis,
     combs: usize,
-    table: Vec<Cost>,
+    cells: Vec<Ahead>,
+}
+
+#[derive(Clone, Copy)]
+enum Axis {
+    /// No second condition.
+    None,
+    /// Condition 2.
+    StraightBlocks { most: i32 },
+    /// Condition 3, and how far below nothing the axis reaches.
+    Difference { most: i32, below: i32 },
+}
+
+/// What is still to come at least.
+#[derive(Clone, Copy)]
+struct Ahead {
+    /// Whatever is done with the next comb.
+    any: Cost,
+    /// If the next comb slides.
+    sliding: Cost,
 }
 
 impl Bound {
     /// `None` if the row has too few combs for the demand.
     pub(super) fn new(row: &Row, demand: Demand) -> Option<Self> {
-        let capped = row.count(Class::Capped);
-        let straight = capped + row.count(Class::Open);
-        let most_capped_blocks = if capped == 0 && demand.between_capped == 0 {
-            0
+        let (capped, open) = (row.count(Class::Capped), row.count(Class::Open));
+        let most_capped_blocks = capped.checked_sub(demand.between_capped)?;
+        let most_more = signed(open) - signed(demand.other);
+        let most_straight = signed(most_capped_blocks) + most_more;
+        let axes: &[Axis] = if demand.other == 0 {
+            &[Axis::None]
         } else {
-            capped.checked_sub(demand.between_capped)?
+            // each comb waiting or lifted takes one, each owed adds one: twice all, to be safe
+            let below = 2 * signed(capped + open) + 1;
+            &[
+                Axis::StraightBlocks {
+                    most: most_straight,
+                },
+                Axis::Difference {
+                    most: most_more,
+                    below,
+                },
+            ]
         };
-        let most_spread =
-            (demand.other > 0).then(|| signed(straight - capped) - signed(demand.other));
-        let (low, spreads) = match most_spread {
-            Some(_) => (-signed(2 * straight) - 1, 4 * straight + 3),
-            None => (0, 1),
+        let table = |axis: &Axis| Table::new(row, most_capped_blocks, *axis);
+        Some(Self {
+            tables: axes.iter().map(table).collect(),
+        })
+    }
+
+    /// What is still to come at least; `None` if nothing can come of it.
+    pub(super) fn ahead(&self, view: View) -> Option<Cost> {
+        self.largest(view, |ahead| ahead.any)
+    }
+
+    /// The same if the next comb must slide.
+    pub(super) fn ahead_sliding(&self, view: View) -> Option<Cost> {
+        self.largest(view, |ahead| ahead.sliding)
+    }
+
+    fn largest(&self, view: View, part: impl Fn(Ahead) -> Cost) -> Option<Cost> {
+        let costs = self.tables.iter().map(|table| part(table.ahead(view)));
+        costs.max().filter(|cost| *cost != Cost::NEVER)
+    }
+}
+
+impl Axis {
+    /// Cells on the axis.
+    fn size(self) -> usize {
+        let size = match self {
+            Self::None => 1,
+            Self::StraightBlocks { most } => most + 1,
+            Self::Difference { most, below } => most + 2 * below,
         };
+        usize::try_from(size).unwrap_or(0)
+    }
+
+    /// Whether the condition holds at the end of the row.
+    fn is_met(self, along: usize) -> bool {
+        match self {
+            Self::None | Self::StraightBlocks { .. } => true,
+            Self::Difference { most, below } => signed(along) - below <= most,
+        }
+    }
+
+    fn after_slide(self, along: usize, straight_block: usize, capped_block: usize) -> usize {
+        match self {
+            Self::None => along,
+            Self::StraightBlocks { .. } => along + straight_block,
+            Self::Difference { .. } => (along + straight_block).saturating_sub(capped_block),
+        }
+    }
+
+    fn after_lift(self, along: usize, class: Class) -> usize {
+        match self {
+            Self::Difference { .. } if class.is_straight() => along.saturating_sub(1),
+            _ => along,
+        }
+    }
+
+    /// Where a state lies; `None` beyond the end.
+    fn cell(self, view: View) -> Option<usize> {
+        let (straight, capped) = (signed(view.straight_blocks), signed(view.capped_blocks));
+        let cell = match self {
+            Self::None => 0,
+            Self::StraightBlocks { .. } => straight,
+            // below the axis every wish is met, as it is at its end
+            Self::Difference { below, .. } => {
+                (straight - capped - view.straight_to_set + below).max(0)
+            }
+        };
+        usize::try_from(cell)
+            .ok()
+            .filter(|cell| *cell < self.size())
+    }
+}
+
+/// A place in a table, apart from how much of the present row is passed.
+#[derive(Clone, Copy)]
+struct Cell {
+    anchored: bool,
+    last: Class,
+    capped_blocks: usize,
+    along: usize,
+}
+
+const NEVER: Ahead = Ahead {
+    any: Cost::NEVER,
+    sliding: Cost::NEVER,
+};
+
+impl Table {
+    fn new(row: &Row, most_capped_blocks: usize, axis: Axis) -> Self {
         let combs = row.honey.len();
-        let size = 2 * (combs + 1) * CLASSES.len() * (most_capped_blocks + 1) * spreads;
-        let table = vec![Cost::NEVER; size];
-        let mut bound = Self {
+        let size = (combs + 1) * 2 * CLASSES.len() * (most_capped_blocks + 1) * axis.size();
+        let cells = vec![NEVER; size];
+        let mut table = Self {
             most_capped_blocks,
-            most_spread,
-            low,
-            spreads,
+            axis,
             combs,
-            table,
+            cells,
         };
         for at in (0..=combs).rev() {
-            for last in CLASSES {
-                bound.fill(row, at, last);
-            }
-        }
-        Some(bound)
-    }
-
-    /// Straight blocks less capped blocks, where the demand asks for it.
-    pub(super) fn spread(&self, straight_block: bool, capped_block: bool) -> i8 {
-        if self.most_spread.is_none() {
-            return 0;
-        }
-        i8::from(straight_block) - i8::from(capped_block)
-    }
-
-    /// What is still to come at least, `at` combs of the row being passed: `spread` counts one less
-    /// for each straight comb waiting, one more for each owed. `None` if nothing can come of it.
-    pub(super) fn ahead(
-        &self,
-        anchored: bool,
-        at: usize,
-        last: Class,
-        capped_blocks: usize,
-        spread: i32,
-    ) -> Option<Cost> {
-        let index = self.index(anchored, at, last, capped_blocks, spread)?;
-        let cost = self.table[index];
-        (cost != Cost::NEVER).then_some(cost)
-    }
-
-    fn index(
-        &self,
-        anchored: bool,
-        at: usize,
-        last: Class,
-        capped_blocks: usize,
-        spread: i32,
-    ) -> Option<usize> {
-        if capped_blocks > self.most_capped_blocks {
-            return None;
-        }
-        let spread = match self.most_spread {
-            // below the axis it is as good as at its end: every wish is met there
-            Some(_) => usize::try_from((spread - self.low).max(0)).ok()?,
-            None => 0,
-        };
-        if spread >= self.spreads {
-            return None;
-        }
-        let row = (usize::from(anchored) * (self.combs + 1) + at) * CLASSES.len() + last as usize;
-        Some((row * (self.most_capped_blocks + 1) + capped_blocks) * self.spreads + spread)
-    }
-
-    fn fill(&mut self, row: &Row, at: usize, last: Class) {
-        for blocks in 0..=self.most_capped_blocks {
-            for step in 0..self.spreads {
-                let spread = self.low + signed(step);
-                for anchored in [true, false] {
-                    let cost = self.cheapest(row, anchored, at, last, blocks, spread);
-                    if let Some(index) = self.index(anchored, at, last, blocks, spread) {
-                        self.table[index] = cost;
+            for anchored in [true, false] {
+                for last in CLASSES {
+                    for capped_blocks in 0..=most_capped_blocks {
+                        for along in 0..axis.size() {
+                            let cell = Cell {
+                                anchored,
+                                last,
+                                capped_blocks,
+                                along,
+                            };
+                            let index = table.index(at, cell);
+                            table.cells[index] = table.cheapest(row.honey.get(at), at, cell);
+                        }
                     }
                 }
             }
         }
+        table
     }
 
-    fn cheapest(
-        &self,
-        row: &Row,
-        anchored: bool,
-        at: usize,
-        last: Class,
-        blocks: usize,
-        spread: i32,
-    ) -> Cost {
-        let Some(comb) = row.honey.get(at) else {
-            let met = self.most_spread.is_none_or(|most| spread <= most);
-            return if met { Cost::NONE } else { Cost::NEVER };
+    fn index(&self, at: usize, cell: Cell) -> usize {
+        let index = usize::from(cell.anchored) * (self.combs + 1) + at;
+        let index = index * CLASSES.len() + cell.last as usize;
+        let index = index * (self.most_capped_blocks + 1) + cell.capped_blocks;
+        index * self.axis.size() + cell.along
+    }
+
+    fn get(&self, at: usize, cell: Cell) -> Ahead {
+        if cell.capped_blocks > self.most_capped_blocks || cell.along >= self.axis.size() {
+            return NEVER;
+        }
+        self.cells[self.index(at, cell)]
+    }
+
+    fn ahead(&self, view: View) -> Ahead {
+        let View {
+            anchored,
+            at,
+            last,
+            capped_blocks,
+            ..
+        } = view;
+        let along = self.axis.cell(view);
+        along.map_or(NEVER, |along| {
+            self.get(
+                at,
+                Cell {
+                    anchored,
+                    last,
+                    capped_blocks,
+                    along,
+                },
+            )
+        })
+    }
+
+    fn cheapest(&self, next: Option<&HoneyComb>, at: usize, cell: Cell) -> Ahead {
+        let Some(comb) = next else {
+            let any = if self.axis.is_met(cell.along) {
+                Cost::NONE
+            } else {
+                Cost::NEVER
+            };
+            return Ahead {
+                any,
+                sliding: Cost::NEVER,
+            };
         };
-        let capped_block = comb.class.is_capped() && !last.is_capped();
-        let straight_block = comb.class.is_straight() && !last.is_straight();
-        let more = i32::from(self.spread(straight_block, capped_block));
-        let blocks_then = blocks + usize::from(capped_block);
-        let slid = self
-            .ahead(true, at + 1, comb.class, blocks_then, spread + more)
-            .map(|rest| {
-                let (count, mass) = if anchored { (0, 0) } else { comb.brood_beyond };
-                rest.and(Cost::lifts(count, mass))
-            });
-        let less = i32::from(comb.class.is_straight());
-        let lifted = self
-            .ahead(anchored, at + 1, last, blocks, spread - less)
-            .map(|rest| rest.and(Cost::lifts(1, comb.mass_mg)));
-        slid.into_iter().chain(lifted).min().unwrap_or(Cost::NEVER)
+        let capped_block = usize::from(comb.class.is_capped() && !cell.last.is_capped());
+        let straight_block = usize::from(comb.class.is_straight() && !cell.last.is_straight());
+        let slid = Cell {
+            anchored: true,
+            last: comb.class,
+            capped_blocks: cell.capped_blocks + capped_block,
+            along: self
+                .axis
+                .after_slide(cell.along, straight_block, capped_block),
+        };
+        let (count, mass) = if cell.anchored {
+            (0, 0)
+        } else {
+            comb.brood_beyond
+        };
+        let sliding = self.get(at + 1, slid).any.and(Cost::lifts(count, mass));
+        let along = self.axis.after_lift(cell.along, comb.class);
+        let lifting = self.get(at + 1, Cell { along, ..cell }).any;
+        let lifting = lifting.and(Cost::lifts(1, comb.mass_mg));
+        Ahead {
+            any: sliding.min(lifting),
+            sliding,
+        }
     }
 }

@@ -35,7 +35,7 @@ use std::collections::BinaryHeap;
 
 use rustc_hash::FxHashMap;
 
-use super::bound::Bound;
+use super::bound::{Bound, View};
 use super::queue::Queue;
 use super::row::{CLASSES, Class, Demand, Row, signed};
 
@@ -53,6 +53,9 @@ impl Cost {
     }
     fn lift_count(self) -> usize {
         (self.0 >> 48) as usize
+    }
+    fn without_swaps(self) -> Self {
+        Self(self.0 >> 12 << 12)
     }
     pub(super) fn swaps(count: usize) -> Self {
         Self(count as u64)
@@ -72,12 +75,25 @@ struct State {
     /// The outermost comb of the new row.
     last: Class,
     capped_blocks: u8,
-    /// Straight blocks less capped blocks; zero where the demand does not ask.
-    spread: i8,
+    straight_blocks: u8,
     /// A honey comb has stayed put.
     anchored: bool,
     /// A comb was set since the last slide.
     setting: bool,
+}
+
+impl State {
+    /// The new row with one more comb, as far as blocks go.
+    fn with(self, class: Class) -> Self {
+        let capped_block = class.is_capped() && !self.last.is_capped();
+        let straight_block = class.is_straight() && !self.last.is_straight();
+        Self {
+            last: class,
+            capped_blocks: self.capped_blocks + u8::from(capped_block),
+            straight_blocks: self.straight_blocks + u8::from(straight_block),
+            ..self
+        }
+    }
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -97,12 +113,23 @@ struct Node {
 /// The best order of the honey combs, as indices into `row.honey`; `None` if no order meets the
 /// demand.
 pub(super) fn best_order(row: &Row, demand: Demand) -> Option<Vec<usize>> {
-    Search::new(row, demand)?.run()
+    let mut search = Search::new(row, demand)?;
+    let start = search.start();
+    // the bound on lifts and mass is nearly always what they come to: keep to it first, which spares
+    // noting what costs more, and only if that leads nowhere search without a limit
+    let bound = search.ahead(&start)?.without_swaps();
+    search
+        .run(start, bound)
+        .or_else(|| search.run(start, Cost::NEVER))
 }
 
 struct Search {
     row: Row,
     bound: Bound,
+    /// Combs of each class from a place on outward.
+    left: Vec<[usize; 3]>,
+    /// States that need more lifts or mass are dropped.
+    limit: Cost,
     nodes: Vec<Node>,
     known: FxHashMap<State, Cost>,
     open: BinaryHeap<Reverse<(Cost, usize, usize)>>,
@@ -115,27 +142,41 @@ impl Search {
             merge_open_with_crooked(&mut row);
         }
         let bound = Bound::new(&row, demand)?;
+        let mut left = vec![[0; 3]; row.honey.len() + 1];
+        for (at, comb) in row.honey.iter().enumerate().rev() {
+            left[at] = left[at + 1];
+            left[at][comb.class as usize] += 1;
+        }
         Some(Self {
             row,
             bound,
+            left,
+            limit: Cost::NEVER,
             nodes: Vec::new(),
             known: FxHashMap::default(),
             open: BinaryHeap::new(),
         })
     }
 
-    fn run(mut self) -> Option<Vec<usize>> {
+    fn start(&self) -> State {
         let anchor = self.row.anchor;
-        let start = State {
+        State {
             waiting: Queue::EMPTY,
             owed: Queue::EMPTY,
             at: 0,
             last: anchor,
             capped_blocks: u8::from(anchor.is_capped()),
-            spread: self.bound.spread(anchor.is_straight(), anchor.is_capped()),
+            straight_blocks: u8::from(anchor.is_straight()),
             anchored: false,
             setting: false,
-        };
+        }
+    }
+
+    fn run(&mut self, start: State, limit: Cost) -> Option<Vec<usize>> {
+        self.limit = limit;
+        self.nodes.clear();
+        self.known.clear();
+        self.open.clear();
         self.reach(start, Cost::NONE, None);
         while let Some(Reverse((_, _, node))) = self.open.pop() {
             let Node { state, cost, .. } = self.nodes[node];
@@ -143,17 +184,6 @@ impl Search {
                 continue;
             }
             if usize::from(state.at) == self.row.honey.len() && state.waiting.is_empty() {
-                if std::env::var("NODES").is_ok() {
-                    eprintln!(
-                        "nodes {} known {} other {:?} cost {:?} lifts {} swaps {}",
-                        self.nodes.len(),
-                        self.known.len(),
-                        self.bound.spread(true, false),
-                        cost,
-                        cost.0 >> 48,
-                        cost.0 & 0xfff
-                    );
-                }
                 return Some(self.trace(node));
             }
             self.expand(node, state, cost);
@@ -166,6 +196,9 @@ impl Search {
         let Some(ahead) = self.ahead(&state) else {
             return;
         };
+        if cost.and(ahead).without_swaps() > self.limit {
+            return;
+        }
         let best = self.known.entry(state).or_insert(Cost::NEVER);
         if *best <= cost {
             return;
@@ -178,22 +211,43 @@ impl Search {
     }
 
     /// A lower bound on what is still to come; `None` if this cannot lead to an answer.
+    ///
+    /// Lifts and mass are the table's, or one lift for each comb owed if that is more. Swaps: what was
+    /// set since the last slide and is owed is crossed by the next; and a comb lifted later that is
+    /// not owed crosses at least one that slides, or it could slide too and the order would have
+    /// fewer lifts than it is charged here (so no best pair is lost).
     fn ahead(&self, state: &State) -> Option<Cost> {
+        let at = usize::from(state.at);
+        if CLASSES
+            .iter()
+            .any(|class| state.owed.count(*class) > self.left[at][*class as usize])
+        {
+            return None;
+        }
         let straight = |queue: Queue| signed(queue.count(Class::Capped) + queue.count(Class::Open));
-        let spread = i32::from(state.spread) - straight(state.waiting) + straight(state.owed);
-        let (at, blocks) = (usize::from(state.at), usize::from(state.capped_blocks));
-        let table = self
-            .bound
-            .ahead(state.anchored, at, state.last, blocks, spread)?;
-        // every comb owed must still be lifted
-        let table = table.max(Cost::lifts(state.owed.len() as u32, 0));
-        // a comb lifted later crosses at least one that slides
-        let crossings = if state.anchored && std::env::var("NOCROSS").is_err() {
-            table.lift_count().saturating_sub(state.owed.len())
+        let view = View {
+            anchored: state.anchored,
+            at,
+            last: state.last,
+            capped_blocks: usize::from(state.capped_blocks),
+            straight_blocks: usize::from(state.straight_blocks),
+            straight_to_set: straight(state.waiting) - straight(state.owed),
+        };
+        let must_slide = state.setting && at < self.row.honey.len();
+        let table = if must_slide {
+            self.bound.ahead_sliding(view)
+        } else {
+            self.bound.ahead(view)
+        }?;
+        let owed = state.owed.len();
+        let lifts = table.max(Cost::lifts(owed as u32, 0));
+        let crossed_next = if must_slide { owed } else { 0 };
+        let crossed_later = if state.anchored {
+            lifts.lift_count().saturating_sub(owed)
         } else {
             0
         };
-        Some(table.and(Cost::swaps(crossings)))
+        Some(lifts.and(Cost::swaps(crossed_next + crossed_later)))
     }
 
     fn expand(&mut self, node: usize, state: State, cost: Cost) {
@@ -215,7 +269,7 @@ impl Search {
 
     fn slide(&self, state: State) -> (State, Cost) {
         let comb = self.row.honey[usize::from(state.at)];
-        let mut next = self.append(state, comb.class);
+        let mut next = state.with(comb.class);
         next.at += 1;
         next.anchored = true;
         next.setting = false;
@@ -245,32 +299,19 @@ impl Search {
     }
 
     fn set(&self, state: State, class: Class) -> Option<(State, Cost)> {
-        let mut next = self.append(state, class);
+        let mut next = state.with(class);
         next.setting = true;
         if let Some((longer, waiting)) = state.waiting.take(class) {
             next.waiting = waiting;
             return Some((next, Cost::swaps(longer)));
         }
         // from further out, past at least one comb that slides
-        let beyond = self.row.honey.iter().skip(usize::from(state.at) + 1);
-        let left = beyond.filter(|comb| comb.class == class).count();
-        if left <= state.owed.count(class) {
+        let beyond = self.left.get(usize::from(state.at) + 1)?;
+        if beyond[class as usize] <= state.owed.count(class) {
             return None;
         }
         next.owed = state.owed.push(class);
         Some((next, Cost::swaps(state.waiting.len())))
-    }
-
-    /// The new row with one more comb, as far as blocks go.
-    fn append(&self, state: State, class: Class) -> State {
-        let capped_block = class.is_capped() && !state.last.is_capped();
-        let straight_block = class.is_straight() && !state.last.is_straight();
-        State {
-            last: class,
-            capped_blocks: state.capped_blocks + u8::from(capped_block),
-            spread: state.spread + self.bound.spread(straight_block, capped_block),
-            ..state
-        }
     }
 
     /// The order that leads to a node.
