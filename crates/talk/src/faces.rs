@@ -54,6 +54,7 @@ impl Ear<'_> {
                     }
                 }
                 C::Stop => items.push(Item::Stop),
+                C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
                 C::Share | C::Num => {
                     if let Some((used, share)) = self.share_at(marks, i, capped) {
                         if !self.of_something_else(marks, i, i + used) {
@@ -109,7 +110,7 @@ impl Ear<'_> {
             C::Num => {
                 let percent = matches!(self.word(m.to), "percent" | "%")
                     || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
-                if percent && (0.0..=100.0).contains(&m.value) {
+                if percent && (10.0..=100.0).contains(&m.value) {
                     let used = 1 + marks[at + 1..].iter().take_while(|w| w.concept == C::Word && w.from < m.to + 2).count();
                     return Some((used, m.value / 100.0));
                 }
@@ -127,7 +128,14 @@ impl Ear<'_> {
                 let to_percent = tens && matches!(self.word(m.to), "to" | "or")
                     && marks.get(at + 1).is_some_and(|n| n.concept == C::Num)
                     && (matches!(self.word(marks[at + 1].to), "percent" | "per") || beside);
-                (tens && (beside || to_percent)).then_some((1, m.value / 100.0))
+                let like = |n: Option<&Mark>| n.is_some_and(|n| n.concept == C::Num && (10.0..=100.0).contains(&n.value) && n.value % 5.0 == 0.0);
+                let joint = |n: Option<&Mark>| n.is_some_and(|n| matches!(n.concept, C::And | C::Then));
+                let ahead = if joint(marks.get(at + 1)) { at + 2 } else { at + 1 };
+                let behind = if at > 0 && joint(marks.get(at - 1)) { at.checked_sub(2) } else { at.checked_sub(1) };
+                let unit = marks.get(at + 1).is_some_and(|u| matches!(u.concept, C::Kg | C::Pound | C::Mm | C::Gram | C::Degrees | C::Ounce | C::Comb));
+                let pair = !unit && (like(marks.get(ahead)) || behind.is_some_and(|b| like(marks.get(b))))
+                    && !marks.iter().any(|u| matches!(u.concept, C::Mites | C::Bees | C::Bar | C::Number | C::Mm | C::Gram));
+                (tens && (beside || to_percent || pair)).then_some((1, m.value / 100.0))
             }
             _ => None,
         }
@@ -136,6 +144,11 @@ impl Ear<'_> {
     /// The share is of brood, pollen, nectar or building, not of capped honey.
     fn of_something_else(&self, marks: &[Mark], at: usize, after: usize) -> bool {
         let next = marks.get(after);
+        let unit = |m: Option<&Mark>| m.is_some_and(|m| matches!(m.concept, C::Kg | C::Gram | C::Pound | C::Ounce | C::Inch | C::Cm | C::Litre | C::Gallon | C::Quart | C::Pint));
+        let before = marks[..at].iter().rev().find(|m| !matches!(m.concept, C::And | C::Then));
+        if unit(next) || unit(before) && before.is_some_and(|b| marks[at].from <= b.to + 3 && self.between(b, &marks[at], &["and"])) {
+            return true;
+        }
         let noun = |c: C| {
             matches!(c, C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::Eggs | C::Pollen | C::Empty | C::NewComb | C::CombMade | C::Unripe | C::Bees)
         };
@@ -202,7 +215,7 @@ impl Ear<'_> {
                     if let Some((s, sm)) = share.take() {
                         self.capped(f, s, &[sm, m]);
                         last = Some((s, m));
-                    } else if let Some((s, lm)) = last.filter(|(_, lm)| another && self.between(lm, &m, &["and", "or", "nor"])) {
+                    } else if let Some((s, lm)) = last.filter(|(_, lm)| another && m.from <= lm.to + 3 && (f == Faces::Both || self.between(lm, &m, &["and", "or", "nor"]))) {
                         // "nothing capped this side or that"
                         self.capped(f, s, &[lm, m]);
                     } else if let Some(s) = self.state.share.take().filter(|_| face.is_none() && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_)))) {
@@ -216,6 +229,7 @@ impl Ear<'_> {
                 Item::Share(s, m) => {
                     if let Some((f, fm)) = face.take() {
                         self.capped(f, s, &[fm, m]);
+                        last = Some((s, m));
                     } else if let Some(f) = carried.take().filter(|_| !next_face(items, at)) {
                         self.capped(f, s, &[m]);
                     } else {

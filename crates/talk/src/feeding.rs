@@ -17,6 +17,9 @@ impl Ear<'_> {
         let unit = marks.iter().position(|m| litres(m.concept).is_some() && self.fluid(m));
         let kind = self.kind(&marks);
         let fed = marks.iter().any(|m| m.concept == C::Feed);
+        let put = ["put", "gave", "give", "given", "left", "on", "added"].iter().any(|w| (0..self.tokens.len()).any(|i| self.word(i) == *w));
+        let solid = marks.iter().any(|m| matches!(m.concept, C::Fondant | C::DrySugar | C::Patty));
+        let fed = fed || put && solid;
         let not = marks.iter().any(|m| m.concept == C::Not);
         let about = kind.is_some() || fed || self.state.fact == Fact::Litres;
         if not && unit.is_none() || !(unit.is_some() && about || kind.is_some() && (fed || unit.is_some() || self.state.fact == Fact::Litres)) {
@@ -28,7 +31,7 @@ impl Ear<'_> {
         }
         self.note("fed", Act::Fed { litres: amount, kind }, None, &marks);
         self.state.fact = Fact::Litres;
-        marks.into_iter().filter(|m| !FEED.contains(&m.concept) && litres(m.concept).is_none() && m.concept != C::Num && m.concept != C::Share && m.concept != C::Honey).collect()
+        marks.into_iter().filter(|m| !FEED.contains(&m.concept) && litres(m.concept).is_none() && !matches!(m.concept, C::Kg | C::Gram | C::Pound) && m.concept != C::Num && m.concept != C::Share && m.concept != C::Honey).collect()
     }
 
     fn fluid(&self, m: &Mark) -> bool {

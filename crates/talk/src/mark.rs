@@ -104,6 +104,13 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     if tokens[at].is_stop() {
         return (1, Some(make(Concept::Stop, 0.0, 1, None)));
     }
+    let inch = tokens[at].is("in")
+        && at > 0
+        && tokens[at - 1].text.starts_with(|c: char| c.is_ascii_digit())
+        && tokens.get(at + 1).is_none_or(|t| t.is_stop() || t.is("thick"));
+    if inch {
+        return (1, Some(make(Concept::Inch, 0.0, 1, None)));
+    }
     let end = ids.len().min(at + 24);
     let phrase = LEXICON.longest(&ids[at..end]);
     let number = numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));

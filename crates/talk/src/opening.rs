@@ -33,7 +33,8 @@ impl Ear<'_> {
     /// A comb named at this place: how many marks, and which.
     pub(crate) fn named(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         match marks.get(at)?.concept {
-            C::Bar | C::Number | C::Comb => self.bar_number(marks, at),
+            C::Bar | C::Comb => self.bar_number(marks, at),
+            C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at),
             C::Ord => self.counted(marks, at),
             C::Next if fresh(marks, at) || next_then_few(marks, at) => self.next(marks, at),

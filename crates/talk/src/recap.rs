@@ -16,7 +16,7 @@ impl Ear<'_> {
             return false;
         }
         let named = marks.iter().any(|m| {
-            matches!(m.concept, C::Bar | C::Number | C::Ord | C::Next | C::AsideRef | C::Mites | C::QueenCell | C::Capped | C::This | C::Other | C::Both | C::Litre | C::Kg | C::Pound | C::Feed | C::Syrup | C::Degrees)
+            matches!(m.concept, C::Bar | C::Number | C::Ord | C::Next | C::Mites | C::QueenCell | C::Capped | C::This | C::Other | C::Both | C::Litre | C::Kg | C::Pound | C::Feed | C::Syrup | C::Degrees)
         });
         if named {
             return false;
@@ -29,7 +29,8 @@ impl Ear<'_> {
         while matches!(self.word(after), "honey" | "comb" | "combs" | "full" | "of" | "them" | "bars" | "that" | "i" | "is" | "are" | "'s" | "good" | "ripe" | "nice" | "capped") {
             after += 1;
         }
-        let place = AFTER.contains(&self.word(after))
+        let took = at > 0 && marks[at - 1].concept == C::Take && self.comb().is_some_and(|c| c.decision.is_some());
+        let place = took || AFTER.contains(&self.word(after))
             || marks.get(at + 1).is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside));
         if !place {
             return false;

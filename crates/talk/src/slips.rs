@@ -32,6 +32,8 @@ enum Guard {
     Wall,
     /// Mites are spoken of: a number before, or "bees" after.
     Mites,
+    /// A bar or an ordinal stands before, or a word of what combs hold beside it.
+    Hold,
     /// A face or "honey" stands beside.
     Capped,
 }
@@ -78,6 +80,7 @@ fn read(line: &str) -> Option<Slip> {
         "wall" => Guard::Wall,
         "mites" => Guard::Mites,
         "capped" => Guard::Capped,
+        "hold" => Guard::Hold,
         _ => return None,
     };
     let heard: Vec<_> = words_of(heard).collect();
@@ -176,7 +179,7 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                     && tokens[at].is("come")
                     && !next_is(&["back", "to", "on", "in", "home", "out", "along"])
                 || next_is(&["has", "is", "'s"]) && prev_is(&["next", "last", "second", "third", "fourth", "fifth", "sixth", "first"]) && !tokens[at].is("time");
-            open && !next_is(&["back", "home", "along"])
+            open && !next_is(&["back", "home", "along", "off", "out", "in", "too", "with", "away", "over", "next", "on"])
         }
         Guard::Brood => next_is(&["brood", "brude", "brewed", "brute", "brew", "broad"]),
         Guard::Cells => next_is(&["cell", "cells", "sell", "sells"]) || prev_is(&["queen", "swarm", "quean"]),
@@ -185,6 +188,13 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::Mites => {
             prev.is_some_and(|t| numbers::is_number_word(&t.text))
                 || tokens[at..].iter().take(6).any(|t| t.is("bees"))
+        }
+        Guard::Hold => {
+            number_then_bar(out)
+                || prev.is_some_and(|t| numbers::ordinal(&t.text).is_some())
+                || prev_is(&["sealed", "open", "capped", "closed", "worker", "drone", "just", "lidded", "honey", "pollen", "comb", "'s", "is", "some", "one", "more", "no", "wasn't"])
+                    && next_is(&["and", "with", "on", "both", "in", "under", "underneath", "at", "down", "again", "here", "leave", "so", "wall", "all", "this"])
+                || prev_is(&["sealed", "open", "capped", "closed", "worker", "lidded"])
         }
         Guard::Capped => {
             matches!(concept_at(tokens, at + len), Some(C::This | C::Other | C::Both | C::Honey | C::Share))
