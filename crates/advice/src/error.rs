@@ -24,6 +24,12 @@ pub enum AdviceError {
         /// The bound it breaks, with the value given.
         message: String,
     },
+    /// More ways to close up than can be compared in the time and memory of a phone.
+    #[error(
+        "so many combs and loose bars can be ordered in too many ways; \
+         leave out loose bars that need not go in, and ask again"
+    )]
+    TooManyWays,
     /// The solver's own answer did not pass the separate check of the rules: a fault of the program.
     #[error("the closing-up order found does not pass its own check ({0}); please report this")]
     OwnCheck(#[from] BrokenRule),

@@ -5,7 +5,8 @@
 //! tries more and larger ones.
 
 use advice::closing_up::{
-    Edge, Kind, Layout, Loose, LooseKind, Outcome, Problem, Score, Standing, WholeMm, score, solve,
+    Edge, Kind, Layout, Loose, LooseKind, Outcome, Problem, Score, Standing, Step, Where, WholeMm,
+    score, solve, steps,
 };
 use comb::{Mass, Share};
 use proptest::prelude::*;
@@ -197,5 +198,92 @@ proptest! {
     #[test]
     fn the_choice_is_the_same_every_time(problem in problem(5)) {
         prop_assert_eq!(solve(&problem), solve(&problem));
+    }
+
+    #[test]
+    fn the_steps_lead_to_the_answer(problem in problem(12)) {
+        if let Outcome::Closed(answer) = solve(&problem).unwrap() {
+            let layout = Layout {
+                order: answer.order.clone(),
+                outside: answer.outside.clone(),
+                shims: answer.shims_mm.clone(),
+            };
+            let mut hive = Hive::new(&problem);
+            for step in steps(&problem, &layout) {
+                hive.follow(&step);
+            }
+            prop_assert!(hive.hanging.is_empty() && hive.stand.is_empty());
+            prop_assert_eq!(hive.settled, answer.order);
+            hive.lifted.sort();
+            let mut lifted = answer.lifted;
+            lifted.sort();
+            prop_assert_eq!(hive.lifted, lifted);
+        }
+    }
+}
+
+/// An end of a hive, worked on as the steps say.
+struct Hive {
+    /// Not settled yet, from the edge outward.
+    hanging: Vec<String>,
+    stand: Vec<String>,
+    settled: Vec<String>,
+    lifted: Vec<String>,
+}
+
+impl Hive {
+    fn new(problem: &Problem) -> Self {
+        let combs = problem.standing.iter();
+        Self {
+            hanging: combs.map(|comb| comb.id.clone()).collect(),
+            stand: Vec::new(),
+            settled: Vec::new(),
+            lifted: Vec::new(),
+        }
+    }
+
+    fn follow(&mut self, step: &Step) {
+        match step {
+            Step::Slide { combs, against } => {
+                self.check(against);
+                for comb in combs {
+                    // nothing hangs in its way
+                    assert_eq!(self.hanging.remove(0), *comb);
+                    self.settled.push(comb.clone());
+                }
+            }
+            Step::SetAside { comb } => {
+                self.lift(comb);
+                self.stand.push(comb.clone());
+            }
+            Step::SetBack { comb, against, .. } => {
+                self.check(against);
+                let at = self.stand.iter().position(|other| other == comb);
+                self.stand.remove(at.expect("the comb is on the stand"));
+                self.settled.push(comb.clone());
+            }
+            Step::Move { comb, against, .. } => {
+                self.check(against);
+                self.lift(comb);
+                self.settled.push(comb.clone());
+            }
+            Step::SetLoose { bar, against, .. } => {
+                self.check(against);
+                self.settled.push(bar.clone());
+            }
+            Step::Follower { against } => self.check(against),
+            _ => {}
+        }
+    }
+
+    fn lift(&mut self, comb: &String) {
+        let at = self.hanging.iter().position(|other| other == comb);
+        self.hanging.remove(at.expect("the comb hangs in the hive"));
+        self.lifted.push(comb.clone());
+    }
+
+    fn check(&self, against: &Where) {
+        let last = self.settled.last().cloned();
+        assert_eq!(*against, last.map_or(Where::Edge, Where::Bar));
     }
 }

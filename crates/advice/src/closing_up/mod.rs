@@ -101,22 +101,24 @@ pub enum Outcome {
 /// Finds the best closing-up, or why there is none.
 ///
 /// # Errors
-/// What [`Problem::check`] finds; and [`AdviceError::OwnCheck`] should the answer found not pass
+/// What [`Problem::check`] finds; [`AdviceError::TooManyWays`] for a problem far larger than a hive;
+/// and [`AdviceError::OwnCheck`] should the answer found not pass
 /// [`score`], which would be a fault of this crate.
 pub fn solve(problem: &Problem) -> Result<Outcome, AdviceError> {
     problem.check()?;
     let (row, lid) = (Row::new(problem), Lid::new(problem));
-    let best = demands(problem, &row).find_map(|(last, demand)| {
+    for (last, demand) in demands(problem, &row) {
         let inside = demand.between_capped + demand.other + usize::from(last);
-        let fill = lid.fill(inside)?;
-        let honey = order::best_order(&row, demand)?;
-        Some(lay_out(problem, &row, &honey, demand, fill))
-    });
-    let Some(layout) = best else {
-        let impossible = words::why_impossible(problem, &row, &lid);
-        return Ok(Outcome::Impossible { impossible });
-    };
-    answer(problem, layout).map(Outcome::Closed)
+        let Some(fill) = lid.fill(inside) else {
+            continue;
+        };
+        if let Some(honey) = order::best_order(&row, demand)? {
+            let layout = lay_out(problem, &row, &honey, demand, fill);
+            return answer(problem, layout).map(Outcome::Closed);
+        }
+    }
+    let impossible = words::why_impossible(problem, &row, &lid);
+    Ok(Outcome::Impossible { impossible })
 }
 
 /// Every number of loose bars between capped combs, last, and elsewhere that the combs allow, best

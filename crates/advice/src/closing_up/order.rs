@@ -38,6 +38,7 @@ use rustc_hash::FxHashMap;
 use super::bound::{Bound, View};
 use super::queue::Queue;
 use super::row::{CLASSES, Class, Demand, Row, signed};
+use crate::AdviceError;
 
 /// Lifts, then mass (mg), then swaps, in one number: 60 combs of 100 kg need 33 bits of milligrams,
 /// their pairs 11 bits.
@@ -110,17 +111,29 @@ struct Node {
     from: Option<(usize, Event)>,
 }
 
+/// Most states looked at before giving up, so that no problem takes more than seconds or some
+/// hundred megabytes. Ours; see the example `closing_up_hunt` for what real sizes need.
+const MOST_NODES: usize = 2_000_000;
+
 /// The best order of the honey combs, as indices into `row.honey`; `None` if no order meets the
 /// demand.
-pub(super) fn best_order(row: &Row, demand: Demand) -> Option<Vec<usize>> {
-    let mut search = Search::new(row, demand)?;
+///
+/// # Errors
+/// [`AdviceError::TooManyWays`] beyond [`MOST_NODES`].
+pub(super) fn best_order(row: &Row, demand: Demand) -> Result<Option<Vec<usize>>, AdviceError> {
+    let Some(mut search) = Search::new(row, demand) else {
+        return Ok(None);
+    };
     let start = search.start();
+    let Some(bound) = search.ahead(&start) else {
+        return Ok(None);
+    };
     // the bound on lifts and mass is nearly always what they come to: keep to it first, which spares
     // noting what costs more, and only if that leads nowhere search without a limit
-    let bound = search.ahead(&start)?.without_swaps();
-    search
-        .run(start, bound)
-        .or_else(|| search.run(start, Cost::NEVER))
+    match search.run(start, bound.without_swaps())? {
+        Some(order) => Ok(Some(order)),
+        None => search.run(start, Cost::NEVER),
+    }
 }
 
 struct Search {
@@ -172,7 +185,7 @@ impl Search {
         }
     }
 
-    fn run(&mut self, start: State, limit: Cost) -> Option<Vec<usize>> {
+    fn run(&mut self, start: State, limit: Cost) -> Result<Option<Vec<usize>>, AdviceError> {
         self.limit = limit;
         self.nodes.clear();
         self.known.clear();
@@ -184,11 +197,14 @@ impl Search {
                 continue;
             }
             if usize::from(state.at) == self.row.honey.len() && state.waiting.is_empty() {
-                return Some(self.trace(node));
+                return Ok(Some(self.trace(node)));
+            }
+            if self.nodes.len() > MOST_NODES {
+                return Err(AdviceError::TooManyWays);
             }
             self.expand(node, state, cost);
         }
-        None
+        Ok(None)
     }
 
     /// Notes a state if it can still lead to an answer and was not reached as cheaply before.

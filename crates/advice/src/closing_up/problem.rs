@@ -11,7 +11,7 @@ use crate::AdviceError;
 
 /// Longest length taken, mm. Ours: longer than any hive body, and the lid's table stays small.
 pub const MAX_MM: u32 = 10_000;
-/// Most standing combs taken. Ours: three times what hangs at one end of a long hive.
+/// Most standing combs taken. Ours: twice what a long hive holds from end to end.
 pub const MAX_STANDING: usize = 60;
 /// Most loose bars taken. Ours.
 pub const MAX_LOOSE: usize = 24;
@@ -287,8 +287,7 @@ fn malformed(path: &str, message: &str) -> AdviceError {
         (holder, None) => holder.to_owned(),
         (holder, Some(field)) => format!("{holder}.{field}"),
     };
-    AdviceError::Malformed {
-        path,
-        message: message.to_owned(),
-    }
+    // the one word of the parser's that a keeper cannot know
+    let message = message.replace("expected f64", "expected a number");
+    AdviceError::Malformed { path, message }
 }

@@ -71,6 +71,7 @@ impl Display for Step {
                 }
                 match open_mm {
                     0 => f.write_str("; the lid is closed."),
+                    1 => f.write_str("; 1 mm stays open."),
                     open => write!(f, "; {open} mm stay open."),
                 }
             }
@@ -108,7 +109,7 @@ pub enum Impossible {
         /// Cut bars that find no place inside.
         cut_left_out: usize,
     },
-    /// No choice of bars and shims comes out right.
+    /// Bars and shims at hand make too little or too much, nothing between.
     NoFit {
         /// Left by combs and follower board.
         free_mm: u32,
@@ -174,8 +175,8 @@ impl Display for Impossible {
             } => {
                 write!(
                     f,
-                    "{free_mm} mm are left for bars and shims; the nearest that those at hand make \
-                     is {below_mm} mm, which leaves {} open where {tolerance_mm} may stay open",
+                    "{free_mm} mm of lid are missing; what is at hand makes {below_mm} mm, which \
+                     leaves {} open where {tolerance_mm} may stay open",
                     free_mm - below_mm
                 )?;
                 match above_mm {
