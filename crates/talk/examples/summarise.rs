@@ -23,6 +23,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             let mut listener = talk::Listener::new();
             for line in text.lines() {
                 println!("{line}");
+                if env::var_os("MARKS").is_some() {
+                    let concepts: Vec<_> = talk::concepts_of(line).into_iter().map(|(c, p)| format!("{c}({})", p.split("<-").last().unwrap_or("").split_whitespace().collect::<Vec<_>>().join(" "))).collect();
+                    println!("   .. {}", concepts.join(" "));
+                }
                 for noted in listener.hear(line).acts {
                     println!("      {:?} {:?}  <- {:?} [{}]", noted.comb, noted.act, line.get(noted.words.clone()).unwrap_or(""), noted.rule.0);
                 }

@@ -140,7 +140,8 @@ impl Ear<'_> {
 
 /// The decision that a mark says, a "not" before it taken into account.
 fn said(marks: &[Mark], at: usize) -> Option<Said> {
-    let not = at > 0 && marks[at - 1].concept == C::Not && marks[at - 1].to + 1 >= marks[at].from;
+    let no = |m: &Mark| m.concept == C::Not || m.concept == C::Share && m.value < 0.01;
+    let not = at > 0 && no(&marks[at - 1]) && marks[at - 1].to + 1 >= marks[at].from;
     match marks.get(at)?.concept {
         C::Take if not => Some(Said::Leave),
         C::Take => Some(Said::Take),

@@ -43,7 +43,7 @@ impl Ear<'_> {
                 C::Both => items.push(Item::Face(Faces::Both, m)),
                 C::Same => items.push(Item::Same(m)),
                 C::Uncapped => items.push(Item::Share(0.0, m)),
-                C::Capped if !brood_before(marks, i) => items.push(Item::Cap(m)),
+                C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => items.push(Item::Cap(m)),
                 C::See | C::Here if self.said(&m, "here") && matches!(items.last(), Some(Item::Share(..))) => {
                     items.push(Item::Face(Faces::This, m));
                 }
@@ -263,6 +263,9 @@ impl Ear<'_> {
                     return false;
                 }
                 let (a, b, am, bm) = (*a, *b, *am, *bm);
+                if a < 0.05 || b < 0.05 || bm.from > am.to + 4 {
+                    return false;
+                }
                 self.capped(Faces::This, a, &[am]);
                 self.capped(Faces::Other, b, &[bm]);
                 true
@@ -328,6 +331,15 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
         .take_while(|m| m.concept != C::Stop)
         .take(2)
         .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
+}
+
+/// "brood closed on this face and closed on that": no honey in the clause, no share before.
+fn brood_clause(marks: &[Mark], at: usize) -> bool {
+    let from = marks[..at].iter().rposition(|m| m.concept == C::Stop).map_or(0, |i| i + 1);
+    let clause = &marks[from..at];
+    let has = |c: C| clause.iter().any(|m| m.concept == c);
+    (has(C::Brood) || has(C::SealedBrood)) && !has(C::Honey) && !has(C::Share) && !has(C::Then)
+        && !marks.get(at + 1).is_some_and(|m| m.concept == C::Share)
 }
 
 fn next_face(items: &[Item], at: usize) -> bool {

@@ -11,6 +11,9 @@ pub mod act;
 pub mod summary;
 pub mod visit;
 
+// from what was heard to what the journal records
+pub mod record;
+
 mod concept;
 mod ear;
 mod lexicon;
@@ -35,6 +38,6 @@ mod wash;
 mod weather;
 
 pub use act::{Act, Noted, Rule};
-pub use listener::{Heard, Listener, hear_text};
+pub use listener::{Heard, Listener, concepts_of, hear_text};
 pub use summary::Summary;
 pub use visit::{Comb, Visit};

@@ -5,6 +5,7 @@ use std::collections::VecDeque;
 use crate::act::{Act, Decision, Hold, Noted};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
+use crate::lexicon::LEXICON;
 use crate::mark::{self, Mark};
 use crate::opening::{describes, fresh, whole};
 use crate::scope::in_scope;
@@ -152,6 +153,13 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             part.push(*m);
         }
     }
+    // "no two": another number for the one just said
+    for (cue, part) in &mut all {
+        if cue.is_none() && part.len() > 1 && part[0].concept == C::Not && matches!(part[1].concept, C::Num) && part[0].to == part[1].from && part.len() < 4 {
+            *cue = Some(C::Correct);
+            part.remove(0);
+        }
+    }
     if all.len() > 1 && all[0].1.is_empty() {
         all.remove(0);
     }
@@ -170,7 +178,13 @@ impl Ear<'_> {
         if self.wash(marks) || self.closing(marks) {
             return;
         }
-        let marks = self.ends(marks.to_vec());
+        let ends = self.state.visit.ends.len();
+        let mut marks = self.ends(marks.to_vec());
+        if self.state.visit.ends.len() > ends {
+            // "first the right side": the end, not a comb
+            let alone = marks.iter().all(|m| matches!(m.concept, C::Ord | C::First | C::OpenEnd | C::Word | C::But | C::Then | C::And | C::Stop | C::Both | C::Here | C::End | C::Follower));
+            marks.retain(|m| !(alone && matches!(m.concept, C::Ord | C::First)));
+        }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
         if self.is_recap(&marks) {
@@ -238,7 +252,7 @@ impl Ear<'_> {
 
     /// "joined up with the", "runs over to": the comb named next is part of the same.
     fn runs_into(&self, m: &Mark) -> bool {
-        ["with", "to", "into", "onto", "together", "over"].iter().any(|w| self.said(m, w) || self.word(m.to) == *w)
+        ["with", "to", "into", "onto", "together", "over", "joined", "joins", "joining"].iter().any(|w| self.said(m, w) || self.word(m.to) == *w)
     }
 
     fn decision_ahead_after(&mut self, before: &[Mark], marks: &[Mark], at: usize) -> Option<usize> {
@@ -375,6 +389,22 @@ impl Ear<'_> {
             self.note_hand("fill", &Act::Filled(crate::act::Fill::Full), &[*m]);
         }
     }
+}
+
+/// The concepts that a phrase is read as, in order, each with the lexicon's phrase where it was
+/// one. What is left out as not about this hive today is not among them. For explaining and for
+/// the honesty check.
+pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
+    let lower = phrase.to_ascii_lowercase();
+    let tokens = slips::repair(tokens(&lower));
+    in_scope(&mark::marks(&tokens))
+        .into_iter()
+        .map(|m| {
+            let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();
+            let phrase = m.phrase.map_or_else(|| words.join(" "), |p| LEXICON.phrase(p).to_owned());
+            (m.concept.name(), phrase)
+        })
+        .collect()
 }
 
 /// Hears a whole text, line by line, as [`Listener::hear`] would.

@@ -63,13 +63,23 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                         }
                     }
                     Concept::Holding if m.to == m.from + 1 && matches!(word(m.from), "on" | "to" | "onto" | "against") => {}
+                    Concept::Holding
+                        if matches!(word(m.to - 1), "joined" | "joins" | "joining" | "runs" | "fused")
+                            && marks.get(i + 1).is_some_and(|n| matches!(n.concept, Concept::Bar | Concept::Ord | Concept::Next)) =>
+                    {
+                        out.push(Mark { concept: Concept::StraightNo, ..m });
+                    }
                     _ => out.push(Mark { concept: Concept::Word, ..m }),
                 }
             }
             Concept::Wall => {}
             Concept::Small => {
                 let comb = marks[i + 1..].iter().take(2).any(|n| matches!(n.concept, Concept::NewComb | Concept::Comb) && n.from <= m.to + 2);
-                let concept = if comb { Concept::FillLight } else { Concept::Word };
+                let said_so = m.to == m.from + 1
+                    && m.from > 0
+                    && matches!(word(m.from - 1), "is" | "'s" | "also")
+                    && marks.get(i + 1).is_none_or(|n| !matches!(n.concept, Concept::Honey | Concept::Pollen | Concept::Word | Concept::Brood | Concept::Eggs));
+                let concept = if comb || said_so { Concept::FillLight } else { Concept::Word };
                 out.push(Mark { concept, ..m });
             }
             Concept::Container | Concept::SplitBox => {

@@ -122,8 +122,8 @@ impl Ear<'_> {
             }
             C::Share if unit_next && m.value > 0.0 && m.value < 1.0 => Some((1, m.value)),
             // "three quarters of a kilo", "half a kilo"
-            c if UNITS.contains(&c) && m.from > 0 => {
-                let before = self.word(m.from - 1);
+            c if UNITS.contains(&c) => {
+                let before = m.from.checked_sub(1).map_or("", |i| self.word(i));
                 let couple = m.from > 2 && before == "of" && self.word(m.from - 2) == "couple" || before == "couple";
                 let no_number = at == 0 || !matches!(marks[at - 1].concept, C::Num | C::Share);
                 if couple {

@@ -99,7 +99,8 @@ impl Ear<'_> {
     /// "twelve", where the bars have been called by number.
     fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
-        if !fresh(marks, at) || marks.get(at + 1).is_some_and(|m| UNITS.contains(&m.concept)) {
+        let row = marks.get(at + 1).and_then(whole).is_some_and(|b| b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some());
+        if !fresh(marks, at) || !row && marks.get(at + 1).is_some_and(|m| UNITS.contains(&m.concept)) {
             return None;
         }
         let last = self.state.visit.combs[self.state.end_start..].iter().rev().find_map(|c| c.bar);
@@ -126,6 +127,9 @@ impl Ear<'_> {
     fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = marks[at].value as usize;
         if n == 0 || n > 60 {
+            return None;
+        }
+        if marks[at + 1..].iter().take(3).any(|m| matches!(m.concept, C::Cups | C::Cells)) {
             return None;
         }
         let mut i = at + 1;

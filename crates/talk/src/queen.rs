@@ -93,7 +93,11 @@ impl Ear<'_> {
             self.state.visit.queen_cells + count
         };
         let total = marks[at..].iter().any(told).then(|| marks[at..].iter().rev().find(|m| m.concept == C::Num)).flatten();
-        let all = total.map_or(all, |m| m.value as u32);
+        let corrected = marks[at..].windows(2).find(|w| w[0].concept == C::Not && w[1].concept == C::Num && w[0].to == w[1].from);
+        let all = match corrected {
+            Some(w) => self.state.visit.queen_cells + w[1].value as u32,
+            None => total.map_or(all, |m| m.value as u32),
+        };
         if count > 0 || total.is_some() {
             self.note("queen cells", Act::QueenCells(all), None, &marks[clause_from..=at]);
             self.state.fact = Fact::QueenCells;

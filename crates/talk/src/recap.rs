@@ -18,6 +18,11 @@ impl Ear<'_> {
         let named = marks.iter().any(|m| {
             matches!(m.concept, C::Bar | C::Number | C::Ord | C::Next | C::Mites | C::QueenCell | C::Capped | C::This | C::Other | C::Both | C::Litre | C::Kg | C::Pound | C::Feed | C::Syrup | C::Degrees)
         });
+        let weighed = marks.iter().any(|m| m.concept == C::Comb) && marks.iter().any(|m| m.concept == C::Total);
+        let only_weight = weighed && !marks.iter().any(|m| matches!(m.concept, C::Bar | C::Number | C::Ord | C::Next));
+        if only_weight {
+            return true;
+        }
         if named {
             return false;
         }
@@ -36,7 +41,7 @@ impl Ear<'_> {
             return false;
         }
         let so = (0..m.from).any(|i| matches!(self.word(i), "so" | "total" | "altogether" | "makes" | "have" | "all" | "count" | "in" | "took" | "leaves"));
-        let start = marks[..at].iter().all(|m| matches!(m.concept, C::But | C::Total | C::That | C::Then | C::Stop | C::Here | C::Settled | C::Take | C::Leave | C::Left | C::Right | C::And | C::See));
+        let start = marks[..at].iter().all(|m| matches!(m.concept, C::But | C::Total | C::That | C::Then | C::Stop | C::Here | C::Settled | C::Take | C::Leave | C::Left | C::Right | C::And | C::See) || m.concept == C::Word && self.said(m, "from"));
         let decided = self.comb().is_some_and(|c| c.decision.is_some());
         start && (m.value >= 2.0 || so || decided && at == 0)
     }

@@ -195,6 +195,7 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 || prev_is(&["sealed", "open", "capped", "closed", "worker", "drone", "just", "lidded", "honey", "pollen", "comb", "'s", "is", "some", "one", "more", "no", "wasn't"])
                     && next_is(&["and", "with", "on", "both", "in", "under", "underneath", "at", "down", "again", "here", "leave", "so", "wall", "all", "this"])
                 || prev_is(&["sealed", "open", "capped", "closed", "worker", "lidded"])
+                || out.is_empty() && next_is(&["in", "and", "both", "wall"]) && tokens.len() > 2
         }
         Guard::Capped => {
             matches!(concept_at(tokens, at + len), Some(C::This | C::Other | C::Both | C::Honey | C::Share))

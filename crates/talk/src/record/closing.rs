@@ -1,0 +1,111 @@
+//! The closing order as it was said, and as a row where it is plain which bars are meant.
+
+use hive::entry::{ClosingWord, End, Hanging, Piece};
+use hive::{BarId, Hive, Known};
+
+use super::Writing;
+use super::bars::Resolved;
+use crate::act::{self, Act};
+use crate::visit::Visit;
+
+impl Writing<'_> {
+    /// The order said, the row if it can be told, and the end of the visit.
+    pub(super) fn closing(&mut self, visit: &Visit, told: &Resolved) {
+        let phrase = self.transcript.last(|act, _| matches!(act, Act::Closed(_)));
+        let end = told.ends[told.ends.len() - 1];
+        if let Some(phrase) = phrase.filter(|_| !visit.closing.is_empty()) {
+            let end = self.end_closed(phrase).unwrap_or(end);
+            let order: Vec<ClosingWord> = visit.closing.iter().map(|w| word(*w)).collect();
+            let row = row_said(self.hive, visit, told, end, &order);
+            self.write(Some(phrase), Known::ClosingSaid { end, order });
+            if let Some((beyond, row)) = row {
+                self.write(Some(phrase), Known::EndArranged { end, beyond: Some(beyond), row });
+            }
+        }
+        let last = self.transcript.phrases.len().checked_sub(1);
+        self.drafts.push(super::Draft {
+            phrase: last.unwrap_or(0),
+            said: None,
+            known: Known::VisitClosed {},
+        });
+    }
+
+    /// "closing up the right end": the end named in the phrases of the closing.
+    fn end_closed(&self, phrase: usize) -> Option<End> {
+        let near = phrase.saturating_sub(2)..=phrase;
+        near.rev().find_map(|at| {
+            let words = self.transcript.words(at)?.to_ascii_lowercase();
+            let has = |side: &str| words.split(|c: char| !c.is_alphabetic()).any(|w| w == side);
+            match (has("left"), has("right")) {
+                (true, false) => Some(End::Left),
+                (false, true) => Some(End::Right),
+                _ => None,
+            }
+        })
+    }
+}
+
+const fn word(closing: act::Closing) -> ClosingWord {
+    match closing {
+        act::Closing::Full => ClosingWord::Full,
+        act::Closing::Cut => ClosingWord::Cut,
+        act::Closing::Empty => ClosingWord::Empty,
+        act::Closing::Shim => ClosingWord::Shim,
+        act::Closing::Follower => ClosingWord::Follower,
+    }
+}
+
+/// The row that the words stand for, outward from the innermost comb met, when each word has exactly
+/// one bar that it can mean: as many full combs, cut bars and empty bars said as there are.
+fn row_said(
+    hive: &Hive,
+    visit: &Visit,
+    told: &Resolved,
+    end: End,
+    order: &[ClosingWord],
+) -> Option<(BarId, Vec<Piece>)> {
+    let from_end = hive.row.bars_from(end);
+    let met = |bar: &BarId| told.bars.contains(bar);
+    let innermost = from_end.iter().rposition(met)?;
+    let edge = from_end[innermost];
+    let taken = |bar: BarId| {
+        let comb = told.bars.iter().position(|b| *b == bar)?;
+        Some(visit.combs[comb].decision == Some(act::Decision::Take))
+    };
+    // the edge stays where it is: a nest comb met last, never one that was taken
+    if taken(edge) == Some(true) {
+        return None;
+    }
+    let mut full = Vec::new();
+    let mut cut = Vec::new();
+    let mut empty = Vec::new();
+    for bar in from_end[..innermost].iter().rev() {
+        let hanging = hive.bar(*bar)?.hanging;
+        match (taken(*bar), hanging) {
+            (Some(true), _) | (None, Hanging::Strip) => cut.push(*bar),
+            (Some(false), _) | (None, Hanging::Comb) => full.push(*bar),
+            (None, Hanging::Nothing) => empty.push(*bar),
+        }
+    }
+    let said = |word: ClosingWord| order.iter().filter(|w| **w == word).count();
+    // empty bars beyond the board are lid, and seldom spoken of
+    let lid = empty.len().checked_sub(said(ClosingWord::Empty))?;
+    let plain = said(ClosingWord::Full) == full.len() && said(ClosingWord::Cut) == cut.len();
+    if !plain || said(ClosingWord::Shim) > 0 {
+        return None;
+    }
+    let follower = hive.row.pieces().iter().find(|p| matches!(p, Piece::Follower { .. })).cloned();
+    let (mut full, mut cut, mut inside) = (full.into_iter(), cut.into_iter(), empty.into_iter());
+    let mut row = Vec::new();
+    for word in order {
+        row.push(match word {
+            ClosingWord::Full => Piece::Bar { bar: full.next()? },
+            ClosingWord::Cut => Piece::Bar { bar: cut.next()? },
+            ClosingWord::Empty => Piece::Bar { bar: inside.next()? },
+            ClosingWord::Follower => follower.clone()?,
+            ClosingWord::Shim => return None,
+        });
+    }
+    row.extend(inside.take(lid).map(|bar| Piece::Bar { bar }));
+    Some((edge, row))
+}

@@ -1,0 +1,325 @@
+//! From a heard visit to what the journal records: combs become bars, "this side" a face that stays
+//! true, "into the bucket" a harvest.
+//!
+//! Nothing is written here: [`record`] gives drafts in the order in which they were said, each with
+//! the words it came from, and the doubts worth a question. Give the phrases as [`Transcript`]s hear
+//! them; live, record again after each phrase and write only what is new.
+
+mod bars;
+mod closing;
+mod contents;
+
+use comb::Temperature;
+use hive::entry::{End, Harvest, Weather};
+use hive::matching::Matching;
+use hive::{BarId, Hive, Known};
+use jiff::Timestamp;
+use thiserror::Error;
+
+use crate::act::{self, Act};
+use crate::listener::{Heard, Listener};
+use crate::visit::{Comb, Visit};
+
+/// What was said, phrase by phrase, and what was understood of it.
+#[derive(Debug, Clone, Default)]
+pub struct Transcript {
+    listener: Listener,
+    phrases: Vec<(String, Heard)>,
+}
+
+impl Transcript {
+    /// Of a whole text, a phrase a line.
+    pub fn of(text: &str) -> Self {
+        let mut transcript = Self::default();
+        for line in text.lines() {
+            transcript.hear(line);
+        }
+        transcript
+    }
+
+    /// Hears one more phrase. Phrases that said nothing about the hive are not kept.
+    pub fn hear(&mut self, phrase: &str) -> Heard {
+        let heard = self.listener.hear(phrase);
+        if !heard.acts.is_empty() {
+            self.phrases.push((phrase.trim().to_owned(), heard.clone()));
+        }
+        heard
+    }
+
+    /// True while nothing about a hive was understood.
+    pub fn is_empty(&self) -> bool {
+        self.phrases.is_empty()
+    }
+
+    /// The visit as understood so far.
+    pub fn visit(&self) -> &Visit {
+        self.listener.visit()
+    }
+
+    /// The last phrase with an act of this kind, and its words.
+    fn last(&self, is: impl Fn(&Act, Option<usize>) -> bool) -> Option<usize> {
+        self.phrases.iter().rposition(|(_, heard)| heard.acts.iter().any(|n| is(&n.act, n.comb)))
+    }
+
+    fn words(&self, phrase: usize) -> Option<String> {
+        self.phrases.get(phrase).map(|(words, _)| words.clone())
+    }
+}
+
+/// One entry to be written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draft {
+    /// Which kept phrase it came from; drafts are in this order.
+    pub phrase: usize,
+    /// The words.
+    pub said: Option<String>,
+    /// What happened.
+    pub known: Known,
+}
+
+/// What is to be recorded of a visit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recording {
+    /// Entries, the opening of the visit first.
+    pub drafts: Vec<Draft>,
+    /// The bar of each comb heard, in the order met.
+    pub bars: Vec<BarId>,
+    /// How combs without a number said were recognised; `None` when every number was said.
+    pub matching: Option<Matching>,
+    /// What is worth a question, because it changes a decision or the record.
+    pub doubts: Vec<String>,
+}
+
+/// Why a visit cannot be recorded into this hive.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[non_exhaustive]
+pub enum RecordError {
+    /// Nothing about a hive was understood.
+    #[error("nothing about a hive was understood in these words")]
+    NothingHeard,
+    /// A number that no bar bears.
+    #[error("there is no bar {number} in {hive}; its bars are {have}")]
+    NoSuchBar {
+        /// The number heard.
+        number: u32,
+        /// The hive.
+        hive: String,
+        /// The numbers there are, as ranges.
+        have: String,
+    },
+    /// More combs were met than there are bars.
+    #[error("{met} combs were met at the {end} end of {hive}, which has {bars} bars there")]
+    TooManyCombs {
+        /// Combs met.
+        met: usize,
+        /// Which end, in words.
+        end: &'static str,
+        /// The hive.
+        hive: String,
+        /// Bars to be met.
+        bars: usize,
+    },
+    /// Combs were counted from an end that was not named.
+    #[error("which end of {hive} was opened was not said, and combs were counted from it")]
+    EndNotSaid {
+        /// The hive.
+        hive: String,
+    },
+    /// A share, weight or other figure outside its range.
+    #[error("comb {comb}: {why}")]
+    Figure {
+        /// Which comb, counted from 1 in the order met.
+        comb: usize,
+        /// What is wrong.
+        why: String,
+    },
+}
+
+/// What is to be recorded of a visit heard, for this hive as it stands.
+///
+/// `end` stands in where the keeper did not say which end was opened.
+///
+/// # Errors
+/// [`RecordError`]: a number that is not there, more combs than bars, an end nobody named.
+pub fn record(
+    transcript: &Transcript,
+    hive: &Hive,
+    end: Option<End>,
+    now: Timestamp,
+) -> Result<Recording, RecordError> {
+    let visit = transcript.visit();
+    if transcript.phrases.is_empty() {
+        return Err(RecordError::NothingHeard);
+    }
+    let seen = contents::seen(visit)?;
+    let told = bars::resolve(visit, &seen, hive, end, now)?;
+    let mut writing = Writing { transcript, hive, drafts: Vec::new(), doubts: Vec::new() };
+    writing.opening(visit, &told.ends);
+    for (index, comb) in visit.combs.iter().enumerate() {
+        let near = told.ends[comb.end.min(told.ends.len() - 1)];
+        writing.comb(index, comb, told.bars[index], &seen[index], near);
+    }
+    writing.counts(visit, &told.bars);
+    writing.closing(visit, &told);
+    if let Some(matching) = &told.matching {
+        writing.matched(matching);
+    }
+    let Writing { mut drafts, doubts, .. } = writing;
+    drafts.sort_by_key(|draft| draft.phrase);
+    let opening = drafts.iter().position(|d| matches!(d.known, Known::VisitOpened { .. }));
+    if let Some(opening) = opening {
+        drafts[..=opening].rotate_right(1);
+    }
+    Ok(Recording { drafts, bars: told.bars, matching: told.matching, doubts })
+}
+
+struct Writing<'a> {
+    transcript: &'a Transcript,
+    hive: &'a Hive,
+    drafts: Vec<Draft>,
+    doubts: Vec<String>,
+}
+
+impl Writing<'_> {
+    fn write(&mut self, phrase: Option<usize>, known: Known) {
+        let said = phrase.and_then(|p| self.transcript.words(p));
+        let phrase = phrase.unwrap_or(0);
+        self.drafts.push(Draft { phrase, said, known });
+    }
+
+    fn opening(&mut self, visit: &Visit, ends: &[End]) {
+        let temperature = self.transcript.last(|act, _| matches!(act, Act::Temperature(_)));
+        let weather = Weather {
+            temperature_c: visit.temperature_c.map(Temperature::celsius),
+            words: temperature.and_then(|p| self.transcript.words(p)),
+        };
+        self.drafts.push(Draft {
+            phrase: 0,
+            said: self.transcript.words(0),
+            known: Known::VisitOpened { aim: None, weather },
+        });
+        let opened: Vec<usize> = self
+            .transcript
+            .phrases
+            .iter()
+            .enumerate()
+            .flat_map(|(at, (_, heard))| {
+                heard.acts.iter().filter(|n| matches!(n.act, Act::EndOpened(_))).map(move |_| at)
+            })
+            .collect();
+        for (index, end) in ends.iter().enumerate() {
+            let phrase = opened.get(index).copied();
+            self.write(phrase, Known::EndOpened { end: *end });
+        }
+    }
+
+    fn comb(&mut self, index: usize, comb: &Comb, bar: BarId, seen: &contents::Seen, near: End) {
+        let of_comb = |is: fn(&Act) -> bool| {
+            self.transcript.last(|act, which| which == Some(index) && is(act))
+        };
+        let met = of_comb(|act| matches!(act, Act::CombMet { .. }));
+        let judged = of_comb(judges).or(met);
+        let decided = of_comb(|act| matches!(act, Act::Decided(_) | Act::Broke)).or(judged);
+        let broke = of_comb(|act| matches!(act, Act::Broke)).is_some();
+        if seen.says_something() {
+            let contents = seen.contents(near);
+            self.write(judged, Known::CombSeen { bar, contents });
+        }
+        if comb.aside {
+            self.write(decided, Known::SetAside { bar });
+        }
+        let Some(decision) = comb.decision else { return };
+        let take = decision == act::Decision::Take;
+        self.write(decided, Known::Decided {
+            bar,
+            decision: if take { hive::entry::Decision::Take } else { hive::entry::Decision::Leave },
+            advised: None,
+        });
+        if take {
+            let how = if broke {
+                Harvest::Broken
+            } else if decided.is_some_and(|p| self.goes_to_another_hive(p)) {
+                Harvest::Whole
+            } else {
+                Harvest::Cut
+            };
+            self.write(decided, Known::CombTaken { bar, how });
+        }
+        self.doubt_of(comb, bar, take);
+    }
+
+    /// A comb that moves with its bees keeps its bar.
+    fn goes_to_another_hive(&self, phrase: usize) -> bool {
+        let words = self.transcript.words(phrase).unwrap_or_default().to_ascii_lowercase();
+        ["hive", "nuc", "split", "box for"].iter().any(|word| words.contains(word))
+    }
+
+    /// Asked only where the answer changes what is done: a comb taken on the look of one side.
+    fn doubt_of(&mut self, comb: &Comb, bar: BarId, take: bool) {
+        let one_side = comb.this.is_some() != comb.other.is_some();
+        let brood = comb.holds.iter().any(|h| {
+            matches!(h, act::Hold::WorkerBrood | act::Hold::DroneBrood | act::Hold::Eggs)
+        });
+        let number = self.hive.bar(bar).map_or(0, |bar| bar.number);
+        if take && one_side && !brood {
+            self.doubts.push(format!("Bar {number} is taken on one side's look: what of the other?"));
+        }
+        if take && brood {
+            self.doubts.push(format!("Bar {number} is taken with brood on it: is that meant?"));
+        }
+        if comb.aside && comb.decision.is_none() {
+            self.doubts.push(format!("Bar {number} is still set aside: take it or put it back?"));
+        }
+    }
+
+    fn counts(&mut self, visit: &Visit, bars: &[BarId]) {
+        let on = |transcript: &Transcript, phrase: Option<usize>| {
+            let (_, heard) = transcript.phrases.get(phrase?)?;
+            heard.acts.iter().rev().find_map(|n| n.comb).and_then(|comb| bars.get(comb).copied())
+        };
+        if visit.queen_seen {
+            let phrase = self.transcript.last(|act, _| matches!(act, Act::QueenSeen));
+            let bar = on(self.transcript, phrase);
+            self.write(phrase, Known::QueenSeen { bar });
+        }
+        let cells = self.transcript.last(|act, _| matches!(act, Act::QueenCells(_)));
+        if let Some(phrase) = cells {
+            self.write(Some(phrase), Known::QueenCells { bar: None, count: visit.queen_cells });
+        }
+        if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
+            let phrase = self.transcript.last(|act, _| matches!(act, Act::Mites { .. }));
+            self.write(phrase, Known::MiteWash { mites, bees });
+        }
+        if let Some(food) = visit.feed.clone().or_else(|| visit.litres.map(|_| "syrup".to_owned())) {
+            let phrase = self.transcript.last(|act, _| matches!(act, Act::Fed { .. }));
+            self.write(phrase, Known::Fed { food, litres: visit.litres, mass_kg: None });
+        }
+    }
+
+    fn matched(&mut self, matching: &Matching) {
+        let last = self.transcript.phrases.len() - 1;
+        self.drafts.push(Draft {
+            phrase: last,
+            said: None,
+            known: Known::Matched { bars: matching.matches() },
+        });
+        if matching.unsure().next().is_some() {
+            self.doubts.push(format!("Bars without numbers: {}.", matching.in_words()));
+        }
+    }
+}
+
+/// Acts that judge a comb.
+fn judges(act: &Act) -> bool {
+    matches!(
+        act,
+        Act::Capped(..)
+            | Act::Holds(_)
+            | Act::HoldsNot(_)
+            | Act::Filled(_)
+            | Act::Attached(_)
+            | Act::Straight(_)
+            | Act::Weighs(_)
+            | Act::Thick(_)
+    )
+}
