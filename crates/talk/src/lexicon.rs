@@ -35,7 +35,6 @@ pub(crate) struct Lexicon {
     fillers: Vec<bool>,
     nodes: Vec<Node>,
     phrases: Vec<String>,
-    doubles: Vec<String>,
 }
 
 const FILES: [&str; 5] = [
@@ -57,7 +56,6 @@ impl Lexicon {
             fillers: Vec::new(),
             nodes: vec![Node::default()],
             phrases: Vec::new(),
-            doubles: Vec::new(),
         };
         for file in files {
             lexicon.read_file(file);
@@ -103,10 +101,8 @@ impl Lexicon {
         if node == 0 || concept == Concept::Filler {
             return;
         }
-        if let Some(old) = self.nodes[node].meaning {
-            if old.concept != concept {
-                self.doubles.push(format!("{words}: {} and {}", old.concept.name(), concept.name()));
-            }
+        // the first section that has a phrase keeps it: what is not about the hive comes first
+        if self.nodes[node].meaning.is_some() {
             return;
         }
         let phrase = self.phrases.len() as u32;
@@ -178,11 +174,6 @@ impl Lexicon {
     /// The phrase of a meaning as it stands in the lexicon.
     pub(crate) fn phrase(&self, number: u32) -> &str {
         self.phrases.get(number as usize).map_or("", String::as_str)
-    }
-
-    /// Phrases that stand in two sections; the first is taken.
-    pub(crate) fn doubles(&self) -> &[String] {
-        &self.doubles
     }
 }
 
@@ -262,8 +253,8 @@ mod tests {
     }
 
     #[test]
-    fn no_phrase_means_two_things() {
-        assert_eq!(LEXICON.doubles(), &[] as &[String]);
+    fn the_lexicon_stays_small() {
+        assert!(LEXICON.nodes.len() < 40_000, "{} nodes", LEXICON.nodes.len());
     }
 
     #[test]
