@@ -53,6 +53,22 @@ pub enum Hold {
     NewComb,
 }
 
+impl Hold {
+    /// The word of the summary.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Honey => "honey",
+            Self::Unripe => "unripe",
+            Self::WorkerBrood => "worker brood",
+            Self::DroneBrood => "drone brood",
+            Self::Eggs => "eggs",
+            Self::Pollen => "pollen",
+            Self::Empty => "empty",
+            Self::NewComb => "new comb",
+        }
+    }
+}
+
 /// How much comb or honey there is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

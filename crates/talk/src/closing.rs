@@ -1,6 +1,6 @@
 //! The order said while closing, from the nest outward.
 
-use crate::act::{Act, Closing};
+use crate::act::{Act, Closing, End};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
@@ -42,6 +42,12 @@ impl Ear<'_> {
             // a second end, or said again: the first row stands
             return true;
         }
+        let named = marks.iter().find_map(|m| match m.concept {
+            C::Left => Some(End::Left),
+            C::Right => Some(End::Right),
+            _ => None,
+        });
+        self.state.visit.closing_end = named.or(self.state.visit.closing_end);
         self.note("closing", Act::Closed(row), None, marks);
         true
     }

@@ -124,9 +124,19 @@ impl Ear<'_> {
         (0..combs.len()).filter(|&c| combs[c].decision != Some(Decision::Take)).collect()
     }
 
+    fn goes_to_a_hive(&self, mark: &Mark) -> bool {
+        ["hive", "nuc", "nucleus", "split", "over", "across", "colony"].iter().any(|w| self.said(mark, w))
+    }
+
     fn settle(&mut self, rule: &'static str, said: Said, combs: &[usize], words: &[Mark]) {
         match said {
-            Said::Take => self.decide(rule, Some(Decision::Take), combs, words),
+            Said::Take => {
+                self.decide(rule, Some(Decision::Take), combs, words);
+                let away = words.iter().any(|m| m.concept == C::Take && self.goes_to_a_hive(m));
+                for &comb in combs.iter().filter(|_| away) {
+                    self.state.visit.combs[comb].to_other_hive = true;
+                }
+            }
             Said::Leave => self.decide(rule, Some(Decision::Leave), combs, words),
             Said::Aside => self.decide("aside", None, combs, words),
             Said::Lost => {

@@ -8,6 +8,7 @@
 //! this hive today left out (`scope`), then the small grammars, one concept a file.
 
 pub mod act;
+pub mod ask;
 pub mod summary;
 pub mod visit;
 
@@ -38,6 +39,7 @@ mod wash;
 mod weather;
 
 pub use act::{Act, Noted, Rule};
+pub use ask::{Advice, Question};
 pub use listener::{Heard, Listener, concepts_of, hear_text};
 pub use summary::Summary;
 pub use visit::{Comb, Visit};

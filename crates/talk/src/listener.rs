@@ -1,8 +1,9 @@
 //! The listener: phrase by phrase, from words to what was understood.
 
-use std::collections::VecDeque;
+use std::collections::{BTreeSet, VecDeque};
 
 use crate::act::{Act, Decision, Hold, Noted};
+use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
 use crate::lexicon::LEXICON;
@@ -23,6 +24,10 @@ const HISTORY: usize = 8;
 pub struct Heard {
     /// In the order understood.
     pub acts: Vec<Noted>,
+    /// A question to the program; [`Listener::answer`] gives the answer.
+    pub question: Option<Question>,
+    /// What must be asked back, because it changes a decision; one short sentence.
+    pub ask: Option<String>,
 }
 
 /// Listens to one visit.
@@ -30,12 +35,35 @@ pub struct Heard {
 pub struct Listener {
     state: State,
     history: VecDeque<State>,
+    /// Numbers of the bars that the hive has; empty if not known.
+    bars: BTreeSet<u32>,
 }
 
 impl Listener {
     /// A listener at the hive, nothing said yet.
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// A listener who knows which bars the hive has, and asks back when another is named.
+    pub fn with_bars(bars: impl IntoIterator<Item = u32>) -> Self {
+        Self { bars: bars.into_iter().collect(), ..Self::default() }
+    }
+
+    /// The answer to a question, one short sentence.
+    pub fn answer(&self, question: Question, advice: &dyn Advice) -> String {
+        ask::answer(question, &self.state.visit, self.state.hand.last().copied(), advice)
+    }
+
+    /// Takes back the last phrase that came to something; false if there is none.
+    pub fn undo(&mut self) -> bool {
+        match self.history.pop_back() {
+            Some(old) => {
+                self.state = old;
+                true
+            }
+            None => false,
+        }
     }
 
     /// Hears one phrase: what the recogniser gives between two pauses. Never fails; a phrase that
@@ -66,6 +94,10 @@ impl Listener {
     }
 
     fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
+        if let Some(question) = ask::question(text) {
+            heard.question = Some(question);
+            return;
+        }
         let lower = text.to_ascii_lowercase();
         let tokens = slips::repair(tokens(&lower));
         if tokens.is_empty() {
@@ -101,10 +133,34 @@ impl Listener {
             }
             self.state.last_acts = acts.iter().map(|n| (n.comb, n.act.clone())).collect();
         }
+        heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
             noted.words = noted.words.start + offset..noted.words.end + offset;
         }
         heard.acts.append(&mut acts);
+    }
+
+    /// What must be asked: a bar that is not there; a face not told of a comb that is taken.
+    fn doubt(&self, acts: &[Noted]) -> Option<String> {
+        acts.iter().rev().find_map(|noted| match noted.act {
+            Act::CombMet { bar: Some(bar) } | Act::Renumbered(bar)
+                if !self.bars.is_empty() && !self.bars.contains(&bar) =>
+            {
+                Some(format!("There is no bar {bar} in this hive; which bar is it?"))
+            }
+            Act::Decided(Some(Decision::Take)) => {
+                let at = noted.comb?;
+                let comb = self.state.visit.combs.get(at)?;
+                let side = match (comb.this, comb.other) {
+                    (Some(_), None) => "other",
+                    (None, Some(_)) => "near",
+                    _ => return None,
+                };
+                let open = comb.decision == Some(Decision::Take) && !comb.to_other_hive && !comb.broke;
+                open.then(|| format!("{}: how much of the {side} side is capped?", ask::name(at, comb)))
+            }
+            _ => None,
+        })
     }
 
     /// Takes back what the last phrase said of combs; the combs themselves stay met.
@@ -192,6 +248,9 @@ impl Ear<'_> {
         }
         let marks = self.queen(marks);
         self.walk(&marks);
+        if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
+            self.state.visit.queen_on = self.state.hand.last().copied();
+        }
     }
 
     /// "no wait that's sixteen": the bar in hand has another number.
@@ -378,7 +437,6 @@ impl Ear<'_> {
         if let Some(d) = old.decision {
             self.note_hand("same as before", &Act::Decided(Some(d)), &words);
         }
-        let _ = Decision::Leave;
     }
 
     /// "goes right down to the bottom" with no word of capping.

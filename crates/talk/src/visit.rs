@@ -32,6 +32,10 @@ pub struct Comb {
     pub mm: Option<f64>,
     /// 0 for the first end opened, 1 for the second.
     pub end: usize,
+    /// It came off its bar.
+    pub broke: bool,
+    /// It was taken to another hive.
+    pub to_other_hive: bool,
 }
 
 impl Comb {
@@ -83,6 +87,10 @@ pub struct Visit {
     pub feed: Option<String>,
     /// Order said while closing.
     pub closing: Vec<Closing>,
+    /// The end that it was said of, if named.
+    pub closing_end: Option<End>,
+    /// The comb on which the queen was seen.
+    pub queen_on: Option<usize>,
 }
 
 impl Visit {
@@ -144,6 +152,7 @@ impl Comb {
             Act::Broke => {
                 self.decision = Some(Decision::Take);
                 self.aside = false;
+                self.broke = true;
             }
             Act::Weighs(kg) => self.kg = Some(*kg),
             Act::Thick(mm) => self.mm = Some(*mm),
