@@ -29,25 +29,17 @@ use comb::Share;
 use serde::{Deserialize, Serialize};
 
 use crate::SeasonError;
+use crate::figures::{
+    RIPEN_DEARTH, RIPEN_MEMORY, RIPEN_RATE, RIPEN_RATE_SPREAD, RIPEN_THIN, RIPEN_WANDER,
+};
 use grid::{CombGrid, ripe_from};
 pub use reading::{Looked, Reading, Word};
 
-/// Rate of capping in full flow: median of the prior, logit units a day.
-/// An unripe full comb takes one to two weeks (common practice, no source): from a tenth capped
-/// (logit -2.2) to two thirds (0.69) in 10 days.
-const RATE_MEDIAN: f64 = 0.29;
-/// Spread of the natural logarithm of that rate: one to two weeks is then the middle 65 %, so that
-/// the yard's own visits soon count for more (ours).
-const RATE_LOG_SPREAD: f64 = 0.37;
 /// Points of the rate's grid and how many spreads it reaches to either side.
 const RATES: usize = 15;
 const RATE_REACH: f64 = 2.6;
-/// A comb's own day-to-day wander, logit units per square root of a day (ours: a comb is then out by
-/// 0.5 after ten days, about as much as two neighbours in one hive differ).
-const WANDER: f64 = 0.16;
-/// Days in which what was learnt about the rate fades by half toward the prior: flows differ, and
-/// last month's says little of the next (ours).
-const RATE_MEMORY_DAYS: f64 = 45.0;
+/// Variance that a comb's own wander adds in a day of full flow.
+const WANDER_VARIANCE: f64 = RIPEN_WANDER.value * RIPEN_WANDER.value;
 
 /// How well nectar comes in, as far as ripening is concerned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -67,8 +59,8 @@ impl Flow {
     pub const fn speed(self) -> f64 {
         match self {
             Self::Good => 1.0,
-            Self::Thin => 0.6,
-            Self::Dearth => 0.2,
+            Self::Thin => RIPEN_THIN.value,
+            Self::Dearth => RIPEN_DEARTH.value,
         }
     }
 }
@@ -193,7 +185,7 @@ impl Ripening {
         let prior = density.map(|p| p / total);
         Self {
             rule,
-            rates: spreads.map(|z| RATE_MEDIAN * libm::exp(RATE_LOG_SPREAD * z)),
+            rates: spreads.map(|z| RIPEN_RATE.value * libm::exp(RIPEN_RATE_SPREAD.value * z)),
             prior,
             weights: prior,
             combs: Vec::new(),
@@ -226,7 +218,7 @@ impl Ripening {
         for comb in &mut self.combs {
             for (i, rate) in self.rates.iter().enumerate() {
                 let pace = rate * flow.speed() * days;
-                comb.drift(i, pace, WANDER * WANDER * flow.speed() * days);
+                comb.drift(i, pace, WANDER_VARIANCE * flow.speed() * days);
             }
         }
         self.fade(days);
@@ -234,7 +226,7 @@ impl Ripening {
 
     /// What was learnt about the rate fades toward the prior.
     fn fade(&mut self, days: f64) {
-        let kept = libm::exp(-std::f64::consts::LN_2 * days / RATE_MEMORY_DAYS);
+        let kept = libm::exp(-std::f64::consts::LN_2 * days / RIPEN_MEMORY.value);
         for (weight, prior) in self.weights.iter_mut().zip(self.prior) {
             *weight = libm::pow(*weight, kept) * libm::pow(prior, 1.0 - kept);
         }
@@ -278,7 +270,7 @@ impl Ripening {
         let pace = *paces(ahead, days).last().unwrap_or(&0.0);
         for (i, rate) in self.rates.iter().enumerate() {
             if pace > 0.0 {
-                grid.drift(i, rate * pace, WANDER * WANDER * pace);
+                grid.drift(i, rate * pace, WANDER_VARIANCE * pace);
             }
         }
         Ok(band(grid.mean_shares(&self.weights)))
@@ -358,7 +350,7 @@ impl Ripening {
                 paces
                     .iter()
                     .map(|pace| {
-                        let wander = libm::sqrt(WANDER * WANDER * pace + grid::CELL_VARIANCE);
+                        let wander = libm::sqrt(WANDER_VARIANCE * pace + grid::CELL_VARIANCE);
                         let reach = rate * pace;
                         short
                             .iter()

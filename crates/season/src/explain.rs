@@ -1,0 +1,133 @@
+//! Why the figures are what they are, in sentences. All of this crate's longer English stands here.
+
+use crate::colony::Colony;
+use crate::ensemble::Setting;
+use crate::report::Report;
+use crate::thumb::Winter;
+
+/// The sentences of a report, the weightiest first.
+pub(crate) fn words(report: &Report, setting: &Setting, colony: &Colony) -> Vec<String> {
+    let mut words = Vec::new();
+    words.extend(beside_the_thumb(report));
+    words.push(beside_the_handbook(report));
+    if report.reserve.beyond_help > 0.01 {
+        words.push(format!(
+            "In {:.0} % of the runs no stores help: the colony dwindles. {}",
+            report.reserve.beyond_help * 100.0,
+            if colony.bees < 8000.0 {
+                "It is small for its season; uniting may serve it better than feeding."
+            } else {
+                "Bees, queen or forage decide there, not honey."
+            }
+        ));
+    }
+    if colony.bees < 8000.0 {
+        words.push(
+            "Small clusters eat more a bee than this model has it (about a third more under 5000 \
+             bees); leave more."
+                .to_owned(),
+        );
+    }
+    words.push(match setting.calibration.weighings {
+        0 => {
+            "No weights of your own yet: weigh the hive before and after the lean months, and the \
+              model takes its consumption from them."
+                .to_owned()
+        }
+        count => format!(
+            "Consumption is set to {:.2} times the published figures by {count} of your own \
+             weighings.",
+            setting.calibration.factor
+        ),
+    });
+    words
+}
+
+/// Why the model and the rule of thumb differ, when they do.
+fn beside_the_thumb(report: &Report) -> Option<String> {
+    let Some(combs) = report.combs else {
+        return Some(format!(
+            "The rule of thumb says {}; the model finds no amount of stores in this body that \
+             carries the colony surely enough.",
+            range(report.thumb.combs)
+        ));
+    };
+    let (low, high) = report.thumb.combs;
+    let said = range(report.thumb.combs);
+    let full = report.full_comb.kg.to_kg();
+    if combs.combs > high + 0.5 {
+        let why = if full < 2.0 {
+            format!("a full comb of this hive holds only {full:.1} kg")
+        } else {
+            "it counts the poorest years of this place, this colony's size and the days until the \
+             date you chose"
+                .to_owned()
+        };
+        Some(format!(
+            "The model asks for {:.1} combs where the rule of thumb says {said}: {why}. Leave the \
+             larger until your own weights say otherwise.",
+            combs.combs
+        ))
+    } else if combs.combs < low - 0.5 {
+        let heavy = if full > 2.6 {
+            format!(" Your combs are heavy, too ({full:.1} kg).")
+        } else {
+            String::new()
+        };
+        let winter = match report.thumb.winter {
+            Winter::Mild | Winter::None => "forage on flying days pays for part of it",
+            Winter::Cold | Winter::Real => "a clustered colony burns little",
+        };
+        Some(format!(
+            "The model asks for {:.1} combs where the rule of thumb says {said}: {winter}, if the \
+             forage calendar is right.{heavy} The rule of thumb is a margin against what the model \
+             does not know; think twice before taking its combs.",
+            combs.combs
+        ))
+    } else {
+        None
+    }
+}
+
+fn range((low, high): (f64, f64)) -> String {
+    if (high - low).abs() < 0.01 {
+        format!("{low:.0}")
+    } else {
+        format!("{low:.0} to {high:.0}")
+    }
+}
+
+/// The gap between bottom-up consumption and the handbooks, never hidden.
+fn beside_the_handbook(report: &Report) -> String {
+    let (low, high) = report.handbook.kg;
+    let eaten = report.without_income_kg.to_kg();
+    let needed = report
+        .reserve
+        .needed_kg
+        .map_or(f64::INFINITY, comb::Mass::to_kg);
+    let beside = if needed < low {
+        format!(
+            "That is {:.0} kg under the handbooks: their figure also covers autumn and spring \
+             without income, larger brood, flight, weight that is not honey, and safety. The model \
+             is not raised to meet it.",
+            low - needed
+        )
+    } else if needed > high {
+        format!(
+            "That is {:.0} kg over the handbooks: a long span, a large colony, or poor forage.",
+            needed - high
+        )
+    } else {
+        "That lies within the handbooks' range.".to_owned()
+    };
+    format!(
+        "Without any income this colony would eat {eaten:.0} kg over the span by published \
+         consumption; handbooks advise {low:.0} to {high:.0} kg a winter ({}). {}",
+        report.handbook.source,
+        if needed.is_finite() {
+            beside
+        } else {
+            String::new()
+        }
+    )
+}

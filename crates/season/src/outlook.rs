@@ -1,0 +1,222 @@
+//! The next months as they may go: stores and bees as fans, and the lever "take so much now".
+
+use comb::Mass;
+use jiff::civil::Date;
+use serde::Serialize;
+
+use crate::SeasonError;
+use crate::colony::Colony;
+use crate::engine::LANES;
+use crate::ensemble::{Ensemble, Setting, Span, WhatIf};
+use crate::feed::usual_highs;
+use crate::weather::slot;
+
+/// Days between points of a fan.
+const WEEK: usize = 7;
+
+/// The spread of a figure over the runs.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Fan {
+    /// One run in twenty lies below.
+    pub p5: f64,
+    /// One in four.
+    pub p25: f64,
+    /// The middle.
+    pub p50: f64,
+    /// One in four lies above.
+    pub p75: f64,
+    /// One in twenty.
+    pub p95: f64,
+}
+
+/// One week of the outlook.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Week {
+    /// Its last day.
+    pub date: Date,
+    /// Honey and unripe honey, kg; a lost colony counts as none.
+    pub stores_kg: Fan,
+    /// Adult bees; a lost colony counts as none.
+    pub bees: Fan,
+    /// Brood cells, the middle run.
+    pub brood: f64,
+    /// Share of the runs that live.
+    pub alive: f64,
+    /// What could be taken in this week, all at once, and 19 runs in 20 still have stores at every
+    /// later moment. To first order: what the bees would do otherwise with less is left out.
+    pub could_take_kg: Mass,
+}
+
+/// The outlook.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Outlook {
+    /// The first day.
+    pub from: Date,
+    /// Honey taken at the start.
+    pub taken_kg: Mass,
+    /// Week by week.
+    pub weeks: Vec<Week>,
+    /// Runs.
+    pub runs: usize,
+    /// Seed.
+    pub seed: u64,
+}
+
+/// Runs a colony forward after taking `take` of its honey now.
+///
+/// # Errors
+/// As [`Ensemble::new`]; [`SeasonError::TakeTooMuch`] when there is not so much capped honey.
+pub fn outlook(
+    setting: &Setting,
+    colony: &Colony,
+    span: &Span,
+    take: Mass,
+) -> Result<Outlook, SeasonError> {
+    if take > colony.honey_kg || take < Mass::ZERO {
+        return Err(SeasonError::TakeTooMuch {
+            take: take.to_kg(),
+            there: colony.honey_kg.to_kg(),
+        });
+    }
+    let after = Colony {
+        honey_kg: colony.honey_kg - take,
+        ..*colony
+    };
+    let ensemble = Ensemble::new(setting, &after, span)?;
+    let mut lived = Lived::new(&ensemble);
+    let (honey, unripe) = ensemble.own_stores();
+    for group in ensemble.groups() {
+        ensemble.live(group, &WhatIf::default(), honey, unripe, |day, colonies| {
+            if (day + 1) % WEEK == 0 {
+                let at = ((day + 1) / WEEK - 1) * lived.runs + group * LANES;
+                let alive = colonies.alive;
+                let put = |to: &mut Vec<f32>, of: crate::engine::Lane| {
+                    to[at..at + LANES].copy_from_slice(&(of * alive).to_array());
+                };
+                put(&mut lived.stores, colonies.stores());
+                put(&mut lived.bees, colonies.bees());
+                put(&mut lived.brood, colonies.brood());
+            }
+            true
+        });
+    }
+    Ok(Outlook {
+        from: span.from,
+        taken_kg: take,
+        weeks: lived.weeks(span.from)?,
+        runs: ensemble.runs(),
+        seed: span.seed,
+    })
+}
+
+/// The runs' figures at the end of each week, week after week.
+struct Lived {
+    runs: usize,
+    stores: Vec<f32>,
+    bees: Vec<f32>,
+    brood: Vec<f32>,
+}
+
+impl Lived {
+    fn new(ensemble: &Ensemble) -> Self {
+        let size = ensemble.days() / WEEK * ensemble.runs();
+        Self {
+            runs: ensemble.runs(),
+            stores: vec![0.0; size],
+            bees: vec![0.0; size],
+            brood: vec![0.0; size],
+        }
+    }
+
+    fn weeks(&self, from: Date) -> Result<Vec<Week>, SeasonError> {
+        let mut weeks = Vec::new();
+        // least stores from this week on, run by run, filled from the end
+        let mut least = vec![f32::INFINITY; self.runs];
+        let count = self.stores.len() / self.runs;
+        for week in (0..count).rev() {
+            let range = week * self.runs..(week + 1) * self.runs;
+            let stores = &self.stores[range.clone()];
+            for (least, now) in least.iter_mut().zip(stores) {
+                *least = least.min(*now);
+            }
+            let bees = &self.bees[range.clone()];
+            let days = i64::try_from((week + 1) * WEEK - 1).map_err(|_| SeasonError::Calendar)?;
+            let days = jiff::Span::new().days(days);
+            let alive = bees.iter().filter(|&&bees| bees > 0.0).count();
+            weeks.push(Week {
+                date: from.checked_add(days).map_err(|_| SeasonError::Calendar)?,
+                stores_kg: Fan::of(stores),
+                bees: Fan::of(bees),
+                brood: Fan::of(&self.brood[range]).p50,
+                alive: alive as f64 / self.runs as f64,
+                could_take_kg: Mass::kg(Fan::of(&least).p5),
+            });
+        }
+        weeks.reverse();
+        Ok(weeks)
+    }
+}
+
+impl Fan {
+    fn of(values: &[f32]) -> Self {
+        let mut sorted = values.to_vec();
+        sorted.sort_by(f32::total_cmp);
+        let at = |share: f64| {
+            let index = (share * (sorted.len() - 1) as f64).round() as usize;
+            f64::from(sorted[index])
+        };
+        Self {
+            p5: at(0.05),
+            p25: at(0.25),
+            p50: at(0.5),
+            p75: at(0.75),
+            p95: at(0.95),
+        }
+    }
+}
+
+/// When to stop taking honey.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LastTake {
+    /// Nothing can be spared in the outlook.
+    Nothing,
+    /// The last week in which a comb can be spared and combs can be lifted; `could_take_kg` is the
+    /// most on that day.
+    On {
+        /// The day.
+        date: Date,
+        /// What could be taken on it.
+        could_take_kg: Mass,
+    },
+    /// A comb can be spared throughout.
+    NoLimit,
+}
+
+/// Combs are not lifted when the usual day stays colder (open from 13 C, practice; reference
+/// colony.md G).
+const OPEN_FROM_C: f64 = 13.0;
+
+/// The best latest date to stop taking: the end of the first stretch of weeks in which one more comb
+/// can be spared and the weather lets combs be lifted.
+pub fn last_take(setting: &Setting, outlook: &Outlook, comb: Mass) -> LastTake {
+    let highs = usual_highs(setting.years);
+    let good = |week: &Week| {
+        week.could_take_kg >= comb && highs[slot(week.date)] + setting.warmer_k >= OPEN_FROM_C
+    };
+    let Some(first) = outlook.weeks.iter().position(good) else {
+        return LastTake::Nothing;
+    };
+    let stretch = outlook.weeks[first..]
+        .iter()
+        .take_while(|week| good(week))
+        .count();
+    if first + stretch == outlook.weeks.len() {
+        return LastTake::NoLimit;
+    }
+    let last = outlook.weeks[first + stretch - 1];
+    LastTake::On {
+        date: last.date,
+        could_take_kg: last.could_take_kg,
+    }
+}
