@@ -5,8 +5,8 @@
 //! marked as not judged, so that the picture can show the edge as unsure. What nobody spoke of
 //! stays unknown.
 
+use comb::Share;
 use comb::contents::{Contents, FaceContents, Fill, Holding};
-use comb::{Area, Share};
 
 use crate::Kind;
 
@@ -107,17 +107,6 @@ impl FacePicture {
     /// True when nothing is known of what this face holds.
     pub fn is_unknown(&self) -> bool {
         self.bands.iter().all(|band| band.kind == Kind::Unknown)
-    }
-
-    /// True when a part of this face is not known.
-    pub fn has_unknown(&self) -> bool {
-        self.bands.iter().any(|band| band.kind == Kind::Unknown)
-    }
-
-    /// The area of one kind, given that of a full face.
-    pub fn area_of(&self, kind: Kind, full_face: Area) -> Area {
-        let share = self.bands.iter().filter(|band| band.kind == kind);
-        full_face * self.built.get() * share.map(|band| band.share.get()).sum::<f64>()
     }
 }
 
@@ -288,8 +277,8 @@ fn bands(mut parts: Vec<Part>) -> Vec<Band> {
 mod tests {
     use super::*;
 
-    fn share(percent: f64) -> Option<Share> {
-        Some(Share::clamped(percent / 100.0))
+    fn share(percent: f64) -> Share {
+        Share::clamped(percent / 100.0)
     }
 
     fn picture(comb: &Contents) -> Vec<(Kind, u32, bool)> {
@@ -307,8 +296,8 @@ mod tests {
     #[test]
     fn said_shares_are_drawn_as_said_and_the_rest_is_unknown() {
         let left = FaceContents {
-            capped_brood: share(40.0),
-            capped_honey: share(20.0),
+            capped_brood: Some(share(40.0)),
+            capped_honey: Some(share(20.0)),
             ..FaceContents::default()
         };
         let comb = Contents {
@@ -326,7 +315,7 @@ mod tests {
     #[test]
     fn a_capped_share_of_the_honey_fills_the_face_unjudged() {
         let left = FaceContents {
-            capped_of_honey: share(75.0),
+            capped_of_honey: Some(share(75.0)),
             ..FaceContents::default()
         };
         let comb = Contents {
@@ -350,8 +339,8 @@ mod tests {
     #[test]
     fn a_bare_part_makes_the_comb_smaller() {
         let left = FaceContents {
-            bare: share(70.0),
-            unripe: share(30.0),
+            bare: Some(share(70.0)),
+            unripe: Some(share(30.0)),
             ..FaceContents::default()
         };
         let comb = Contents {

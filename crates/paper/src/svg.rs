@@ -1,5 +1,6 @@
 //! Pictures as SVG, to scale, readable in colour, in grey and by a screen reader.
 
+mod arches;
 mod closing_goal;
 mod comb_large;
 mod comb_shape;
@@ -13,6 +14,7 @@ mod row;
 mod row_comb;
 mod section_picture;
 mod sheet;
+mod strip;
 
 use hive::BarId;
 

@@ -12,6 +12,10 @@ pub(crate) const LEFT_FACE: &str = "left-facing side";
 pub(crate) const RIGHT_FACE: &str = "right-facing side";
 pub(crate) const THIS_SIDE: &str = "this side";
 pub(crate) const NOT_LOOKED_AT: &str = "not looked at";
+/// Something was said of the comb, and not of which side.
+pub(crate) const NOT_BY_SIDE: &str = "not told by side";
+/// In place of a name that cannot be seen.
+pub(crate) const NAMELESS: &str = "Hive";
 pub(crate) const ENTRANCE: &str = "entrance";
 pub(crate) const UNSURE_EDGE: &str = "dashed edge: how much was not said";
 pub(crate) const PLACE: &str = "place";
@@ -86,7 +90,7 @@ pub(crate) const fn mark_letter(mark: Mark) -> char {
         Mark::Take => 'T',
         Mark::Ripening => 'r',
         Mark::Stays => 's',
-        Mark::LookAgain => '?',
+        Mark::LookAgain => 'o',
         Mark::SetAside => 'a',
         Mark::Lifted => '^',
     }
@@ -133,6 +137,16 @@ pub(crate) fn count(n: usize, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
 }
 
+/// The hive's name on one line; a name without anything to see has a word in its place.
+pub(crate) fn name(section: &HiveSection) -> String {
+    let name = crate::text::clean(&section.name);
+    if name.is_empty() {
+        NAMELESS.to_owned()
+    } else {
+        name
+    }
+}
+
 /// What stands beside the name: the day, the open ends, how many combs.
 pub(crate) fn subtitle(section: &HiveSection) -> String {
     let parts = [
@@ -143,10 +157,11 @@ pub(crate) fn subtitle(section: &HiveSection) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// What the row leaves of the cavity, in words.
+/// What the row leaves of the cavity, in words; a gap that bees do not mind is passed over.
+/// Source: closing-up.md, tolerance 3 mm.
 pub(crate) fn gap(free: Length) -> Option<String> {
     let mm = free.to_mm();
-    if mm >= 0.5 {
+    if mm > 3.0 {
         Some(format!("{mm:.0} mm of the hive's length are free."))
     } else if mm <= -0.5 {
         let over = -mm;
@@ -160,24 +175,23 @@ pub(crate) fn gap(free: Length) -> Option<String> {
 
 /// Which faces nobody looked at, by bar number; `None` when all are known at least in part.
 pub(crate) fn not_looked_at(section: &HiveSection) -> Option<String> {
-    let mut both = Vec::new();
-    let mut one = Vec::new();
-    for bar in section.bars() {
-        let Some(faces) = bar.faces() else { continue };
-        match faces.map(|face| face.is_unknown()) {
-            [true, true] => both.push(bar.number.to_string()),
-            [true, false] => one.push(format!("{} left", bar.number)),
-            [false, true] => one.push(format!("{} right", bar.number)),
-            [false, false] => {}
-        }
-    }
-    let mut parts = Vec::new();
-    if !both.is_empty() {
-        parts.push(format!("both sides of {}", list(&both)));
-    }
-    if !one.is_empty() {
-        parts.push(format!("one side of {}", list(&one)));
-    }
+    let sides: [(&str, [bool; 2]); 3] = [
+        ("both sides of", [true, true]),
+        ("left-facing side of", [true, false]),
+        ("right-facing side of", [false, true]),
+    ];
+    let unknown: Vec<(u32, [bool; 2])> = section
+        .bars()
+        .filter_map(|bar| Some((bar.number, bar.faces()?.map(|face| face.is_unknown()))))
+        .collect();
+    let parts: Vec<String> = sides
+        .iter()
+        .filter_map(|(words, which)| {
+            let of = unknown.iter().filter(|(_, sides)| sides == which);
+            let numbers: Vec<String> = of.map(|(number, _)| number.to_string()).collect();
+            (!numbers.is_empty()).then(|| format!("{words} {}", list(&numbers)))
+        })
+        .collect();
     (!parts.is_empty()).then(|| format!("Not looked at: {}.", parts.join("; ")))
 }
 
@@ -190,13 +204,19 @@ fn list(items: &[String]) -> String {
 }
 
 fn percent(share: Share) -> String {
-    format!("{:.0} %", share.to_percent())
+    format!("{:.0}%", share.to_percent())
 }
 
-/// What was said of one face, in one line: shares as they were said, then words.
-pub(crate) fn face(face: &FaceContents) -> String {
+/// What was said of one face of this comb, in one line: shares as they were said, then words.
+pub(crate) fn face(face: &FaceContents, comb: &Contents) -> String {
     if face.is_unknown() {
-        return NOT_LOOKED_AT.to_owned();
+        let said_of_comb = !comb.present.is_empty();
+        return (if said_of_comb {
+            NOT_BY_SIDE
+        } else {
+            NOT_LOOKED_AT
+        })
+        .to_owned();
     }
     let shares = [
         ("capped honey", face.capped_honey),
@@ -249,7 +269,7 @@ pub(crate) fn whole_comb(contents: &Contents) -> Vec<String> {
     parts.extend(
         contents
             .moisture
-            .map(|m| format!("{:.1} % water", m.to_percent())),
+            .map(|m| format!("{:.1}% water", m.to_percent())),
     );
     parts.extend(contents.straightness.map(|s| match s {
         Straightness::Straight => "straight".to_owned(),
@@ -270,7 +290,8 @@ pub(crate) fn bar(bar: &DrawnBar) -> String {
             (LEFT_FACE, &bar.contents.left),
             (RIGHT_FACE, &bar.contents.right),
         ];
-        let said = faces.map(|(name, contents)| format!("{name} {}", face(contents)));
+        let said =
+            faces.map(|(name, contents)| format!("{name} {}", face(contents, &bar.contents)));
         text.push_str(&said.join("; "));
         let whole = whole_comb(&bar.contents);
         if !whole.is_empty() {

@@ -8,10 +8,11 @@ use super::element::{Element, number};
 use super::legend;
 use super::palette::Ink;
 use super::pattern;
-use super::row::{self, RowPlan, Strip, wall_width};
+use super::row::{self, RowPlan, wall_width};
 use super::row_comb::{SMALL, tile};
 use super::section_picture::{heading, title};
 use super::sheet::{Anchor, SERIF, Sheet};
+use super::strip::Strip;
 use crate::closing::ClosingGoal;
 use crate::section::{Drawn, HiveSection};
 use crate::{Kind, words};
@@ -28,9 +29,9 @@ pub fn closing_goal(goal: &ClosingGoal, options: &PictureOptions) -> String {
     let room = sheet.width() - 2.0 * (sheet.margin() + wall_width(&sheet));
     let longest = now.length().max(then.length()).to_mm().max(1.0);
     // a short end would come out as large as a barn door
-    let scale = (room / longest).min(1.3);
-    let tile = tile(&sheet, &goal.goal, scale);
-    pattern::define(&mut sheet, SMALL, tile, &Kind::ALL);
+    let scale = (room / longest).min(0.9);
+    let pattern_size = tile(&sheet, &goal.goal, scale);
+    pattern::define(&mut sheet, SMALL, pattern_size, &Kind::ALL);
     let y = heading(&mut sheet, &goal.goal);
     let size = sheet.text_size();
     let places = Places {
@@ -44,8 +45,7 @@ pub fn closing_goal(goal: &ClosingGoal, options: &PictureOptions) -> String {
         &places,
         (y, goal.end),
     );
-    let between = y;
-    let (below, y) = strip(
+    let (under, y) = strip(
         &mut sheet,
         (&goal.goal, &then),
         words::THEN,
@@ -56,18 +56,17 @@ pub fn closing_goal(goal: &ClosingGoal, options: &PictureOptions) -> String {
         join(
             &mut sheet,
             (above.middle(*bar), above.floor),
-            (below.middle(*bar), below.top),
+            (under.middle(*bar), under.top),
         );
     }
-    debug_assert!(between < y, "the goal stands below");
     let mut y = y;
     if options.with_legend {
         y = legend::draw(&mut sheet, &[&goal.now, &goal.goal], y + size * 0.4);
     }
-    let body = sheet.take_document();
+    let picture = sheet.take_document();
     let height = y + sheet.margin();
     let title = format!("{}: {}", words::THEN, title(&goal.goal));
-    sheet.framed(height, &title, &describe(goal, &then), body)
+    sheet.framed(height, &title, &describe(goal, &then), picture)
 }
 
 /// The stretch that is worked, with a few bars inward.

@@ -5,6 +5,7 @@ use hive::BarId;
 use hive::entry::{Face, Hanging};
 
 use super::PictureOptions;
+use super::arches::{Arches, WIDE, pill};
 use super::comb_shape::CombShape;
 use super::element::{Element, closed_path, number};
 use super::palette::Ink;
@@ -14,15 +15,13 @@ use crate::face::FacePicture;
 use crate::section::{DrawnBar, HiveSection};
 use crate::{Kind, words};
 
-/// Name of the patterns that are large enough for a comb in hand.
-const WIDE: &str = "w";
 /// How far the ends of a bar reach over the cavity, and the drawn thickness of bar and walls, mm.
 /// Source: practice; a body's record does not say them.
 const BAR_REACH_MM: f64 = 26.0;
 const BAR_HEIGHT_MM: f64 = 19.0;
 const WALL_MM: f64 = 14.0;
-/// How much deeper the edge of a band is at the side than in the middle, as a part of the depth.
-const BOW: f64 = 0.16;
+/// Bold letters are wider than plain ones. Source: practice.
+const BOLD: f64 = 1.12;
 
 /// One comb large, both sides. The side that looks at the opened gap is called so where one end is
 /// open. `None` when the bar is not in the row.
@@ -30,8 +29,8 @@ pub fn comb_large(section: &HiveSection, bar: BarId, options: &PictureOptions) -
     let bar = section.bar(bar)?;
     let mut sheet = Sheet::new(options);
     let panels = Panels::of(&sheet, &section.body);
-    let tile = (panels.scale * 20.0).clamp(6.0, 15.0);
-    pattern::define(&mut sheet, WIDE, tile, &Kind::ALL);
+    let pattern_size = (panels.scale * 20.0).clamp(6.0, 15.0);
+    pattern::define(&mut sheet, WIDE, pattern_size, &Kind::ALL);
     let mut y = heading(&mut sheet, bar);
     y += sheet.text_size() * 1.2;
     let mut lowest = y;
@@ -48,13 +47,13 @@ pub fn comb_large(section: &HiveSection, bar: BarId, options: &PictureOptions) -
         lowest = sheet.paragraph((margin, lowest + size * 0.3), room, size, Ink::Text, &text);
     }
     let height = lowest + sheet.margin();
-    let body = sheet.take_document();
+    let picture = sheet.take_document();
     let title = format!(
         "{}, bar {}",
         super::section_picture::title(section),
         bar.number
     );
-    Some(sheet.framed(height, &title, &words::bar(bar), body))
+    Some(sheet.framed(height, &title, &words::bar(bar), picture))
 }
 
 /// Where the two panels stand.
@@ -129,11 +128,11 @@ fn panel(
     } else {
         name.to_owned()
     };
-    let title_size = size.min(panels.width / (text_width(&name, 1.0) + 0.5));
+    let title_size = size.min(panels.width / (text_width(&name, BOLD)));
     sheet.strong((middle, y), Anchor::Middle, title_size, Ink::Text, &name);
     let top = y + size * 0.6;
     let hang = top + BAR_HEIGHT_MM * panels.scale;
-    let said = words::face(contents);
+    let said = words::face(contents, &bar.contents);
     sheet.document.open(
         &Element::new("g")
             .set("role", "img")
@@ -273,128 +272,6 @@ fn draw_face(
         let y = hang.1 + shape.depth() * scale * 0.94;
         pill(sheet, (hang.0, y), text);
     }
-}
-
-/// Edges of bands, arched.
-struct Arches {
-    /// Lower edges at the middle, CSS px.
-    edges: Vec<f64>,
-    middle: f64,
-    top: f64,
-    half: f64,
-    bow: f64,
-    bottom: f64,
-}
-
-impl Arches {
-    fn of(shape: &CombShape, face: &FacePicture, (x, y): (f64, f64), scale: f64) -> Self {
-        let bow = shape.depth() * BOW;
-        let edges = shape.arches(face, bow);
-        Self {
-            edges: edges.into_iter().map(|edge| y + edge * scale).collect(),
-            middle: x,
-            top: y,
-            half: shape.top_half() * scale,
-            bow: bow * scale,
-            bottom: y + shape.depth() * scale,
-        }
-    }
-
-    /// An arch through the middle at `y`: the parabola as a quadratic curve.
-    fn arch(&self, y: f64) -> String {
-        let (left, right) = (self.middle - self.half, self.middle + self.half);
-        format!(
-            "M{} {}Q{} {} {} {}",
-            number(left),
-            number(y + self.bow),
-            number(self.middle),
-            number(y - self.bow),
-            number(right),
-            number(y + self.bow)
-        )
-    }
-
-    /// Bands from the lowest up, each over the one below it, then their edges.
-    fn draw(&self, sheet: &mut Sheet<'_>, face: &FacePicture) {
-        let last = face.bands.len() - 1;
-        for (i, band) in face.bands.iter().enumerate().rev() {
-            let (left, right) = (self.middle - self.half - 2.0, self.middle + self.half + 2.0);
-            let path = if i == last {
-                let low = self.bottom + 2.0;
-                closed_path(&[
-                    (left, self.top),
-                    (right, self.top),
-                    (right, low),
-                    (left, low),
-                ])
-            } else {
-                let above = self.top - self.bow * 2.0;
-                format!(
-                    "{}L{} {}L{} {}Z",
-                    self.arch(self.edges[i]),
-                    number(right - 2.0),
-                    number(above),
-                    number(left + 2.0),
-                    number(above)
-                )
-            };
-            let path = Element::new("path").set("d", path);
-            sheet
-                .document
-                .leaf(&path.set("fill", pattern::fill(sheet, WIDE, band.kind)));
-        }
-        for (band, edge) in face.bands.iter().zip(&self.edges).take(last) {
-            let path = Element::new("path")
-                .set("d", self.arch(*edge))
-                .set("fill", "none");
-            let path = path
-                .set("stroke", sheet.ink(Ink::Line))
-                .num("stroke-width", 1.3);
-            sheet.document.leaf(&if band.judged {
-                path
-            } else {
-                path.set("stroke-dasharray", "5 4")
-            });
-        }
-    }
-
-    /// The kinds' names in their bands, where they fit.
-    fn name(&self, sheet: &mut Sheet<'_>, face: &FacePicture, shape: &CombShape) {
-        let mut from = self.top;
-        let last = face.bands.len() - 1;
-        for (i, (band, edge)) in face.bands.iter().zip(&self.edges).enumerate() {
-            let to = if i == last { self.bottom } else { *edge };
-            let height = to - from.max(self.top);
-            let middle = f64::midpoint(from.max(self.top), to);
-            let down = (middle - self.top) / (self.bottom - self.top) * shape.depth();
-            let wide = shape.half_at(down) / shape.top_half() * self.half * 2.0;
-            let text = words::kind(band.kind);
-            let fits = text_width(text, sheet.text_size()) + 10.0 <= wide;
-            if height >= sheet.text_size() * 1.5 && fits {
-                pill(sheet, (self.middle, middle), text);
-            }
-            from = to;
-        }
-    }
-}
-
-/// A word on a ground of its own, readable over any pattern.
-fn pill(sheet: &mut Sheet<'_>, (x, y): (f64, f64), text: &str) {
-    let size = sheet.text_size();
-    let width = text_width(text, size) + size * 0.8;
-    let rect = Element::new("rect")
-        .num("x", x - width / 2.0)
-        .num("y", y - size * 0.72);
-    let rect = rect
-        .num("width", width)
-        .num("height", size * 1.44)
-        .num("rx", size * 0.5);
-    sheet.document.leaf(
-        &rect
-            .set("fill", sheet.ink(Ink::Paper))
-            .set("fill-opacity", "0.92"),
-    );
-    sheet.label((x, y + size * 0.35), Anchor::Middle, size, Ink::Text, text);
 }
 
 /// Built to the wall: wax from the comb's edge to the wall on both sides.

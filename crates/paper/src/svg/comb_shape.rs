@@ -15,15 +15,30 @@ pub(crate) struct CombShape {
     half: Vec<f64>,
     /// Area above each step, as a share of the whole.
     above: Vec<f64>,
+    /// How far a drawn side may be off, as a part of half the top width.
+    tolerance: f64,
 }
 
 impl CombShape {
+    /// The outline as it is, seen square to the face.
     pub(crate) fn of(outline: &Outline, built: Share) -> Self {
+        Self::with(outline, built, FINE, |part| part)
+    }
+
+    /// The outline as it is drawn in the row, where it is a tenth as wide: with its full taper the
+    /// lower half would be a needle in which nothing can be read. Depths are true, the taper is the
+    /// square root of the true one, and bands are shares of the area that is drawn.
+    pub(crate) fn in_row(outline: &Outline, built: Share) -> Self {
+        Self::with(outline, built, COARSE, libm::sqrt)
+    }
+
+    fn with(outline: &Outline, built: Share, tolerance: f64, taper: impl Fn(f64) -> f64) -> Self {
         let scale = libm::sqrt(built.get());
         let full = outline.depth().to_mm();
+        let top = outline.top_width() / 2.0;
         let at = |i: usize| full * i as f64 / STEPS as f64;
         let half: Vec<f64> = (0..=STEPS)
-            .map(|i| outline.half_width_at(Length::mm(at(i))).to_mm() * scale)
+            .map(|i| taper(outline.half_width_at(Length::mm(at(i))) / top) * top.to_mm() * scale)
             .collect();
         let mut above = vec![0.0];
         let mut sum = 0.0;
@@ -38,6 +53,7 @@ impl CombShape {
             depth: full * scale,
             half,
             above,
+            tolerance,
         }
     }
 
@@ -116,17 +132,42 @@ impl CombShape {
             .collect()
     }
 
-    /// Points of one side between two depths, from the upper down; x is half the width.
+    /// Points of one side between two depths, from the upper down; x is half the width. Points that
+    /// a straight line through their neighbours would miss by less than the tolerance are
+    /// left out.
     pub(crate) fn side(&self, from: f64, to: f64) -> Vec<(f64, f64)> {
         let (from, to) = (from.clamp(0.0, self.depth), to.clamp(0.0, self.depth));
-        let steps = (1..STEPS).map(|i| self.depth * i as f64 / STEPS as f64);
-        let between = steps.filter(|y| *y > from + 0.5 && *y < to - 0.5);
-        std::iter::once(from)
-            .chain(between)
+        let keep = self.top_half() * self.tolerance;
+        let mut points = vec![(self.half_at(from), from)];
+        let steps: Vec<f64> = (1..STEPS)
+            .map(|i| self.depth * i as f64 / STEPS as f64)
+            .filter(|y| *y > from && *y < to)
             .chain(std::iter::once(to))
-            .map(|y| (self.half_at(y), y))
-            .collect()
+            .collect();
+        let mut passed: Vec<(f64, f64)> = Vec::new();
+        for y in steps {
+            let next = (self.half_at(y), y);
+            let start = points[points.len() - 1];
+            if passed.iter().any(|p| off_line(*p, start, next) > keep) {
+                points.extend(passed.last());
+                passed.clear();
+            }
+            passed.push(next);
+        }
+        points.extend(passed.last());
+        points
     }
+}
+
+/// Tolerance of a comb that fills half a screen, 0.4 px of 200.
+const FINE: f64 = 0.002;
+/// Tolerance of a comb in the row, 0.2 px of 20.
+const COARSE: f64 = 0.01;
+
+/// How far a point is from the line between two others, along x.
+fn off_line(p: (f64, f64), from: (f64, f64), to: (f64, f64)) -> f64 {
+    let part = (p.1 - from.1) / (to.1 - from.1);
+    (from.0 + (to.0 - from.0) * part - p.0).abs()
 }
 
 fn sums(face: &FacePicture) -> impl Iterator<Item = f64> + '_ {

@@ -10,7 +10,7 @@ use super::palette::Ink;
 use super::pattern;
 use super::row_comb::{SMALL, kinds};
 use super::sheet::{Anchor, Sheet, text_width};
-use crate::section::{DrawnBar, HiveSection};
+use crate::section::{Drawn, DrawnBar, HiveSection};
 use crate::{Kind, Mark, words};
 
 /// One entry of a legend.
@@ -21,6 +21,8 @@ enum Entry {
     UnsureEdge,
     Strip,
     NoComb,
+    Follower,
+    Shim,
     Attached,
     Crossed,
     Mark(Mark),
@@ -80,6 +82,16 @@ fn entries(sections: &[&HiveSection]) -> Vec<Entry> {
             entries.push(entry);
         }
     }
+    let has = |test: fn(&Drawn) -> bool| {
+        let mut pieces = sections.iter().flat_map(|section| &section.pieces);
+        pieces.any(test)
+    };
+    if has(|piece| matches!(piece, Drawn::Follower { .. })) {
+        entries.push(Entry::Follower);
+    }
+    if has(|piece| matches!(piece, Drawn::Shim { .. })) {
+        entries.push(Entry::Shim);
+    }
     if bars.iter().any(|bar| bar.is_attached()) {
         entries.push(Entry::Attached);
     }
@@ -98,6 +110,8 @@ const fn text_of(entry: Entry) -> &'static str {
         Entry::UnsureEdge => words::UNSURE_EDGE,
         Entry::Strip => words::STRIP,
         Entry::NoComb => words::NOTHING,
+        Entry::Follower => words::FOLLOWER,
+        Entry::Shim => words::SHIM,
         Entry::Attached => words::ATTACHED,
         Entry::Crossed => words::CROSSED,
         Entry::Mark(mark) => words::mark(mark),
@@ -150,6 +164,23 @@ fn swatch(sheet: &mut Sheet<'_>, entry: Entry, (x, y): (f64, f64), size: f64) {
                     .document
                     .leaf(&path.set("stroke", line).num("stroke-width", 0.9));
             }
+        }
+        Entry::Follower | Entry::Shim => {
+            let (wide, high) = match entry {
+                Entry::Follower => (w * 0.36, h * 1.2),
+                _ => (w * 0.16, h * 0.5),
+            };
+            let rect = Element::new("rect")
+                .num("x", x + (w - wide) / 2.0)
+                .num("y", y - high / 2.0);
+            let rect = rect
+                .num("width", wide)
+                .num("height", high)
+                .set("fill", sheet.ink(Ink::Wood));
+            let rect = rect
+                .set("stroke", sheet.ink(Ink::WoodLine))
+                .num("stroke-width", 0.9);
+            sheet.document.leaf(&rect);
         }
         Entry::Attached => {
             let wedge = [

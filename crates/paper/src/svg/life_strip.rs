@@ -20,8 +20,8 @@ const CELL: f64 = 92.0;
 /// the day and the place below and what happened between.
 pub fn life_strip(life: &Life, body: &Body, options: &PictureOptions) -> String {
     let mut sheet = Sheet::new(options);
-    let tile = 5.0 * sheet.print();
-    pattern::define(&mut sheet, SMALL, tile, &Kind::ALL);
+    let pattern_size = 5.0 * sheet.print();
+    pattern::define(&mut sheet, SMALL, pattern_size, &Kind::ALL);
     let (margin, size) = (sheet.margin(), sheet.text_size());
     let mut y = margin * 0.5;
     if options.with_heading {
@@ -48,9 +48,9 @@ pub fn life_strip(life: &Life, body: &Body, options: &PictureOptions) -> String 
         }
         y = top + high + size * 3.0;
     }
-    let body = sheet.take_document();
+    let picture = sheet.take_document();
     let title = format!("{} {}", words::BAR, life.number);
-    sheet.framed(y + margin * 0.5, &title, &describe(life), body)
+    sheet.framed(y + margin * 0.5, &title, &describe(life), picture)
 }
 
 fn draw_look(
@@ -183,12 +183,12 @@ fn describe_look(look: &LifeLook) -> String {
     parts.push(format!(
         "{} {}",
         words::LEFT_FACE,
-        words::face(&look.contents.left)
+        words::face(&look.contents.left, &look.contents)
     ));
     parts.push(format!(
         "{} {}",
         words::RIGHT_FACE,
-        words::face(&look.contents.right)
+        words::face(&look.contents.right, &look.contents)
     ));
     parts.extend(words::whole_comb(&look.contents));
     format!("{}: {}.", words::date(look.date), parts.join("; "))

@@ -110,11 +110,11 @@ impl Theme {
 /// reader prefers it or where the root element says `data-theme="dark"`.
 pub fn page_css() -> String {
     let list = |pick: fn(Colour) -> &'static str| -> String {
-        all()
-            .into_iter()
-            .map(colour)
+        let colours = all().into_iter().map(colour);
+        let set: Vec<String> = colours
             .map(|c| format!("--paper-{}:{};", c.0, pick(c)))
-            .collect()
+            .collect();
+        set.concat()
     };
     let (light, dark) = (list(|c| c.1), list(|c| c.2));
     format!(

@@ -61,6 +61,7 @@ impl Pattern {
             Kind::Unknown => (t * 1.5, t * 1.5),
             Kind::DroneBrood => (t * 1.3, t * 1.3),
             Kind::Unripe => (t * 1.1, t * 1.1),
+            Kind::Pollen => (t * 0.75, t * 0.75),
             _ => (t, t),
         };
         document.open(
@@ -100,15 +101,14 @@ impl Pattern {
                 self.dot(document, (0.25 * w, 0.25 * h), t * 0.15);
                 self.dot(document, (0.75 * w, 0.75 * h), t * 0.15);
             }
-            // pellets
+            // packed in layers of many colours: stripes, upright
             Kind::Pollen => {
-                self.square(document, (0.08 * w, 0.08 * h), t * 0.34);
-                self.square(document, (0.58 * w, 0.58 * h), t * 0.34);
+                self.stroke(document, t * 0.26, &[(0.5 * w, 0.0), (0.5 * w, h)]);
             }
             // domed caps close together
             Kind::CappedBrood => {
-                self.ring(document, (0.25 * w, 0.25 * h), t * 0.17);
-                self.ring(document, (0.75 * w, 0.75 * h), t * 0.17);
+                self.dot(document, (0.25 * w, 0.25 * h), t * 0.17);
+                self.dot(document, (0.75 * w, 0.75 * h), t * 0.17);
             }
             Kind::Brood => {
                 self.diagonal(document, t * 0.13, w);
@@ -151,17 +151,6 @@ impl Pattern {
     fn dot(&self, document: &mut Document, at: (f64, f64), radius: f64) {
         let circle = Element::new("circle").num("cx", at.0).num("cy", at.1);
         document.leaf(&circle.num("r", radius).set("fill", &self.figure));
-    }
-
-    fn ring(&self, document: &mut Document, at: (f64, f64), radius: f64) {
-        let circle = Element::new("circle").num("cx", at.0).num("cy", at.1);
-        document.leaf(&circle.num("r", radius).set("fill", &self.figure));
-    }
-
-    fn square(&self, document: &mut Document, at: (f64, f64), side: f64) {
-        let rect = Element::new("rect").num("x", at.0).num("y", at.1);
-        let rect = rect.num("width", side).num("height", side);
-        document.leaf(&rect.set("fill", &self.figure));
     }
 
     /// Rising lines that meet at the tile's edges.

@@ -2,7 +2,7 @@
 //! what its left-facing side holds, to its right the other. Down it has its true depth and taper,
 //! along the row its thickness.
 
-use comb::{Length, Outline, Share};
+use comb::{Outline, Share};
 use hive::entry::Hanging;
 
 use super::comb_shape::CombShape;
@@ -55,7 +55,7 @@ impl RowComb {
     pub(crate) fn new(section: &HiveSection, scale: f64) -> Self {
         let outline = section.outline();
         Self {
-            full: CombShape::of(&outline, Share::ONE),
+            full: CombShape::in_row(&outline, Share::ONE),
             outline,
             scale,
         }
@@ -87,7 +87,7 @@ impl RowComb {
         hang: (f64, f64),
         half: f64,
     ) {
-        let shape = CombShape::of(&self.outline, faces[0].built);
+        let shape = CombShape::in_row(&self.outline, faces[0].built);
         // a comb begun is narrower along the bar, not thinner along the row
         let across = half / shape.top_half();
         let place = Placed {
@@ -316,5 +316,4 @@ pub(crate) fn draw_bar(
         rect.set("fill", sheet.ink(ground))
     };
     sheet.document.leaf(&rect);
-    debug_assert!(bar.width > Length::ZERO, "checked when it was recorded");
 }

@@ -5,9 +5,10 @@ use super::element::{Element, closed_path};
 use super::legend;
 use super::palette::Ink;
 use super::pattern;
-use super::row::{self, RowPlan, Side, Strip, wall_width};
+use super::row::{self, RowPlan, wall_width};
 use super::row_comb::{SMALL, tile};
 use super::sheet::{Anchor, SERIF, Sheet, text_width};
+use super::strip::{Side, Strip};
 use crate::section::HiveSection;
 use crate::{Kind, text, words};
 
@@ -20,8 +21,8 @@ pub fn hive(section: &HiveSection, options: &PictureOptions) -> String {
     let mut sheet = Sheet::new(options);
     let whole = Strip::whole(section);
     let (strips, scale) = strips(&sheet, section, whole);
-    let tile = tile(&sheet, section, scale);
-    pattern::define(&mut sheet, SMALL, tile, &Kind::ALL);
+    let pattern_size = tile(&sheet, section, scale);
+    pattern::define(&mut sheet, SMALL, pattern_size, &Kind::ALL);
     let mut y = heading(&mut sheet, section);
     let plan = RowPlan {
         x: sheet.margin() + wall_width(&sheet),
@@ -43,19 +44,24 @@ pub fn hive(section: &HiveSection, options: &PictureOptions) -> String {
         y += sheet.text_size() * 0.6;
     }
     if options.with_legend {
-        y = footer(&mut sheet, section, scale, y);
+        let longest = strips.iter().map(|strip| strip.length().to_mm());
+        let right = plan.x + longest.fold(0.0, f64::max) * scale;
+        y = footer(&mut sheet, section, (scale, right), y);
     }
     let height = y + sheet.margin() * 0.6;
-    let body = sheet.take_document();
+    let picture = sheet.take_document();
     let title = title(section);
-    sheet.framed(height, &title, &words::description(section), body)
+    sheet.framed(height, &title, &words::description(section), picture)
 }
 
 pub(crate) fn title(section: &HiveSection) -> String {
-    let name = text::clean(&section.name);
+    let name = words::name(section);
     let day = section.date.map(|day| format!(", {}", words::date(day)));
     format!("{name}{}", day.unwrap_or_default())
 }
+
+/// A nursery body of five bars is not drawn larger than this, CSS px in one mm.
+const LARGEST_SCALE: f64 = 1.3;
 
 /// As few strips as keep bars as wide as asked, and the scale that makes the longest one fit.
 fn strips<'a>(sheet: &Sheet<'_>, section: &HiveSection, whole: Strip<'a>) -> (Vec<Strip<'a>>, f64) {
@@ -70,7 +76,7 @@ fn strips<'a>(sheet: &Sheet<'_>, section: &HiveSection, whole: Strip<'a>) -> (Ve
     let strips = whole.broken(wanted.unwrap_or(most));
     let longest = strips.iter().map(|strip| strip.length().to_mm());
     let scale = room / longest.fold(1.0, f64::max);
-    (strips, scale)
+    (strips, scale.min(LARGEST_SCALE * sheet.print()))
 }
 
 /// Name and day; gives the height below.
@@ -83,7 +89,7 @@ pub(crate) fn heading(sheet: &mut Sheet<'_>, section: &HiveSection) -> f64 {
     let large = size * 1.75;
     let room = sheet.width() - 2.0 * margin;
     let letters = (room / (large * super::sheet::LETTER)) as usize;
-    let name = text::cut(&text::clean(&section.name), letters.max(6));
+    let name = text::cut(&words::name(section), letters.max(6));
     let mut y = margin * 0.5 + large;
     let label = sheet.label_element((margin, y), Anchor::Start, large, Ink::Text);
     sheet.document.text(&label.set("font-family", SERIF), &name);
@@ -150,9 +156,8 @@ fn below(
 }
 
 /// Scale, legend, what does not fit and what is not known.
-fn footer(sheet: &mut Sheet<'_>, section: &HiveSection, scale: f64, y: f64) -> f64 {
+fn footer(sheet: &mut Sheet<'_>, section: &HiveSection, (scale, right): (f64, f64), y: f64) -> f64 {
     let (margin, size) = (sheet.margin(), sheet.text_size());
-    let right = sheet.width() - margin - wall_width(sheet);
     legend::scale_bar(sheet, (right, y + size * 0.2), scale);
     let mut y = legend::draw(sheet, &[section], y + size * 0.4);
     let remarks = [

@@ -81,7 +81,8 @@ impl<'a> Sheet<'a> {
         body: Document,
     ) -> String {
         let (title_id, description_id) = (self.id("title"), self.id("desc"));
-        let (width, paper) = (self.width(), self.ink(Ink::Paper));
+        let (width, height) = (self.width(), libm::ceil(height));
+        let paper = self.ink(Ink::Paper);
         let mut document = self.document;
         document.open(
             &Element::new("svg")
@@ -176,7 +177,17 @@ impl<'a> Sheet<'a> {
     }
 }
 
-/// About how wide a text comes out.
+/// About how wide a text comes out; measured against a wide sans-serif, others come out narrower.
+/// Source: practice.
 pub(crate) fn text_width(text: &str, size: f64) -> f64 {
-    crate::text::width(text) as f64 * size * LETTER
+    let letter = |c: char| match c {
+        'i' | 'j' | 'l' | 'f' | 't' | 'r' | '.' | ',' | ':' | ';' | '\'' | '-' | ' ' | '('
+        | ')' => 0.36,
+        'm' | 'w' | 'M' | 'W' | '%' => 0.93,
+        'A'..='Z' => 0.70,
+        c if c.is_ascii() => 0.61,
+        // a letter of two columns is square
+        c => crate::text::width(c.encode_utf8(&mut [0; 4])) as f64 * 0.61,
+    };
+    text.chars().map(letter).sum::<f64>() * size
 }

@@ -25,11 +25,46 @@ const STRIP_LEVELS: usize = 1;
 
 impl Column {
     /// `digits` is the widest number of the row.
-    pub(crate) fn of(piece: &Drawn, digits: usize, options: TextOptions) -> Self {
+    fn of(piece: &Drawn, digits: usize, options: TextOptions) -> Self {
         match piece {
             Drawn::Bar(bar) => Self::of_bar(bar, digits.max(2), options),
             Drawn::Follower { .. } => Self::board(if options.ascii { "|" } else { "┃" }, options),
             Drawn::Shim { .. } => Self::shim(if options.ascii { "'" } else { "╵" }, options),
+        }
+    }
+
+    /// All pieces of a row, left end first. Three or more empty bars with running numbers, such as
+    /// lie beyond a follower board, are drawn as one.
+    pub(crate) fn of_row(pieces: &[Drawn], digits: usize, options: TextOptions) -> Vec<Self> {
+        let mut columns = Vec::with_capacity(pieces.len());
+        let mut rest = pieces;
+        while let Some((first, after)) = rest.split_first() {
+            let run = &rest[..run_of_empty_bars(rest)];
+            let ends = run.first().zip(run.last());
+            let ends = ends.and_then(|(from, to)| from.bar().zip(to.bar()));
+            if let Some((from, to)) = ends.filter(|_| run.len() >= LEAST_RUN) {
+                columns.push(Self::of_run(from, to));
+                rest = &rest[run.len()..];
+            } else {
+                columns.push(Self::of(first, digits, options));
+                rest = after;
+            }
+        }
+        columns
+    }
+
+    fn of_run(from: &DrawnBar, to: &DrawnBar) -> Self {
+        let number = format!("{}..{}", from.number, to.number);
+        let place = format!("{}..{}", from.place, to.place);
+        let cell = number.len().max(place.len());
+        Self {
+            width: cell + 1,
+            number,
+            place,
+            wood: "-".repeat(cell),
+            levels: Vec::new(),
+            mark: None,
+            oddity: String::new(),
         }
     }
 
@@ -92,6 +127,27 @@ impl Column {
     }
 }
 
+/// Fewer empty bars than this are drawn one by one.
+const LEAST_RUN: usize = 3;
+
+/// How many empty bars without a mark begin these pieces, their numbers rising or falling by one.
+fn run_of_empty_bars(pieces: &[Drawn]) -> usize {
+    let empty = |piece: &Drawn| {
+        let bar = piece.bar()?;
+        let plain = bar.hanging == Hanging::Nothing && bar.mark.is_none() && !bar.aside;
+        plain.then_some(i64::from(bar.number))
+    };
+    let numbers: Vec<i64> = pieces.iter().map_while(empty).collect();
+    let step = match numbers.as_slice() {
+        [first, second, ..] if (first - second).abs() == 1 => second - first,
+        short => return short.len().min(1),
+    };
+    let steady = numbers
+        .windows(2)
+        .take_while(|pair| pair[1] - pair[0] == step);
+    steady.count() + 1
+}
+
 fn bar_levels(bar: &DrawnBar, options: TextOptions) -> Vec<Vec<Span>> {
     let Some(faces) = bar.faces() else {
         let strip = if options.ascii { "\"\"" } else { "▔▔" };
@@ -147,7 +203,7 @@ mod tests {
 
     #[test]
     fn every_band_gets_a_level_and_no_level_is_lost() {
-        assert_eq!(parted(&[0.02, 0.68, 0.30], 6), [1, 3, 2]);
+        assert_eq!(parted(&[0.02, 0.64, 0.34], 6), [1, 3, 2]);
         assert_eq!(parted(&[1.0], 6), [6]);
         assert_eq!(parted(&[0.5, 0.5], 2), [1, 1]);
     }

@@ -5,13 +5,13 @@ use std::collections::BTreeSet;
 use hive::entry::{End, Hanging};
 
 use super::columns::Column;
-use super::fit::{clean, cut, width, wrapped};
+use super::fit::{cut, width, wrapped};
 use super::{Span, TextDrawing, TextOptions, Tone};
-use crate::section::{Drawn, HiveSection};
+use crate::section::{Drawn, DrawnBar, HiveSection};
 use crate::{Kind, Mark, words};
 
 /// Columns before the drawing for the name of each line.
-const MARGIN: usize = 6;
+const MARGIN: usize = 5;
 /// Columns that an end wall takes.
 const WALL: usize = 2;
 
@@ -22,17 +22,14 @@ pub fn hive(section: &HiveSection, options: TextOptions) -> TextDrawing {
     heading(section, options, &mut drawing);
     let numbers = section.bars().map(|bar| bar.number.max(bar.place));
     let digits = numbers.max().unwrap_or(0).to_string().len();
-    let columns: Vec<Column> = section
-        .pieces
-        .iter()
-        .map(|piece| Column::of(piece, digits, options))
-        .collect();
+    let options = with_levels_for(section, options);
+    let columns = Column::of_row(&section.pieces, digits, options);
     if columns.is_empty() {
         drawing.blank();
         drawing.push(vec![Span::new(words::NO_BARS, Tone::Warn)]);
         return drawing;
     }
-    let rows = split(&columns, options.columns() - MARGIN - 2 * WALL);
+    let rows = split(&columns, options.columns() - MARGIN - WALL - 1);
     let last = rows.len() - 1;
     for (i, row) in rows.into_iter().enumerate() {
         drawing.blank();
@@ -51,8 +48,18 @@ pub fn hive(section: &HiveSection, options: TextOptions) -> TextDrawing {
     drawing
 }
 
+/// At least one level for each band of the fullest face, so that all combs are drawn alike.
+fn with_levels_for(section: &HiveSection, options: TextOptions) -> TextOptions {
+    let faces = section.bars().filter_map(DrawnBar::faces).flatten();
+    let bands = faces.map(|face| face.bands.len()).max().unwrap_or(0);
+    TextOptions {
+        levels: options.levels().max(bands),
+        ..options
+    }
+}
+
 fn heading(section: &HiveSection, options: TextOptions, drawing: &mut TextDrawing) {
-    let name = cut(&clean(&section.name), options.columns() / 2);
+    let name = cut(&words::name(section), options.columns() / 2);
     let beside = words::subtitle(section);
     let room = options.columns() - width(&name);
     let mut line = vec![Span::new(name, Tone::Strong)];
@@ -117,7 +124,7 @@ impl Row<'_> {
             drawing.push(self.line("mark", |c| c.mark.iter().cloned().collect()));
         }
         if any(|c| &c.oddity) {
-            drawing.push(self.words("", |c| &c.oddity, Tone::Warn));
+            drawing.push(self.words("note", |c| &c.oddity, Tone::Warn));
         }
     }
 
@@ -169,7 +176,7 @@ fn legend(section: &HiveSection, options: TextOptions, drawing: &mut TextDrawing
         let text = Span::new(format!(" {text}"), Tone::Plain);
         items.push(vec![Span::new(sign, tone), text]);
     };
-    let faces: Vec<_> = section.bars().filter_map(|bar| bar.faces()).collect();
+    let faces: Vec<_> = section.bars().filter_map(DrawnBar::faces).collect();
     let kinds: BTreeSet<Kind> = faces
         .iter()
         .flatten()
@@ -210,10 +217,10 @@ fn legend(section: &HiveSection, options: TextOptions, drawing: &mut TextDrawing
             words::mark(mark),
         );
     }
-    if section.bars().any(|bar| bar.is_crossed()) {
+    if section.bars().any(DrawnBar::is_crossed) {
         item("x".to_owned(), Tone::Warn, words::CROSSED);
     }
-    if section.bars().any(|bar| bar.is_attached()) {
+    if section.bars().any(DrawnBar::is_attached) {
         item("w".to_owned(), Tone::Warn, words::ATTACHED);
     }
     if !faces.is_empty() {

@@ -38,8 +38,8 @@ fn cells(bar: &DrawnBar) -> [String; 4] {
     );
     [
         number,
-        words::face(&bar.contents.left),
-        words::face(&bar.contents.right),
+        words::face(&bar.contents.left, &bar.contents),
+        words::face(&bar.contents.right, &bar.contents),
         comb.join(", "),
     ]
 }

@@ -28,7 +28,7 @@ impl Teller {
             entries: Vec::new(),
             hive: HiveId(Uuid::from_u128(7)),
             visit: None,
-            now: "2026-07-01T01:00:00Z".parse().unwrap(),
+            now: "2026-07-01T01:00:00Z".parse().expect("an instant"),
             next: 1000,
         };
         let name = name.to_owned();
@@ -42,7 +42,7 @@ impl Teller {
     }
 
     pub fn on(&mut self, instant: &str) -> &mut Self {
-        self.now = instant.parse().unwrap();
+        self.now = instant.parse().expect("an instant");
         self
     }
 
@@ -111,7 +111,7 @@ impl Teller {
         let yard = Yard::fold(self.entries.iter().cloned());
         let faults: Vec<_> = yard.faults().collect();
         assert!(faults.is_empty(), "{faults:?}");
-        yard.hive(self.hive).unwrap().clone()
+        yard.hive(self.hive).expect("it was started").clone()
     }
 }
 
@@ -135,21 +135,24 @@ pub fn shim(mm: f64) -> Piece {
     }
 }
 
-fn share(percent: f64) -> Option<Share> {
-    Some(Share::clamped(percent / 100.0))
+fn share(percent: f64) -> Share {
+    Share::clamped(percent / 100.0)
 }
 
-/// Honey on a face: how much of it is capped.
+/// Honey on a face: how much of it is capped, percent.
 pub fn capped(percent: f64) -> FaceContents {
     FaceContents {
-        capped_of_honey: share(percent),
+        capped_of_honey: Some(share(percent)),
         ..FaceContents::default()
     }
 }
 
-/// A face by shares in percent: capped honey, unripe, pollen, capped brood, larvae, eggs, drone, empty.
-pub fn face(shares: [f64; 8]) -> FaceContents {
-    let some = |i: usize| (shares[i] > 0.0).then(|| Share::clamped(shares[i] / 100.0));
+/// Shares of a face in percent: capped honey, unripe, pollen, capped brood, larvae, eggs, drone
+/// brood, empty. 0 is not said.
+type Shares = [u8; 8];
+
+fn face(shares: Shares) -> FaceContents {
+    let some = |i: usize| (shares[i] > 0).then(|| share(f64::from(shares[i])));
     FaceContents {
         capped_honey: some(0),
         unripe: some(1),
@@ -171,161 +174,130 @@ pub fn comb(left: FaceContents, right: FaceContents) -> Contents {
     }
 }
 
+fn body(cavity_mm: f64, entrance: comb::Entrance) -> Body {
+    let measures = comb::BodyMeasures {
+        cavity_length_mm: Length::mm(cavity_mm),
+        entrance,
+        ..Body::default().measures()
+    };
+    Body::new(measures).expect("a body that can be")
+}
+
+/// Ironbark's combs of which both faces were judged by shares.
+const IRONBARK: [(u32, Shares, Shares); 8] = [
+    (8, [10, 0, 10, 60, 0, 0, 20, 0], [0, 0, 0, 50, 0, 0, 0, 0]),
+    (
+        9,
+        [10, 0, 5, 30, 30, 25, 0, 0],
+        [10, 0, 5, 65, 10, 0, 10, 0],
+    ),
+    (
+        10,
+        [15, 0, 10, 60, 10, 5, 0, 0],
+        [10, 0, 10, 35, 30, 15, 0, 0],
+    ),
+    (
+        11,
+        [20, 5, 10, 45, 15, 5, 0, 0],
+        [15, 5, 10, 50, 15, 5, 0, 0],
+    ),
+    (
+        12,
+        [30, 10, 40, 0, 0, 0, 0, 20],
+        [25, 10, 20, 30, 10, 0, 0, 5],
+    ),
+    (
+        13,
+        [55, 25, 10, 0, 0, 0, 0, 10],
+        [50, 20, 20, 0, 0, 0, 0, 10],
+    ),
+    (16, [90, 10, 0, 0, 0, 0, 0, 0], [80, 15, 0, 0, 0, 0, 0, 5]),
+    (19, [50, 50, 0, 0, 0, 0, 0, 0], [30, 60, 0, 0, 0, 0, 0, 10]),
+];
+
 /// Ironbark: entrance at the left end, brood there, honey to the right, the right end open. Most was
 /// judged, the rest shows each way of not knowing.
 pub fn ironbark() -> Teller {
-    let mut t = Teller::new("Ironbark", Body::default());
-    for number in 1..=22 {
+    let mut t = Teller::new("Ironbark", body(1180.0, comb::Entrance::LeftEnd));
+    for number in 1..=33 {
         let hanging = match number {
             17 => Hanging::Strip,
-            21 | 22 => Hanging::Nothing,
+            21.. => Hanging::Nothing,
             _ => Hanging::Comb,
         };
         t.add(number, hanging);
     }
-    let mut row: Vec<Piece> = (1..=22).map(in_row).collect();
+    let mut row: Vec<Piece> = (1..=33).map(in_row).collect();
     row.insert(20, follower());
     row.push(shim(5.0));
     t.arrange(row);
     t.on("2026-09-12T02:00:00Z").open(End::Right);
-    let unknown = FaceContents::default;
-    t.see(
-        20,
-        Contents {
-            fill: Some(Fill::Part),
-            ..comb(capped(0.0), capped(0.0))
-        },
-    );
-    t.see(19, comb(capped(50.0), capped(33.0)));
-    t.see(
-        18,
-        Contents {
-            thickness_mm: Some(Length::mm(31.0)),
-            attachment: Some(Attachment::Attached),
-            fill: Some(Fill::Full),
-            ..comb(capped(75.0), capped(66.0))
-        },
-    );
-    t.see(
-        16,
-        Contents {
-            thickness_mm: Some(Length::mm(30.0)),
-            ..comb(
-                face([90.0, 10.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0]),
-                face([80.0, 15.0, 0.0, 0.0, 0.0, 0.0, 0.0, 5.0]),
-            )
-        },
-    );
-    t.see(
-        15,
-        Contents {
-            straightness: Some(Straightness::Crossed),
-            ..comb(capped(100.0), capped(90.0))
-        },
-    );
-    t.see(14, comb(capped(95.0), unknown()));
-    t.see(
-        13,
-        comb(
-            face([55.0, 25.0, 10.0, 0.0, 0.0, 0.0, 0.0, 10.0]),
-            face([50.0, 20.0, 20.0, 0.0, 0.0, 0.0, 0.0, 10.0]),
-        ),
-    );
-    t.see(
-        12,
-        comb(
-            face([30.0, 10.0, 40.0, 0.0, 0.0, 0.0, 0.0, 20.0]),
-            face([25.0, 10.0, 20.0, 30.0, 10.0, 0.0, 0.0, 5.0]),
-        ),
-    );
-    t.see(
-        11,
-        comb(
-            face([20.0, 5.0, 10.0, 45.0, 15.0, 5.0, 0.0, 0.0]),
-            face([15.0, 5.0, 10.0, 50.0, 15.0, 5.0, 0.0, 0.0]),
-        ),
-    );
-    t.see(
-        10,
-        comb(
-            face([15.0, 0.0, 10.0, 60.0, 10.0, 5.0, 0.0, 0.0]),
-            face([10.0, 0.0, 10.0, 35.0, 30.0, 15.0, 0.0, 0.0]),
-        ),
-    );
-    t.see(
-        9,
-        comb(
-            face([10.0, 0.0, 5.0, 30.0, 30.0, 25.0, 0.0, 0.0]),
-            face([10.0, 0.0, 5.0, 65.0, 10.0, 0.0, 10.0, 0.0]),
-        ),
-    );
-    t.see(
-        8,
-        comb(
-            face([10.0, 0.0, 10.0, 60.0, 0.0, 0.0, 20.0, 0.0]),
-            FaceContents {
-                capped_brood: share(50.0),
-                ..FaceContents::default()
-            },
-        ),
-    );
-    t.see(
-        7,
-        Contents {
-            present: vec![Holding::WorkerBrood, Holding::Pollen],
-            ..Contents::default()
-        },
-    );
-    t.see(
-        6,
-        Contents {
-            present: vec![Holding::Honey, Holding::WorkerBrood],
-            ..comb(
-                unknown(),
-                FaceContents {
-                    present: vec![Holding::Eggs],
-                    ..FaceContents::default()
-                },
-            )
-        },
-    );
-    t.see(
-        4,
-        Contents {
-            present: vec![Holding::Honey],
-            ..Contents::default()
-        },
-    );
-    t.see(
-        3,
-        Contents {
-            present: vec![Holding::Empty],
-            ..Contents::default()
-        },
-    );
+    for (number, left, right) in IRONBARK {
+        t.see(number, comb(face(left), face(right)));
+    }
+    see_honey(&mut t);
+    see_words(&mut t);
     t.tell(Known::SetAside { bar: bar(19) });
     t
 }
 
+/// Honey combs as a keeper says them: how much is capped, and what is odd.
+fn see_honey(t: &mut Teller) {
+    let part = Contents {
+        fill: Some(Fill::Part),
+        ..comb(capped(0.0), capped(0.0))
+    };
+    let attached = Contents {
+        thickness_mm: Some(Length::mm(31.0)),
+        attachment: Some(Attachment::Attached),
+        fill: Some(Fill::Full),
+        ..comb(capped(75.0), capped(66.0))
+    };
+    let crossed = Contents {
+        straightness: Some(Straightness::Crossed),
+        ..comb(capped(100.0), capped(90.0))
+    };
+    t.see(20, part).see(18, attached).see(15, crossed);
+    t.see(14, comb(capped(95.0), FaceContents::default()));
+}
+
+/// Combs of which only words are known.
+fn see_words(t: &mut Teller) {
+    let words = |present: &[Holding]| Contents {
+        present: present.to_vec(),
+        ..Contents::default()
+    };
+    let eggs = FaceContents {
+        present: vec![Holding::Eggs],
+        ..FaceContents::default()
+    };
+    t.see(7, words(&[Holding::WorkerBrood, Holding::Pollen]));
+    let right = Contents {
+        right: eggs,
+        ..words(&[Holding::Honey, Holding::WorkerBrood])
+    };
+    t.see(6, right);
+    t.see(4, words(&[Holding::Honey]));
+    t.see(3, words(&[Holding::Empty]));
+}
+
 /// Banksia: closed up, bars in another order than their numbers, worked from the left.
 pub fn banksia() -> Teller {
-    let body = comb::BodyMeasures {
-        cavity_length_mm: Length::mm(900.0),
-        entrance: comb::Entrance::RightEnd,
-        ..Body::default().measures()
-    };
-    let mut t = Teller::new("Banksia", Body::new(body).unwrap());
-    for number in 1..=14 {
+    let mut t = Teller::new("Banksia", body(868.0, comb::Entrance::RightEnd));
+    for number in 1..=24 {
+        let empty = number == 9 || number > 14;
         t.add(
             number,
-            if number == 9 {
+            if empty {
                 Hanging::Nothing
             } else {
                 Hanging::Comb
             },
         );
     }
-    let mut row = vec![shim(8.0), follower()];
+    let mut row = vec![shim(8.0)];
+    row.extend((15..=24).map(in_row));
+    row.push(follower());
     row.extend([3, 9, 1, 2, 14, 5, 4, 6, 7, 8, 10, 11, 12, 13].map(in_row));
     t.arrange(row);
     t.on("2026-08-02T02:00:00Z").open(End::Left);
@@ -335,28 +307,15 @@ pub fn banksia() -> Teller {
     t.on("2026-08-20T02:00:00Z").open(End::Left);
     t.see(3, comb(capped(60.0), capped(45.0)));
     t.see(1, comb(capped(90.0), capped(85.0)));
-    t.see(
-        2,
-        comb(
-            face([60.0, 30.0, 0.0, 0.0, 0.0, 0.0, 0.0, 10.0]),
-            face([40.0, 40.0, 10.0, 0.0, 0.0, 0.0, 0.0, 10.0]),
-        ),
+    let two = (
+        face([60, 30, 0, 0, 0, 0, 0, 10]),
+        face([40, 40, 10, 0, 0, 0, 0, 10]),
     );
-    for (n, brood) in [
-        (14, 40.0),
-        (5, 55.0),
-        (4, 60.0),
-        (6, 60.0),
-        (7, 50.0),
-        (8, 45.0),
-    ] {
-        t.see(
-            n,
-            comb(
-                face([15.0, 5.0, 10.0, brood, 10.0, 0.0, 0.0, 0.0]),
-                face([20.0, 0.0, 15.0, brood - 20.0, 10.0, 5.0, 5.0, 0.0]),
-            ),
-        );
+    t.see(2, comb(two.0, two.1));
+    for (number, brood) in [(14, 40), (5, 55), (4, 60), (6, 60), (7, 50), (8, 45)] {
+        let left = face([15, 5, 10, brood, 10, 0, 0, 0]);
+        let right = face([20, 0, 15, brood - 20, 10, 5, 5, 0]);
+        t.see(number, comb(left, right));
     }
     t.close();
     t
