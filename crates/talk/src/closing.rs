@@ -86,7 +86,7 @@ impl Ear<'_> {
 fn matters(concept: C) -> bool {
     matches!(
         concept,
-        C::Ord | C::Next | C::Bar | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
+        C::Ord | C::Next | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
             | C::Kg | C::Pound | C::Take | C::Unripe | C::NewComb | C::AttachedYes | C::Uncapped
             | C::SealedBrood | C::Feed
     )

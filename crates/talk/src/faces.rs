@@ -222,7 +222,8 @@ impl Ear<'_> {
                         // "three quarters capped" ... "this side"
                         self.capped(f, s, &[m]);
                     } else {
-                        face = Some((f, m));
+                        let both = face.as_ref().is_some_and(|(g, gm)| *g != f && m.from <= gm.to + 2 && self.between(gm, &m, &["and", "or", "nor"]));
+                        face = Some((if both { Faces::Both } else { f }, m));
                     }
                     carried = None;
                 }

@@ -42,7 +42,7 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
         let m = marks[i];
         let wall = marks[i + 1..].iter().take(3).position(|w| w.concept == Concept::Wall)
             .map(|k| i + 1 + k)
-            .filter(|&k| marks[k].from <= m.to + 6 && marks[i + 1..k].iter().all(|b| matches!(b.concept, Concept::Both | Concept::Left | Concept::Right | Concept::Num | Concept::Word | Concept::This | Concept::Other | Concept::Share | Concept::Free | Concept::Holding | Concept::Stuck | Concept::End)));
+            .filter(|&k| marks[k].from <= m.to + 6 && marks[i + 1..k].iter().all(|b| matches!(b.concept, Concept::That | Concept::Both | Concept::Left | Concept::Right | Concept::Num | Concept::Word | Concept::This | Concept::Other | Concept::Share | Concept::Free | Concept::Holding | Concept::Stuck | Concept::End)));
         match m.concept {
             Concept::Stuck | Concept::Holding | Concept::Free => {
                 let yes = m.concept != Concept::Free;
@@ -73,6 +73,15 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                 }
             }
             Concept::Wall => {}
+            Concept::Share
+                if m.value > 0.0
+                    && m.value < 0.2
+                    && marks[i + 1..].iter().find(|n| n.concept != Concept::Word).is_some_and(|n| {
+                        n.concept == Concept::NewComb && n.from <= m.to + 4
+                    }) =>
+            {
+                out.push(Mark { concept: Concept::FillLight, ..m });
+            }
             Concept::Small => {
                 let comb = marks[i + 1..].iter().take(2).any(|n| matches!(n.concept, Concept::NewComb | Concept::Comb) && n.from <= m.to + 2);
                 let said_so = m.to == m.from + 1

@@ -118,6 +118,14 @@ impl Ear<'_> {
                 {
                     return Some((2, f64::midpoint(m.value, n.value)));
                 }
+                if let (Some(and), Some(n)) = (marks.get(at + 1), marks.get(at + 2))
+                    && matches!(and.concept, C::And | C::Then)
+                    && n.concept == C::Num
+                    && m.from > 0
+                    && self.word(m.from - 1) == "between"
+                {
+                    return Some((3, f64::midpoint(m.value, n.value)));
+                }
                 Some((1, m.value))
             }
             C::Share if unit_next && m.value > 0.0 && m.value < 1.0 => Some((1, m.value)),

@@ -23,10 +23,10 @@ pub(crate) enum Named {
     Last,
 }
 
-const UNITS: [C; 25] = [
+const UNITS: [C; 24] = [
     C::Kg, C::Gram, C::Pound, C::Ounce, C::Mm, C::Cm, C::Inch, C::Litre, C::Ml, C::Gallon, C::Quart,
     C::Pint, C::Degrees, C::Fahrenheit, C::Celsius, C::Mites, C::Bees, C::QueenCell, C::Cups,
-    C::Share, C::Ratio, C::Num, C::Total, C::Wash, C::Honey,
+    C::Ratio, C::Num, C::Total, C::Wash, C::Honey,
 ];
 
 impl Ear<'_> {

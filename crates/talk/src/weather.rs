@@ -72,7 +72,13 @@ impl Ear<'_> {
             || matches!(self.word(marks[at].to), "minutes" | "days" | "weeks" | "months" | "past" | "o'clock" | "oclock" | "hives" | "years" | "bars" | "to" | "times");
         let plausible = value.fract() == 0.0 && (5.0..=110.0).contains(&value);
         let corrected = self.correcting && self.state.fact == Fact::Temperature;
-        let makes = at > 0 && self.word(marks[at].from - 1) == "'s" && early
+        let mut back = marks[at].from;
+        while back > 0 && matches!(self.word(back - 1), "about" | "around" | "roughly" | "only" | "just" | "nearly" | "maybe" | "um" | "uh") {
+            back -= 1;
+        }
+        let alone = early && marks.iter().all(|m| matches!(m.concept, C::Num | C::That | C::Weather | C::Stop | C::But | C::Here))
+            && back > 0 && matches!(self.word(back - 1), "'s" | "is");
+        let makes = alone || at > 0 && self.word(marks[at].from - 1) == "'s" && early
             || marks[at].from > 0 && self.word(marks[at].from - 1) == "makes";
         ((early && (weather && said_so || makes || marks.len() > 1 && weather) || named || corrected) && plausible && !taken)
             .then(|| (1, scale(value, value > HOTTEST_C)))

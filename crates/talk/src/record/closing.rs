@@ -23,11 +23,8 @@ impl Writing<'_> {
             }
         }
         let last = self.transcript.phrases.len().checked_sub(1);
-        self.drafts.push(super::Draft {
-            phrase: last.unwrap_or(0),
-            said: None,
-            known: Known::VisitClosed {},
-        });
+        // with the last words, so that taking these back opens the visit again
+        self.write(last, Known::VisitClosed {});
     }
 
     /// "closing up the right end": the end named in the phrases of the closing.

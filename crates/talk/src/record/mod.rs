@@ -80,6 +80,8 @@ pub struct Draft {
 /// What is to be recorded of a visit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Recording {
+    /// How many phrases said something about the hive.
+    pub phrases: usize,
     /// Entries, the opening of the visit first.
     pub drafts: Vec<Draft>,
     /// The bar of each comb heard, in the order met.
@@ -170,7 +172,8 @@ pub fn record(
     if let Some(opening) = opening {
         drafts[..=opening].rotate_right(1);
     }
-    Ok(Recording { drafts, bars: told.bars, matching: told.matching, doubts })
+    let phrases = transcript.phrases.len();
+    Ok(Recording { phrases, drafts, bars: told.bars, matching: told.matching, doubts })
 }
 
 struct Writing<'a> {
