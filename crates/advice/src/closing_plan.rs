@@ -89,11 +89,12 @@ pub fn closing_plan(
         edge: edge_of(edge),
         standing: standing
             .iter()
-            .map(|bar| standing_comb(bar, scales, &mut assumed))
+            .map(|bar| standing_comb(bar, scales))
             .collect(),
         loose: loose.iter().map(|bar| loose_bar(bar)).collect(),
         shims_mm: shims.into_iter().map(width).collect(),
     };
+    assume_of_combs(&standing, &mut assumed);
     let outcome = solve(&problem)?;
     Ok(Some(ClosingPlan {
         end,
@@ -191,24 +192,41 @@ fn edge_of(bar: &Bar) -> Edge {
     }
 }
 
-fn standing_comb(bar: &Bar, scales: &Scales, assumed: &mut Vec<String>) -> Standing {
+fn standing_comb(bar: &Bar, scales: &Scales) -> Standing {
     let known = bar.known_contents();
-    let number = bar.number;
-    if known.straightness.is_none() {
-        assumed.push(format!("comb {number} is straight, nothing else was said"));
-    }
-    if kind(bar) == Kind::Honey && known.mean_capped().is_none() {
-        assumed.push(format!(
-            "comb {number} is not capped on the side nobody looked at"
-        ));
-    }
     Standing {
-        id: number.to_string(),
+        id: bar.number.to_string(),
         kind: kind(bar),
         capped: capped(bar),
         straight: !ripe::is_crossed(&known),
         width_mm: width(bar.width_mm),
         mass_kg: scales.comb(&known).best(),
+    }
+}
+
+/// Tells what nobody said of the combs that stand, one sentence a kind.
+fn assume_of_combs(standing: &[&Bar], assumed: &mut Vec<String>) {
+    let numbers = |of: &dyn Fn(&Bar) -> bool| -> Vec<String> {
+        standing
+            .iter()
+            .filter(|bar| of(bar))
+            .map(|bar| bar.number.to_string())
+            .collect()
+    };
+    let straight = numbers(&|bar| bar.known_contents().straightness.is_none());
+    let open =
+        numbers(&|bar| kind(bar) == Kind::Honey && bar.known_contents().mean_capped().is_none());
+    if !straight.is_empty() {
+        assumed.push(format!(
+            "straight, since nothing else was said: comb {}",
+            straight.join(", ")
+        ));
+    }
+    if !open.is_empty() {
+        assumed.push(format!(
+            "not capped on a side that nobody spoke of: comb {}",
+            open.join(", ")
+        ));
     }
 }
 

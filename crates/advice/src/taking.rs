@@ -195,3 +195,10 @@ impl fmt::Display for Combs {
         }
     }
 }
+
+impl CombAdvice {
+    /// True when anything of this comb's honey is known.
+    pub fn ripeness_known(&self) -> bool {
+        self.ripeness != Verdict::NotLookedAt
+    }
+}

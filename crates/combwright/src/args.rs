@@ -1,0 +1,389 @@
+//! The command line as it is typed.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+
+/// Listens while you talk through a top-bar hive, keeps the count of combs, says what may be taken
+/// and what must stay, and how the bars go back.
+#[derive(Debug, Parser)]
+#[command(
+    name = "combwright",
+    version,
+    max_term_width = 80,
+    after_help = "Start here:  combwright tour      a walk through the invented yard Wattle Bend\n\
+                  Exit codes:  0 done, 1 what was given cannot be taken, 2 wrong usage,\n\
+                  \x20            3 the journal cannot be read or written, 4 a check found something\n\n\
+                  Opening hives can hurt: stings, fire, heat, lifting, knives. Follow local law,\n\
+                  product labels and the advice of licensed practice; this program defers to them."
+)]
+pub(crate) struct Cli {
+    /// Folder that holds the journal [default: where this system keeps a person's data]
+    #[arg(long, global = true, env = "COMBWRIGHT_DATA", value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub(crate) data: Option<PathBuf>,
+    /// Print JSON instead of text
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    /// Your name in the record [default: COMBWRIGHT_BY, else the name of this login]
+    #[arg(long, global = true, value_name = "NAME")]
+    pub(crate) by: Option<String>,
+    /// What to do
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Understand spoken notes: print what was heard, or record it
+    Hear(Hear),
+    /// What may be taken, what must stay, how to close up, when to come back
+    Advise(Advise),
+    /// Draw a hive as it stands, or as it stood on a day
+    Show(Show),
+    /// Hives and what each needs next; begin a hive, name an apiary, settle a reserve
+    Yard(YardArgs),
+    /// The record: list, undo, export, import, verify, merge
+    Journal(JournalArgs),
+    /// Walk through a spoken visit on the invented yard Wattle Bend; changes nothing of yours
+    Tour,
+    /// Print completions for a shell
+    Completions {
+        /// Which shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page, or write one page per command into a folder
+    Man {
+        /// Folder for the pages; without it the main page is printed
+        #[arg(value_hint = ValueHint::DirPath)]
+        folder: Option<PathBuf>,
+    },
+}
+
+/// Understand spoken notes.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  combwright hear visit.txt                 what was understood\n  \
+                        combwright hear visit.txt --into Banksia  record it as a visit of today\n  \
+                        combwright hear - --into Banksia          read from standard input"
+)]
+pub(crate) struct Hear {
+    /// Text with one line per pause; - reads standard input
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub(crate) file: PathBuf,
+    /// Record it as a visit to this hive
+    #[arg(long, value_name = "HIVE", conflicts_with = "summary")]
+    pub(crate) into: Option<String>,
+    /// When the visit was, as 2026-11-14 or 2026-11-14T10:30 [default: now]
+    #[arg(long, value_name = "WHEN", requires = "into")]
+    pub(crate) on: Option<String>,
+    /// The end that was opened, where it was not said
+    #[arg(long, value_enum, requires = "into")]
+    pub(crate) end: Option<Side>,
+    /// Check and show everything, record nothing
+    #[arg(long, requires = "into")]
+    pub(crate) dry_run: bool,
+    /// Print the fields of a careful listener's notes as JSON
+    #[arg(long)]
+    pub(crate) summary: bool,
+}
+
+/// An end, as you stand at the hive.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Side {
+    /// The left end
+    Left,
+    /// The right end
+    Right,
+}
+
+/// Advice on a hive.
+#[derive(Debug, Args)]
+pub(crate) struct Advise {
+    /// The hive
+    #[arg(required_unless_present = "closing")]
+    pub(crate) hive: Option<String>,
+    /// Solve a closing-up problem from a file instead (- reads standard input)
+    #[arg(long, value_name = "PROBLEM.json", conflicts_with = "hive", value_hint = ValueHint::FilePath)]
+    pub(crate) closing: Option<PathBuf>,
+    /// Advice as of this day [default: now]
+    #[arg(long, value_name = "WHEN")]
+    pub(crate) on: Option<String>,
+    /// Shims at hand beside those in the hive, widths in mm
+    #[arg(long, value_name = "MM,MM", value_delimiter = ',')]
+    pub(crate) shims: Vec<f64>,
+    /// Width of the follower board in mm [default: as recorded, else 19]
+    #[arg(long, value_name = "MM")]
+    pub(crate) follower: Option<f64>,
+    /// Ripe combs that make a trip worth it
+    #[arg(long, value_name = "N", default_value_t = 2)]
+    pub(crate) worth: usize,
+    /// How nectar comes in
+    #[arg(long, value_enum, default_value_t = Flow::Good)]
+    pub(crate) flow: Flow,
+    /// Greatest lawful water content in per cent, where a refractometer was used [default: 20]
+    #[arg(long, value_name = "PERCENT")]
+    pub(crate) legal_moisture: Option<f64>,
+}
+
+/// How nectar comes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Flow {
+    /// Bees build and cap
+    Good,
+    /// A little comes in
+    Thin,
+    /// Nothing comes in
+    Dearth,
+}
+
+/// Draw a hive.
+#[derive(Debug, Args)]
+pub(crate) struct Show {
+    /// The hive
+    pub(crate) hive: String,
+    /// As it stood on this day
+    #[arg(long, value_name = "WHEN")]
+    pub(crate) on: Option<String>,
+    /// Write the picture to this file as SVG, to scale (- prints it)
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub(crate) svg: Option<PathBuf>,
+    /// A line per comb below the drawing
+    #[arg(long)]
+    pub(crate) table: bool,
+    /// The life of one bar
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) bar: Option<u32>,
+    /// Plain ASCII, for old terminals
+    #[arg(long)]
+    pub(crate) ascii: bool,
+}
+
+/// Hives and apiaries.
+#[derive(Debug, Args)]
+#[command(args_conflicts_with_subcommands = true)]
+pub(crate) struct YardArgs {
+    /// What to do; without it, list the hives
+    #[command(subcommand)]
+    pub(crate) command: Option<YardCommand>,
+}
+
+/// What can be done in the yard.
+#[derive(Debug, Subcommand)]
+pub(crate) enum YardCommand {
+    /// Begin a hive
+    New(NewHive),
+    /// Name an apiary and its winter, or tell them anew
+    Apiary {
+        /// Its name
+        name: String,
+        /// Its winter
+        #[arg(long, value_enum)]
+        winter: Option<Winter>,
+        /// Degrees north, south negative
+        #[arg(long, allow_negative_numbers = true, requires = "longitude")]
+        latitude: Option<f64>,
+        /// Degrees east, west negative
+        #[arg(long, allow_negative_numbers = true, requires = "latitude")]
+        longitude: Option<f64>,
+    },
+    /// Settle what must stay in a hive
+    Reserve {
+        /// The hive
+        hive: String,
+        /// Full honey combs
+        #[arg(long, conflicts_with = "kg")]
+        combs: Option<f64>,
+        /// Kilograms of honey
+        #[arg(long)]
+        kg: Option<f64>,
+        /// Back to the rule of thumb of the place
+        #[arg(long, conflicts_with_all = ["combs", "kg"])]
+        default: bool,
+    },
+    /// Settle the capped share from which combs of a hive count as ripe, from 67 to 75 per cent
+    Ripe {
+        /// The hive
+        hive: String,
+        /// Per cent
+        percent: f64,
+    },
+    /// Give a hive another name
+    Rename {
+        /// The hive
+        hive: String,
+        /// Its new name
+        name: String,
+    },
+    /// Record that a colony is gone
+    End {
+        /// The hive
+        hive: String,
+        /// Why
+        why: String,
+    },
+    /// Bring the invented yard Wattle Bend into the journal, to try things on
+    Demo,
+}
+
+/// Begin a hive.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example:\n  combwright yard new Banksia --length 1100 --top 381 --bottom 127 \
+                        --depth 305 --bars 30"
+)]
+pub(crate) struct NewHive {
+    /// Its name
+    pub(crate) name: String,
+    /// Apiary in which it stands
+    #[arg(long)]
+    pub(crate) apiary: Option<String>,
+    /// Inside length of the body, end wall to end wall, mm
+    #[arg(long, value_name = "MM")]
+    pub(crate) length: Option<f64>,
+    /// Inside width under the bars, mm
+    #[arg(long, value_name = "MM")]
+    pub(crate) top: Option<f64>,
+    /// Inside width at the floor, mm
+    #[arg(long, value_name = "MM")]
+    pub(crate) bottom: Option<f64>,
+    /// From the underside of the bars to the floor, mm
+    #[arg(long, value_name = "MM")]
+    pub(crate) depth: Option<f64>,
+    /// Shape of the body's cross-section
+    #[arg(long, value_enum, default_value_t = BodySection::Sloped)]
+    pub(crate) section: BodySection,
+    /// Width of a bar, mm
+    #[arg(long, value_name = "MM", default_value_t = 35.0)]
+    pub(crate) bar_width: f64,
+    /// How many bars lie in it [default: as many as fit]
+    #[arg(long, value_name = "N")]
+    pub(crate) bars: Option<u32>,
+    /// Number painted on the first bar
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) first_number: u32,
+    /// The end at which numbers begin
+    #[arg(long, value_enum, default_value_t = Side::Left)]
+    pub(crate) count_from: Side,
+    /// Numbers of the bars that carry comb, as a count from the first or a range such as 5-18
+    #[arg(long, value_name = "RANGE")]
+    pub(crate) combs: Option<String>,
+    /// Follower boards: where they stand
+    #[arg(long, value_enum, default_value_t = Followers::Both)]
+    pub(crate) followers: Followers,
+    /// Width of a follower board, mm
+    #[arg(long, value_name = "MM", default_value_t = 19.0)]
+    pub(crate) follower_width: f64,
+    /// Numbers are not painted on the bars: combs are recognised by what they hold
+    #[arg(long)]
+    pub(crate) unmarked: bool,
+}
+
+/// Where follower boards stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Followers {
+    /// One outside the bars at each end
+    Both,
+    /// One at the left end
+    Left,
+    /// One at the right end
+    Right,
+    /// None
+    None,
+}
+
+/// Shape of the body.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum BodySection {
+    /// Straight sides that lean in
+    Sloped,
+    /// Upright sides
+    Rectangular,
+    /// A trough
+    Rounded,
+}
+
+/// What winter is like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Winter {
+    /// A mild coast with winter forage
+    MildCoast,
+    /// A winter without forage, with frost
+    Real,
+    /// A hard, long winter
+    Hard,
+}
+
+/// The record.
+#[derive(Debug, Args)]
+pub(crate) struct JournalArgs {
+    /// What to do
+    #[command(subcommand)]
+    pub(crate) command: JournalCommand,
+}
+
+/// What can be done with the journal.
+#[derive(Debug, Subcommand)]
+pub(crate) enum JournalCommand {
+    /// List entries, the latest last
+    List {
+        /// Of this hive only
+        hive: Option<String>,
+        /// How many, counted back from the last
+        #[arg(long, short = 'n', value_name = "N", default_value_t = 40)]
+        last: usize,
+    },
+    /// Take back the last things recorded of a hive; the entries stay, and an undo is one more
+    Undo {
+        /// The hive
+        hive: String,
+        /// How many things
+        #[arg(default_value_t = 1)]
+        count: usize,
+    },
+    /// Bring back what the last undos took away
+    Redo {
+        /// The hive
+        hive: String,
+        /// How many things
+        #[arg(default_value_t = 1)]
+        count: usize,
+    },
+    /// Say what an entry should have said
+    Correct {
+        /// The entry's id, or enough of its end to be sure
+        entry: String,
+        /// What it should have said, as JSON with a "kind", as `journal list --json` shows it
+        what: String,
+    },
+    /// Add a note to a hive
+    Note {
+        /// The hive
+        hive: String,
+        /// The words
+        text: String,
+    },
+    /// Write all entries as JSON Lines
+    Export {
+        /// File to write; - prints them
+        #[arg(value_hint = ValueHint::FilePath)]
+        file: PathBuf,
+        /// Write what is sound of a damaged journal
+        #[arg(long)]
+        rescue: bool,
+    },
+    /// Take in entries that were exported; all or nothing
+    Import {
+        /// File to read; - reads standard input
+        #[arg(value_hint = ValueHint::FilePath)]
+        file: PathBuf,
+    },
+    /// Check every entry against its chain of hashes
+    Verify,
+    /// Take in the journal of another device
+    Merge {
+        /// Its journal file, or the folder that holds it
+        #[arg(value_hint = ValueHint::AnyPath)]
+        other: PathBuf,
+    },
+}

@@ -1,0 +1,255 @@
+//! `combwright advise`: verdicts, what may be taken, the account, closing up, the return.
+
+use std::path::Path;
+
+use advice::advise::{Advice, Surroundings};
+use advice::closing_plan::{AtHand, ClosingPlan};
+use advice::closing_up::{Outcome, parse_problem, solve};
+use advice::returning::Ahead;
+use advice::stores::Standing;
+use advice::taking::Combs;
+use comb::{Length, Share};
+use hive::entry::{Climate, End};
+use hive::{Hive, Yard};
+use jiff::ZonedDateTime;
+use season::ripening;
+
+use super::Context;
+use crate::args::{Advise, Flow};
+use crate::failure::Failure;
+use crate::journal::hive_named;
+use crate::out;
+
+/// Runs the command.
+pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failure> {
+    if let Some(file) = &args.closing {
+        return closing_file(context, file);
+    }
+    let name = args.hive.as_deref().unwrap_or_default();
+    let on = context.instant(args.on.as_deref())?;
+    let yard = context.yard().await?;
+    let yard = if args.on.is_some() {
+        yard.as_of(on.timestamp())
+    } else {
+        yard
+    };
+    let hive = hive_named(&yard, name)?;
+    let advice = advice_on(&yard, hive, &on, &Choices::of(&args)?)?;
+    if context.json {
+        return out::json(&advice);
+    }
+    print(&advice);
+    Ok(())
+}
+
+/// What the keeper may choose beside the journal.
+#[derive(Debug, Clone)]
+pub(crate) struct Choices {
+    /// Combs that make a trip worth it.
+    pub(crate) worth: usize,
+    /// How nectar comes in.
+    pub(crate) flow: ripening::Flow,
+    /// Shims and board at hand.
+    pub(crate) at_hand: AtHand,
+    /// Greatest lawful water content.
+    pub(crate) legal_moisture: Option<Share>,
+}
+
+impl Default for Choices {
+    fn default() -> Self {
+        Self {
+            worth: advice::returning::WORTH_THE_TRIP,
+            flow: ripening::Flow::Good,
+            at_hand: AtHand::default(),
+            legal_moisture: None,
+        }
+    }
+}
+
+impl Choices {
+    fn of(args: &Advise) -> Result<Self, Failure> {
+        for shim in args.shims.iter().chain(args.follower.iter()) {
+            if !(1.0..=200.0).contains(shim) {
+                return Err(
+                    Failure::input(format!("{shim} mm is no width of a shim or board"))
+                        .help("Give millimetres from 1 to 200."),
+                );
+            }
+        }
+        if args.worth == 0 {
+            return Err(Failure::input("a trip for no comb is no trip").help("--worth 1 or more"));
+        }
+        let legal_moisture =
+            args.legal_moisture
+                .map(|percent| {
+                    Share::percent(percent)
+                        .ok()
+                        .filter(|s| (0.10..=0.30).contains(&s.get()))
+                        .ok_or_else(|| {
+                            Failure::input(format!("{percent} % is no limit for water in honey"))
+                        .help("Limits lie between 17 and 23 per cent; ask your local authority.")
+                        })
+                })
+                .transpose()?;
+        Ok(Self {
+            worth: args.worth,
+            flow: match args.flow {
+                Flow::Good => ripening::Flow::Good,
+                Flow::Thin => ripening::Flow::Thin,
+                Flow::Dearth => ripening::Flow::Dearth,
+            },
+            at_hand: AtHand {
+                shims: args.shims.iter().copied().map(Length::mm).collect(),
+                follower: args.follower.map(Length::mm),
+            },
+            legal_moisture,
+        })
+    }
+}
+
+/// Advice on a hive as it stands in this yard.
+pub(crate) fn advice_on(
+    yard: &Yard,
+    hive: &Hive,
+    on: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<Advice, Failure> {
+    let around = Surroundings {
+        ahead: Ahead {
+            today: on.date(),
+            now: on.timestamp(),
+            flow: choices.flow,
+            wanted: choices.worth,
+            suitable_days: Vec::new(),
+        },
+        climate: climate(yard, hive),
+        legal_moisture: choices.legal_moisture,
+        at_hand: choices.at_hand.clone(),
+    };
+    Ok(advice::advise::advise(hive, yard.hives(), &around)?)
+}
+
+/// The winter of a hive's place, when told.
+pub(crate) fn climate(yard: &Yard, hive: &Hive) -> Option<Climate> {
+    hive.apiary
+        .and_then(|apiary| yard.apiary(apiary))
+        .and_then(|apiary| apiary.climate)
+}
+
+fn closing_file(context: &Context, file: &Path) -> Result<(), Failure> {
+    let text = super::text_of(file)?;
+    let problem = parse_problem(&text).map_err(|why| {
+        Failure::from(why).help(
+            "A problem has cavity_mm, follower_mm, tolerance_mm, edge, standing, loose and shims_mm; \
+             lengths are whole millimetres.",
+        )
+    })?;
+    let outcome = solve(&problem)?;
+    // the answer is JSON whether asked or not: it is read by programs
+    let _ = context;
+    out::json(&outcome)
+}
+
+/// Prints all advice on a hive.
+pub(crate) fn print(advice: &Advice) {
+    out::line(out::strong(&advice.name));
+    out::line(format!("  {}", advice.count));
+    if let Some(words) = advice.count.disagreement() {
+        out::folded("  Mind: ", &words);
+    }
+    for caution in &advice.cautions {
+        out::folded("  Caution: ", &caution.text);
+    }
+    out::line("");
+    combs(advice);
+    out::line("");
+    stores(advice);
+    for plan in &advice.closing {
+        out::line("");
+        closing(plan);
+    }
+    out::line("");
+    out::folded("Return: ", &format!("{}.", advice.return_visit.reason));
+}
+
+fn combs(advice: &Advice) {
+    match advice.may_take.as_slice() {
+        [] => out::line("May be taken: none"),
+        bars => out::folded("May be taken, outermost first: bar ", &list(bars)),
+    }
+    // those not looked at stand in one line below the stores
+    for comb in advice.combs.iter().filter(|comb| comb.ripeness_known()) {
+        out::folded(&format!("  bar {:>2}  ", comb.number), &comb.reason);
+    }
+}
+
+fn stores(advice: &Advice) {
+    let account = &advice.stores;
+    let verdict = match account.standing {
+        Standing::Covered => "covered",
+        Standing::LikelyCovered => "likely covered, the low end of the judged weights is under it",
+        Standing::Short => "NOT covered",
+    };
+    out::folded(
+        "Stores: ",
+        &format!(
+            "{} of honey, {} as ordinary combs of this hive ({:.1} kg each).",
+            account.total,
+            Combs(account.combs),
+            account.ordinary_comb.to_kg()
+        ),
+    );
+    out::folded(
+        "  of it ",
+        &format!(
+            "capped {}; open honey that will likely be ripe in two weeks {:.1} kg.",
+            account.capped, advice.ripe_within_two_weeks_kg
+        ),
+    );
+    out::folded(
+        "Reserve: ",
+        &format!(
+            "{} ({:.1} kg), {}: {verdict}.",
+            Combs(account.reserve.combs),
+            account.reserve.mass.to_kg(),
+            account.reserve.source
+        ),
+    );
+    if !account.not_looked_at.is_empty() {
+        out::folded(
+            "  Not looked at, not counted: bar ",
+            &list(&account.not_looked_at),
+        );
+    }
+}
+
+/// Prints how one end is closed.
+pub(crate) fn closing(plan: &ClosingPlan) {
+    let end = if plan.end == End::Left {
+        "left"
+    } else {
+        "right"
+    };
+    out::line(format!(
+        "Closing the {end} end, from bar {} outward:",
+        plan.edge
+    ));
+    match &plan.outcome {
+        Outcome::Closed(answer) => {
+            for (number, step) in answer.steps.iter().enumerate() {
+                out::folded(&format!("  {}. ", number + 1), step);
+            }
+        }
+        Outcome::Impossible { impossible } => {
+            out::folded("  It does not close: ", &format!("{impossible}."));
+        }
+    }
+    if !plan.assumed.is_empty() {
+        out::folded("  Assumed: ", &format!("{}.", plan.assumed.join("; ")));
+    }
+}
+
+fn list(numbers: &[u32]) -> String {
+    let words: Vec<String> = numbers.iter().map(ToString::to_string).collect();
+    words.join(", ")
+}

@@ -1,0 +1,377 @@
+//! What was heard, or recorded, in a keeper's words.
+
+use comb::contents::{Attachment, Fill, Straightness};
+use comb::{Contents, FaceContents};
+use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece};
+use hive::{BarId, Entry, Known, What, Yard};
+use talk::{Comb, Visit};
+
+/// One comb as heard.
+pub(crate) fn comb_words(comb: &Comb) -> String {
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    let mut parts = Vec::new();
+    match (comb.this, comb.other) {
+        (Some(this), Some(other)) if (this - other).abs() < 1e-9 => {
+            parts.push(format!("capped {} both sides", percent(this)));
+        }
+        (this, other) => {
+            parts.extend(this.map(|share| format!("capped {} this side", percent(share))));
+            parts.extend(other.map(|share| format!("{} the other", percent(share))));
+        }
+    }
+    let holds: Vec<String> = comb
+        .all_holds()
+        .iter()
+        .filter_map(|hold| serde_json::to_value(hold).ok()?.as_str().map(str::to_owned))
+        .collect();
+    if !holds.is_empty() {
+        parts.push(holds.join(", "));
+    }
+    parts.extend(comb.fill.map(|fill| match fill {
+        talk::act::Fill::Full => "full".to_owned(),
+        talk::act::Fill::Part => "part full".to_owned(),
+        talk::act::Fill::Light => "light".to_owned(),
+    }));
+    parts.extend(
+        comb.attached
+            .map(|yes| if yes { "attached" } else { "free of the walls" }.to_owned()),
+    );
+    parts.extend(
+        comb.straight
+            .map(|yes| if yes { "straight" } else { "crossed" }.to_owned()),
+    );
+    parts.extend(comb.kg.map(|kg| format!("{kg:.1} kg")));
+    parts.extend(comb.mm.map(|mm| format!("{mm:.0} mm thick")));
+    parts.push(match (comb.decision, comb.aside) {
+        (Some(talk::act::Decision::Take), _) => "TAKE".to_owned(),
+        (Some(talk::act::Decision::Leave), _) => "leave".to_owned(),
+        (None, true) => "set aside".to_owned(),
+        (None, false) => "not decided".to_owned(),
+    });
+    parts.join("; ")
+}
+
+/// The rest of a visit as heard.
+pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
+    let mut lines = Vec::new();
+    lines.extend(visit.temperature_c.map(|c| format!("{c:.0} degrees C")));
+    if visit.queen_seen {
+        lines.push("The queen was seen".to_owned());
+    }
+    if visit.eggs_seen {
+        lines.push("Eggs were seen".to_owned());
+    }
+    if visit.queen_cells > 0 {
+        lines.push(format!("{} queen cells", visit.queen_cells));
+    }
+    if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
+        lines.push(format!("{mites} mites in {bees} bees"));
+    }
+    if let Some(feed) = &visit.feed {
+        let litres = visit
+            .litres
+            .map_or_else(String::new, |l| format!("{l:.1} litres of "));
+        lines.push(format!("Fed {litres}{feed}"));
+    }
+    lines.push(format!("{} taken", visit.taken()));
+    if !visit.closing.is_empty() {
+        let words: Vec<String> = visit
+            .closing
+            .iter()
+            .filter_map(|w| serde_json::to_value(w).ok()?.as_str().map(str::to_owned))
+            .collect();
+        lines.push(format!(
+            "Closed from the nest outward: {}",
+            words.join(", ")
+        ));
+    }
+    lines
+}
+
+/// A recorded comb's judgement.
+pub(crate) fn contents_words(contents: &Contents) -> String {
+    let mut parts = Vec::new();
+    let (left, right) = (face(&contents.left), face(&contents.right));
+    match (left.is_empty(), right.is_empty()) {
+        (false, false) if left == right => parts.push(format!("{left} both sides")),
+        _ => {
+            if !left.is_empty() {
+                parts.push(format!("left-facing {left}"));
+            }
+            if !right.is_empty() {
+                parts.push(format!("right-facing {right}"));
+            }
+        }
+    }
+    let kinds = |kinds: &[comb::contents::Holding]| {
+        kinds
+            .iter()
+            .map(|kind| kind.word())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    if !contents.present.is_empty() {
+        parts.push(kinds(&contents.present));
+    }
+    if !contents.absent.is_empty() {
+        parts.push(format!("no {}", kinds(&contents.absent)));
+    }
+    parts.extend(contents.fill.map(|fill| match fill {
+        Fill::Full => "full".to_owned(),
+        Fill::Part => "part full".to_owned(),
+        Fill::Light => "light".to_owned(),
+    }));
+    parts.extend(contents.attachment.map(|a| match a {
+        Attachment::Attached => "attached".to_owned(),
+        Attachment::Free => "free of the walls".to_owned(),
+    }));
+    parts.extend(contents.straightness.map(|s| match s {
+        Straightness::Straight => "straight".to_owned(),
+        Straightness::Crossed => "crossed".to_owned(),
+    }));
+    parts.extend(contents.mass_kg.map(|kg| format!("{:.1} kg", kg.to_kg())));
+    parts.extend(
+        contents
+            .thickness_mm
+            .map(|mm| format!("{:.0} mm thick", mm.to_mm())),
+    );
+    parts.extend(
+        contents
+            .moisture
+            .map(|m| format!("{:.1} % water", m.to_percent())),
+    );
+    if parts.is_empty() {
+        "nothing said".to_owned()
+    } else {
+        parts.join("; ")
+    }
+}
+
+fn face(face: &FaceContents) -> String {
+    let named = [
+        (face.capped_honey, "capped honey"),
+        (face.unripe, "unripe"),
+        (face.eggs, "eggs"),
+        (face.larvae, "larvae"),
+        (face.capped_brood, "capped brood"),
+        (face.drone_brood, "drone brood"),
+        (face.pollen, "pollen"),
+        (face.empty, "empty"),
+        (face.bare, "bare"),
+    ];
+    let capped = face.capped_of_honey.map(|share| format!("{share} capped"));
+    let shares = named
+        .into_iter()
+        .filter_map(|(share, name)| Some(format!("{} {name}", share?)));
+    let kinds = face.present.iter().map(|kind| kind.word().to_owned());
+    capped
+        .into_iter()
+        .chain(shares)
+        .chain(kinds)
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// The keeper's word.
+pub(crate) const fn decision_word(decision: Decision) -> &'static str {
+    match decision {
+        Decision::Take => "take",
+        Decision::Leave => "leave",
+        Decision::Undecided => "not decided",
+    }
+}
+
+/// What became of a comb.
+pub(crate) const fn harvest_words(how: Harvest) -> &'static str {
+    match how {
+        Harvest::Cut => "cut, a strip left on the bar",
+        Harvest::Whole => "carried away on its bar",
+        Harvest::Broken => "broke off and was carried away",
+    }
+}
+
+/// An entry as it was written.
+pub(crate) fn words_of(yard: &Yard, entry: &Entry) -> String {
+    words(yard, &entry.what)
+}
+
+/// What happened, in a few words.
+pub(crate) fn words(yard: &Yard, what: &What) -> String {
+    match what.known() {
+        Some(known) => known_words(yard, known),
+        None => format!("something a newer program wrote ({})", what.kind()),
+    }
+}
+
+fn known_words(yard: &Yard, known: &Known) -> String {
+    let bar = |id: &BarId| bar_words(yard, *id);
+    match known {
+        Known::Apiary { name, .. } => format!("apiary {name}"),
+        Known::HiveStarted { name, body, .. } => format!("hive {name} begins, {}", body.name()),
+        Known::HiveRenamed { name } => format!("called {name} from now on"),
+        Known::HiveMoved { apiary } => format!(
+            "moved to {}",
+            yard.apiary(*apiary)
+                .map_or("another apiary", |a| a.name.as_str())
+        ),
+        Known::BodyMeasured { body } => format!("body measured: {}", body.name()),
+        Known::ReserveSet { reserve } => match reserve {
+            Some(hive::entry::Reserve::Combs(combs)) => format!("{combs} combs must stay"),
+            Some(hive::entry::Reserve::Kg(kg)) => format!("{:.1} kg must stay", kg.to_kg()),
+            None => "the place's rule of thumb says what must stay".to_owned(),
+        },
+        Known::RipenessSet { mean_capped } => format!("ripe from {mean_capped} capped"),
+        Known::HiveEnded { why } => format!("the hive ends: {why}"),
+        Known::BarAdded {
+            number,
+            hanging,
+            width_mm,
+            ..
+        } => {
+            let hangs = match hanging {
+                Hanging::Comb => "with comb",
+                Hanging::Strip => "with a strip of comb",
+                Hanging::Nothing => "empty",
+            };
+            format!("bar {number} added, {:.0} mm, {hangs}", width_mm.to_mm())
+        }
+        Known::Arranged { row } => {
+            let bars = row
+                .iter()
+                .filter(|p| matches!(p, Piece::Bar { .. }))
+                .count();
+            format!("the whole row, {bars} bars")
+        }
+        Known::EndArranged { end, row, .. } => {
+            let pieces: Vec<String> = row.iter().map(|piece| piece_words(yard, piece)).collect();
+            format!(
+                "{} end closed, outward: {}",
+                end_word(*end),
+                pieces.join(", ")
+            )
+        }
+        Known::BarHangs { bar: of, hanging } => {
+            let bears = match hanging {
+                Hanging::Comb => "bears a comb",
+                Hanging::Strip => "bears a strip of comb",
+                Hanging::Nothing => "is empty",
+            };
+            format!("{} {bears}", bar(of))
+        }
+        Known::BarMoved {
+            bar: moved,
+            beside,
+            side,
+        } => {
+            format!("{} set {} of {}", bar(moved), end_word(*side), bar(beside))
+        }
+        Known::BarTurned { bar: turned } => format!("{} turned end for end", bar(turned)),
+        Known::SetAside { bar: aside } => format!("{} set aside", bar(aside)),
+        Known::PutBack { bar: back } => format!("{} put back", bar(back)),
+        Known::CombTaken { bar: taken, how } => format!("{} {}", bar(taken), harvest_words(*how)),
+        Known::BarRemoved { bar: removed } => format!("{} removed", bar(removed)),
+        Known::SplitTo { bars, to } => {
+            let bars: Vec<String> = bars.iter().map(bar).collect();
+            let to = yard
+                .hive(*to)
+                .map_or("another hive", |hive| hive.name.as_str());
+            format!("{} to {to}", bars.join(", "))
+        }
+        Known::VisitOpened { .. } => "visit".to_owned(),
+        Known::EndOpened { end } => format!("{} end opened", end_word(*end)),
+        Known::WeatherNoted { weather } => weather.temperature_c.map_or_else(
+            || "weather".to_owned(),
+            |t| format!("{:.0} degrees C", t.to_celsius()),
+        ),
+        Known::CombSeen {
+            bar: seen,
+            contents,
+        } => {
+            format!("{}: {}", bar(seen), contents_words(contents))
+        }
+        Known::Decided {
+            bar: about,
+            decision,
+            ..
+        } => {
+            format!("{}: {}", bar(about), decision_word(*decision))
+        }
+        Known::QueenSeen { bar: on } => match on {
+            Some(on) => format!("queen seen on {}", bar(on)),
+            None => "queen seen".to_owned(),
+        },
+        Known::QueenCells { count, .. } => format!("{count} queen cells"),
+        Known::MiteWash { mites, bees } => format!("{mites} mites in {bees} bees"),
+        Known::Fed {
+            food,
+            litres,
+            mass_kg,
+        } => {
+            let litres = litres.map(|l| format!("{l:.1} litres of "));
+            let kg = mass_kg.map(|m| format!("{:.1} kg of ", m.to_kg()));
+            format!("fed {}{food}", litres.or(kg).unwrap_or_default())
+        }
+        Known::Matched { bars } => {
+            let sure = bars
+                .iter()
+                .filter(|m| m.sure.get() >= hive::matching::SURE)
+                .count();
+            format!("{sure} of {} combs recognised for sure", bars.len())
+        }
+        Known::TakenCounted { count } => format!("{count} taken by the keeper's count"),
+        Known::ClosingSaid { end, order } => {
+            let words: Vec<&str> = order.iter().map(|w| closing_word(*w)).collect();
+            format!(
+                "{} end closed, said outward: {}",
+                end_word(*end),
+                words.join(", ")
+            )
+        }
+        Known::VisitClosed {} => "visit ends".to_owned(),
+        Known::Note { text } => format!("note: {text}"),
+        Known::Corrected { what, .. } => format!("corrected to: {}", words(yard, what)),
+        Known::Undone { target } => {
+            let what = yard.entry(*target).map(|entry| words(yard, &entry.what));
+            format!(
+                "taken back: {}",
+                what.unwrap_or_else(|| "an entry not here".to_owned())
+            )
+        }
+    }
+}
+
+fn bar_words(yard: &Yard, id: BarId) -> String {
+    let number = yard
+        .hive_of_bar(id)
+        .and_then(|hive| hive.bar(id))
+        .map(|bar| bar.number);
+    number.map_or_else(
+        || "a bar not here".to_owned(),
+        |number| format!("bar {number}"),
+    )
+}
+
+fn piece_words(yard: &Yard, piece: &Piece) -> String {
+    match piece {
+        Piece::Bar { bar } => bar_words(yard, *bar),
+        Piece::Follower { .. } => "follower board".to_owned(),
+        Piece::Shim { width_mm } => format!("{:.0} mm shim", width_mm.to_mm()),
+    }
+}
+
+const fn end_word(end: End) -> &'static str {
+    match end {
+        End::Left => "left",
+        End::Right => "right",
+    }
+}
+
+const fn closing_word(word: ClosingWord) -> &'static str {
+    match word {
+        ClosingWord::Full => "full",
+        ClosingWord::Cut => "cut",
+        ClosingWord::Empty => "empty",
+        ClosingWord::Follower => "follower board",
+        ClosingWord::Shim => "shim",
+    }
+}

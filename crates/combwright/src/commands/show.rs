@@ -1,0 +1,232 @@
+//! `combwright show`: the hive drawn, or the life of one bar.
+
+use std::io::IsTerminal;
+use std::path::Path;
+
+use advice::taking::{CombAdvice, Taking};
+use hive::{Happened, Hive, Yard};
+use jiff::ZonedDateTime;
+use jiff::tz::TimeZone;
+use paper::kind::Kind;
+use paper::text::Tone;
+use paper::{HiveSection, Mark, PictureOptions, TextDrawing, TextOptions};
+
+use super::Context;
+use super::advise::{Choices, advice_on};
+use crate::args::Show;
+use crate::failure::Failure;
+use crate::journal::hive_named;
+use crate::out;
+
+/// Runs the command.
+pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
+    let on = context.instant(args.on.as_deref())?;
+    let now = context.yard().await?;
+    let yard = if args.on.is_some() {
+        now.as_of(on.timestamp())
+    } else {
+        now.clone()
+    };
+    let hive = hive_named(&yard, &args.hive).map_err(|failure| {
+        // it may have begun after the day asked for
+        match now.hive_named(&args.hive) {
+            Ok(later) => Failure::input(format!(
+                "{} began on {}, after the day asked for",
+                later.name,
+                later
+                    .started
+                    .to_zoned_datetime(on.time_zone().clone())
+                    .date()
+            )),
+            Err(_) => failure,
+        }
+    })?;
+    if let Some(number) = args.bar {
+        return life(context, &yard, hive, number, &on);
+    }
+    let section = section(&yard, hive, &on)?;
+    if let Some(file) = &args.svg {
+        return svg(context, &section, file);
+    }
+    if context.json {
+        return out::json(hive);
+    }
+    let options = TextOptions {
+        ascii: args.ascii,
+        ..TextOptions::default()
+    };
+    print(&paper::text::hive(&section, options));
+    if args.table {
+        out::line("");
+        print(&paper::text::bar_table(&section, options));
+    }
+    Ok(())
+}
+
+/// The hive's section on a day, with what advice says of each comb.
+pub(crate) fn section(
+    yard: &Yard,
+    hive: &Hive,
+    on: &ZonedDateTime,
+) -> Result<HiveSection, Failure> {
+    let advice = advice_on(yard, hive, on, &Choices::default())?;
+    let marks = advice
+        .combs
+        .iter()
+        .filter_map(|comb| Some((comb.bar, mark(hive, comb)?)));
+    Ok(HiveSection::of(hive, on.time_zone())
+        .dated(on.date())
+        .with_marks(marks))
+}
+
+fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
+    let aside = hive
+        .bar(comb.bar)
+        .is_some_and(|bar| bar.lies == hive::Lies::Aside);
+    if aside {
+        return Some(Mark::SetAside);
+    }
+    match comb.taking {
+        Taking::MayBeTaken => Some(Mark::Take),
+        Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
+        Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
+        Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
+        Taking::Stays => Some(Mark::Stays),
+    }
+}
+
+fn svg(context: &Context, section: &HiveSection, file: &Path) -> Result<(), Failure> {
+    let picture = paper::svg::hive(section, &PictureOptions::default());
+    if file == Path::new("-") {
+        out::line(picture.trim_end());
+        return Ok(());
+    }
+    super::write_whole(file, picture.as_bytes())?;
+    if context.json {
+        return out::json(&serde_json::json!({ "file": file, "bytes": picture.len() }));
+    }
+    out::line(format!("Picture written to {}.", file.display()));
+    Ok(())
+}
+
+/// Prints drawn text, coloured on a terminal.
+pub(crate) fn print(drawing: &TextDrawing) {
+    if !out::in_colour(std::io::stdout().is_terminal()) {
+        for line in drawing.plain_lines() {
+            out::line(line);
+        }
+        return;
+    }
+    for line in &drawing.lines {
+        let coloured: String = line
+            .iter()
+            .map(|span| match colour(span.tone) {
+                Some(code) => format!("\u{1b}[{code}m{}\u{1b}[0m", span.text),
+                None => span.text.clone(),
+            })
+            .collect();
+        out::line(coloured);
+    }
+}
+
+/// SGR codes of the sixteen colours that every terminal has; glyphs carry the meaning without them.
+fn colour(tone: Tone) -> Option<&'static str> {
+    Some(match tone {
+        Tone::Plain => return None,
+        Tone::Strong => "1",
+        Tone::Quiet => "2",
+        Tone::Wood => "33",
+        Tone::Warn => "31",
+        Tone::Mark(_) => "1",
+        Tone::Comb(kind) => match kind {
+            Kind::CappedHoney => "93",
+            Kind::Unripe => "36",
+            Kind::Pollen => "91",
+            _ => "37",
+        },
+    })
+}
+
+/// The life of one bar: every look and everything that happened to it.
+fn life(
+    context: &Context,
+    yard: &Yard,
+    hive: &Hive,
+    number: u32,
+    on: &ZonedDateTime,
+) -> Result<(), Failure> {
+    let bar = hive.bar_numbered(number)?;
+    if context.json {
+        return out::json(bar);
+    }
+    out::line(out::strong(&format!(
+        "{}, bar {number}: {}",
+        hive.name,
+        bar.lies.words()
+    )));
+    for event in &bar.history {
+        let day = day(event.at, on.time_zone());
+        let place = event
+            .place
+            .map_or_else(String::new, |place| format!(" (place {place})"));
+        let words = happened(yard, event.hive, hive.id, &event.what);
+        out::folded(&format!("  {day}  "), &format!("{words}{place}"));
+    }
+    Ok(())
+}
+
+fn day(at: jiff::Timestamp, zone: &TimeZone) -> String {
+    at.to_zoned_datetime(zone.clone()).date().to_string()
+}
+
+fn happened(yard: &Yard, there: hive::HiveId, here: hive::HiveId, what: &Happened) -> String {
+    let name = |id| {
+        yard.hive(id)
+            .map_or("another hive", |hive| hive.name.as_str())
+    };
+    let elsewhere = if there == here {
+        String::new()
+    } else {
+        format!(" in {}", name(there))
+    };
+    let words = match what {
+        Happened::Added { number } => format!("came as bar {number}"),
+        Happened::Placed { from: Some(from) } => format!("moved from place {from}"),
+        Happened::Placed { from: None } => "set in".to_owned(),
+        Happened::LeftOut { .. } => "left the row".to_owned(),
+        Happened::Turned => "turned end for end".to_owned(),
+        Happened::Hangs { hanging } => match hanging {
+            hive::entry::Hanging::Comb => "bears a comb".to_owned(),
+            hive::entry::Hanging::Strip => "bears a strip of comb".to_owned(),
+            hive::entry::Hanging::Nothing => "empty".to_owned(),
+        },
+        Happened::SetAside => "set aside".to_owned(),
+        Happened::PutBack => "put back".to_owned(),
+        Happened::Seen { contents } => {
+            format!("seen: {}", crate::commands::hear::contents_words(contents))
+        }
+        Happened::Decided { decision } => {
+            format!(
+                "decided: {}",
+                crate::commands::hear::decision_word(*decision)
+            )
+        }
+        Happened::Taken { how } => crate::commands::hear::harvest_words(*how).to_owned(),
+        Happened::Returned => "came back".to_owned(),
+        Happened::Removed => "removed".to_owned(),
+        Happened::Split {
+            from,
+            old_number,
+            number,
+        } => {
+            format!(
+                "came from {}, bar {old_number} there, {number} here",
+                name(*from)
+            )
+        }
+        Happened::QueenSeen => "the queen was on it".to_owned(),
+        Happened::QueenCells { count } => format!("{count} queen cells"),
+        Happened::Matched { sure } => format!("recognised, {sure} sure"),
+    };
+    words + &elsewhere
+}

@@ -1,0 +1,461 @@
+//! `combwright yard`: hives and what each needs next; beginning and settling things.
+
+use advice::stores::Standing;
+use advice::taking::Combs;
+use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
+use hive::entry::{Climate, Hanging, Piece, Place, Reserve};
+use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
+use jiff::ZonedDateTime;
+use serde::Serialize;
+
+use super::Context;
+use super::advise::{Choices, advice_on};
+use crate::args::{BodySection, Followers, NewHive, Side, Winter, YardArgs, YardCommand};
+use crate::failure::Failure;
+use crate::journal::{Open, Saying, hive_named};
+use crate::out;
+use crate::surroundings::fresh_id;
+
+/// Runs one of the yard's commands.
+pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failure> {
+    let now = context.now().timestamp();
+    match args.command {
+        None => overview(context).await,
+        Some(YardCommand::Demo) => demo(context).await,
+        Some(YardCommand::New(new)) => begin(context, new).await,
+        Some(YardCommand::Apiary {
+            name,
+            winter,
+            latitude,
+            longitude,
+        }) => apiary(context, name, winter, latitude.zip(longitude)).await,
+        Some(YardCommand::Reserve {
+            hive,
+            combs,
+            kg,
+            default,
+        }) => {
+            let reserve = reserve(combs, kg, default)?;
+            let what = Known::ReserveSet { reserve };
+            say(context, &hive, what, |yard, hive| {
+                let due = advice_on(yard, hive, context.now(), &Choices::default())?
+                    .stores
+                    .reserve;
+                Ok(format!(
+                    "{}: {} ({:.1} kg) must stay, {}.",
+                    hive.name,
+                    Combs(due.combs),
+                    due.mass.to_kg(),
+                    due.source
+                ))
+            })
+            .await
+        }
+        Some(YardCommand::Ripe { hive, percent }) => {
+            let mean_capped = Share::percent(percent)?;
+            say(
+                context,
+                &hive,
+                Known::RipenessSet { mean_capped },
+                |_, hive| {
+                    Ok(format!(
+                        "{}: combs count as ripe from {mean_capped} capped.",
+                        hive.name
+                    ))
+                },
+            )
+            .await
+        }
+        Some(YardCommand::Rename { hive, name }) => {
+            say(context, &hive, Known::HiveRenamed { name }, |_, hive| {
+                Ok(format!("It is called {} now.", hive.name))
+            })
+            .await
+        }
+        Some(YardCommand::End { hive, why }) => {
+            let open = Open::to_write(&context.folder).await?;
+            let yard = open.yard().await?;
+            let hive = hive_named(&yard, &hive)?;
+            let saying = Saying::of_hive(hive.id, now, Known::HiveEnded { why });
+            open.record(vec![saying], &context.writer).await?;
+            tell(
+                context,
+                format!("{} has ended; its record is kept.", hive.name),
+            )
+        }
+    }
+}
+
+/// One hive in the overview.
+#[derive(Debug, Serialize)]
+struct Needs {
+    hive: HiveId,
+    name: String,
+    apiary: Option<String>,
+    last_visit: Option<jiff::civil::Date>,
+    bars: usize,
+    combs: usize,
+    may_take: Vec<u32>,
+    stores_combs: f64,
+    reserve_combs: f64,
+    return_on: Option<jiff::civil::Date>,
+    next: Vec<String>,
+}
+
+async fn overview(context: &Context) -> Result<(), Failure> {
+    let yard = context.yard().await?;
+    let needs = yard
+        .living_hives()
+        .into_iter()
+        .map(|hive| needs(&yard, hive, context.now()))
+        .collect::<Result<Vec<_>, _>>()?;
+    if context.json {
+        return out::json(&needs);
+    }
+    if needs.is_empty() {
+        out::line("No hives yet.");
+        out::line("  combwright yard new NAME    begins one");
+        out::line("  combwright yard demo        brings the invented yard Wattle Bend");
+        out::line("  combwright tour             walks through it without keeping anything");
+        return Ok(());
+    }
+    for hive in &needs {
+        let place = hive
+            .apiary
+            .as_ref()
+            .map_or_else(String::new, |name| format!(", {name}"));
+        out::line(format!(
+            "{}{place}: {} combs on {} bars, {} stores of {} needed",
+            out::strong(&hive.name),
+            hive.combs,
+            hive.bars,
+            tenths(hive.stores_combs),
+            tenths(hive.reserve_combs)
+        ));
+        for next in &hive.next {
+            out::folded("  - ", next);
+        }
+    }
+    let faults = yard.faults().count();
+    if faults > 0 {
+        out::folded(
+            "Mind: ",
+            &format!("{faults} entries could not be applied; see `combwright journal list`."),
+        );
+    }
+    Ok(())
+}
+
+fn tenths(value: f64) -> String {
+    let tenths = (value * 10.0).round() / 10.0;
+    if tenths.fract().abs() < 0.05 {
+        format!("{tenths:.0}")
+    } else {
+        format!("{tenths:.1}")
+    }
+}
+
+/// What a hive needs next, and why.
+fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure> {
+    let advice = advice_on(yard, hive, on, &Choices::default())?;
+    let zone = on.time_zone();
+    let last_visit = hive
+        .last_visit()
+        .map(|v| v.opened.to_zoned_datetime(zone.clone()).date());
+    let mut next = Vec::new();
+    if let Some(visit) = hive.open_visit() {
+        let day = visit.opened.to_zoned_datetime(zone.clone()).date();
+        next.push(format!(
+            "the visit of {day} was not closed: finish it or say that it ended"
+        ));
+    }
+    match last_visit {
+        None => next.push("a first visit: nothing is known of its combs".to_owned()),
+        Some(day) => next.push(format!("last visit {day}")),
+    }
+    if let Some(cells) = hive.queen_cells.last()
+        && cells.count > 0
+    {
+        let day = cells.when.at.to_zoned_datetime(zone.clone()).date();
+        next.push(format!(
+            "{} queen cells on {day}: look whether it swarmed or has a new queen; leave it alone on \
+             warm middays while a virgin may fly",
+            cells.count
+        ));
+    }
+    if let Some(wash) = hive.washes.last() {
+        let day = wash.when.at.to_zoned_datetime(zone.clone()).date();
+        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
+        next.push(format!(
+            "mite wash of {day}: {} in {} bees, {rate:.1} in a hundred; act by your local threshold \
+             and the product label",
+            wash.mites, wash.bees
+        ));
+    }
+    if advice.stores.standing == Standing::Short && last_visit.is_some() {
+        next.push(format!(
+            "stores are {} under the reserve: take nothing, and feed before winter if no flow comes",
+            Combs(-advice.stores.beyond_combs)
+        ));
+    }
+    if !advice.may_take.is_empty() {
+        let bars: Vec<String> = advice.may_take.iter().map(ToString::to_string).collect();
+        next.push(format!("may be taken: bar {}", bars.join(", ")));
+    }
+    if let Some(day) = advice.return_visit.day {
+        next.push(format!(
+            "return about {day}: {}",
+            advice.return_visit.reason
+        ));
+    }
+    Ok(Needs {
+        hive: hive.id,
+        name: hive.name.clone(),
+        apiary: hive
+            .apiary
+            .and_then(|a| yard.apiary(a))
+            .map(|a| a.name.clone()),
+        last_visit,
+        bars: hive.row.bar_count(),
+        combs: hive.bars_in_row().filter(|bar| bar.has_comb()).count(),
+        stores_combs: advice.stores.combs,
+        reserve_combs: advice.stores.reserve.combs,
+        return_on: advice.return_visit.day,
+        may_take: advice.may_take,
+        next,
+    })
+}
+
+async fn demo(context: &Context) -> Result<(), Failure> {
+    let open = Open::to_write(&context.folder).await?;
+    if open.yard().await?.hives().next().is_some() {
+        return Err(Failure::input("this journal holds hives already").help(
+            "Try Wattle Bend in a folder of its own: combwright --data wattle-bend yard demo",
+        ));
+    }
+    crate::demo::bring(&open).await?;
+    let yard = open.yard().await?;
+    tell(
+        context,
+        format!(
+            "Wattle Bend is here: {} hives, all invented. `combwright yard` lists them.",
+            yard.living_hives().len()
+        ),
+    )
+}
+
+async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
+    let open = Open::to_write(&context.folder).await?;
+    let yard = open.yard().await?;
+    let body = body(&new)?;
+    let apiary = match &new.apiary {
+        Some(name) => Some(yard.apiary_named(name)?.id),
+        None => None,
+    };
+    let bar_width = Length::mm(new.bar_width);
+    let boards = match new.followers {
+        Followers::Both => 2.0,
+        Followers::Left | Followers::Right => 1.0,
+        Followers::None => 0.0,
+    };
+    let free = body.cavity_length() - Length::mm(new.follower_width) * boards;
+    let fit = (free / bar_width).floor().max(0.0) as u32;
+    let bars = new.bars.unwrap_or(fit);
+    if bars == 0 || bars > fit {
+        return Err(Failure::input(format!(
+            "{bars} bars of {:.0} mm and the follower boards need {:.0} mm, the body has {:.0}",
+            new.bar_width,
+            (bar_width * f64::from(bars)).to_mm() + new.follower_width * boards,
+            body.cavity_length().to_mm()
+        ))
+        .help(format!(
+            "At most {fit} bars fit; say --bars, --bar-width or --length."
+        )));
+    }
+    let combs = combs_range(new.combs.as_deref(), new.first_number, bars)?;
+    let hive = HiveId(fresh_id().0);
+    let now = context.now().timestamp();
+    let say = |what| Saying::of_hive(hive, now, what);
+    let name = new.name.clone();
+    let numbered = !new.unmarked;
+    let mut sayings = vec![say(Known::HiveStarted {
+        name,
+        apiary,
+        body,
+        numbered,
+    })];
+    let follower = Piece::Follower {
+        width_mm: Length::mm(new.follower_width),
+    };
+    let mut row = Vec::new();
+    if matches!(new.followers, Followers::Both | Followers::Left) {
+        row.push(follower.clone());
+    }
+    for place in 1..=bars {
+        let bar = BarId(fresh_id().0);
+        let count = match new.count_from {
+            Side::Left => place,
+            Side::Right => bars + 1 - place,
+        };
+        let number = new.first_number.saturating_add(count - 1);
+        let hanging = if combs.contains(&number) {
+            Hanging::Comb
+        } else {
+            Hanging::Nothing
+        };
+        let width_mm = bar_width;
+        sayings.push(say(Known::BarAdded {
+            bar,
+            number,
+            width_mm,
+            hanging,
+            drawn: None,
+        }));
+        row.push(Piece::Bar { bar });
+    }
+    if matches!(new.followers, Followers::Both | Followers::Right) {
+        row.push(follower);
+    }
+    sayings.push(say(Known::Arranged { row }));
+    let yard = open.record(sayings, &context.writer).await?;
+    let hive = hive_named(&yard, &new.name)?;
+    if context.json {
+        return out::json(hive);
+    }
+    out::folded(
+        "",
+        &format!(
+            "{}: {}, {bars} bars of {:.0} mm, {:.0} mm of lid left free.",
+            hive.name,
+            hive.body.name(),
+            new.bar_width,
+            hive.free_length().to_mm()
+        ),
+    );
+    for oddity in hive.body.oddities() {
+        out::folded("Mind: ", oddity.words());
+    }
+    out::folded(
+        "Ask your local authority: ",
+        "some places ask by law for movable frames, foundation, registration of hives or a mark on \
+         them. This program does not know your law.",
+    );
+    Ok(())
+}
+
+fn body(new: &NewHive) -> Result<Body, Failure> {
+    let usual = Body::default().measures();
+    let or = |told: Option<f64>, usual: Length| told.map_or(usual, Length::mm);
+    let top = or(new.top, usual.top_width_mm);
+    Ok(Body::new(BodyMeasures {
+        cavity_length_mm: or(new.length, usual.cavity_length_mm),
+        top_width_mm: top,
+        bottom_width_mm: match (new.bottom, new.section) {
+            (Some(mm), _) => Length::mm(mm),
+            (None, BodySection::Rectangular) => top,
+            (None, _) => usual.bottom_width_mm,
+        },
+        depth_mm: or(new.depth, usual.depth_mm),
+        section: match new.section {
+            BodySection::Sloped => Section::Sloped,
+            BodySection::Rectangular => Section::Rectangular,
+            BodySection::Rounded => Section::Rounded,
+        },
+        entrance: Entrance::LeftEnd,
+        bar_width_mm: Length::mm(new.bar_width),
+    })?)
+}
+
+fn combs_range(told: Option<&str>, first: u32, bars: u32) -> Result<std::ops::Range<u32>, Failure> {
+    let last = first.saturating_add(bars - 1);
+    let Some(text) = told else {
+        return Ok(first..last.saturating_add(1));
+    };
+    let range = match text.split_once('-') {
+        Some((from, to)) => from.trim().parse().ok().zip(to.trim().parse::<u32>().ok()),
+        None => text
+            .trim()
+            .parse()
+            .ok()
+            .map(|count: u32| (first, (first + count.min(bars + 1)).saturating_sub(1))),
+    };
+    match range {
+        Some((from, to)) if from >= first && to <= last && from <= to + 1 => Ok(from..to + 1),
+        _ => Err(Failure::input(format!(
+            "\"{text}\" is no range of the bars {first} to {last}"
+        ))
+        .help("Say --combs 12 for the first twelve, or --combs 5-18.")),
+    }
+}
+
+async fn apiary(
+    context: &Context,
+    name: String,
+    winter: Option<Winter>,
+    at: Option<(f64, f64)>,
+) -> Result<(), Failure> {
+    let open = Open::to_write(&context.folder).await?;
+    let yard = open.yard().await?;
+    let known = yard.apiary_named(&name).ok();
+    let apiary = known.map_or_else(|| ApiaryId(fresh_id().0), |apiary| apiary.id);
+    let climate = winter
+        .map(|winter| match winter {
+            Winter::MildCoast => Climate::MildCoast,
+            Winter::Real => Climate::RealWinter,
+            Winter::Hard => Climate::HardWinter,
+        })
+        .or(known.and_then(|apiary| apiary.climate));
+    let place = at
+        .map(|(latitude, longitude)| Place {
+            latitude,
+            longitude,
+            altitude_m: None,
+        })
+        .or(known.and_then(|apiary| apiary.place));
+    let now = context.now().timestamp();
+    let what = Known::Apiary {
+        apiary,
+        name: name.clone(),
+        place,
+        climate,
+    };
+    open.record(vec![Saying::of_yard(now, what)], &context.writer)
+        .await?;
+    tell(context, format!("Apiary {name} is recorded."))
+}
+
+fn reserve(combs: Option<f64>, kg: Option<f64>, default: bool) -> Result<Option<Reserve>, Failure> {
+    match (combs, kg, default) {
+        (Some(combs), None, false) => Ok(Some(Reserve::Combs(combs))),
+        (None, Some(kg), false) => Ok(Some(Reserve::Kg(Mass::kg(kg)))),
+        (None, None, true) => Ok(None),
+        _ => Err(Failure::input("say how much must stay")
+            .help("--combs 5, --kg 12.5, or --default for the place's rule of thumb")),
+    }
+}
+
+/// Records one thing of a hive and tells what it means.
+async fn say(
+    context: &Context,
+    hive: &str,
+    what: Known,
+    words: impl FnOnce(&Yard, &Hive) -> Result<String, Failure>,
+) -> Result<(), Failure> {
+    let open = Open::to_write(&context.folder).await?;
+    let yard = open.yard().await?;
+    let id = hive_named(&yard, hive)?.id;
+    let saying = Saying::of_hive(id, context.now().timestamp(), what);
+    let yard = open.record(vec![saying], &context.writer).await?;
+    let hive = yard
+        .hive(id)
+        .ok_or_else(|| Failure::input("the hive is gone"))?;
+    tell(context, words(&yard, hive)?)
+}
+
+fn tell(context: &Context, words: String) -> Result<(), Failure> {
+    if context.json {
+        return out::json(&serde_json::json!({ "done": words }));
+    }
+    out::folded("", &words);
+    Ok(())
+}

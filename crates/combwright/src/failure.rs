@@ -1,0 +1,131 @@
+//! What goes wrong, as it is told: what, where, what to do, and an exit code.
+
+use std::fmt;
+
+use hive::HiveError;
+use store::StoreError;
+
+/// A failure that ends the command; nothing was half-written.
+#[derive(Debug)]
+pub(crate) struct Failure {
+    what: String,
+    help: Option<String>,
+    code: Code,
+}
+
+/// Exit codes, told in the help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Code {
+    /// What was given cannot be taken.
+    Input = 1,
+    /// The journal cannot be read or written.
+    Journal = 3,
+    /// A check found damage or a disagreement.
+    Found = 4,
+}
+
+impl Failure {
+    /// What was given cannot be taken.
+    pub(crate) fn input(what: impl Into<String>) -> Self {
+        Self {
+            what: what.into(),
+            help: None,
+            code: Code::Input,
+        }
+    }
+
+    /// A check found something.
+    pub(crate) fn found(what: impl Into<String>) -> Self {
+        Self {
+            what: what.into(),
+            help: None,
+            code: Code::Found,
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    /// The exit code.
+    pub(crate) fn exit_code(&self) -> u8 {
+        self.code as u8
+    }
+
+    /// As an object, for `--json`.
+    pub(crate) fn to_json(&self) -> serde_json::Value {
+        serde_json::json!({ "error": self.what, "help": self.help })
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.what)
+    }
+}
+
+impl std::error::Error for Failure {}
+
+impl miette::Diagnostic for Failure {
+    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        self.help
+            .as_ref()
+            .map(|help| Box::new(help) as Box<dyn fmt::Display>)
+    }
+}
+
+impl From<HiveError> for Failure {
+    fn from(why: HiveError) -> Self {
+        Self::input(why.to_string())
+    }
+}
+
+impl From<StoreError> for Failure {
+    fn from(why: StoreError) -> Self {
+        let help = why.help();
+        match why {
+            // the journal passes on what the command itself refused
+            StoreError::Refused(inner) => match inner.downcast::<Failure>() {
+                Ok(failure) => *failure,
+                Err(inner) => Self::input(inner.to_string()),
+            },
+            why => {
+                let mut what = why.to_string();
+                let mut cause = std::error::Error::source(&why);
+                while let Some(inner) = cause {
+                    let words = inner.to_string();
+                    if !what.contains(&words) {
+                        what = format!("{what}: {words}");
+                    }
+                    cause = inner.source();
+                }
+                Self {
+                    what,
+                    help,
+                    code: Code::Journal,
+                }
+            }
+        }
+    }
+}
+
+impl From<advice::AdviceError> for Failure {
+    fn from(why: advice::AdviceError) -> Self {
+        Self::input(why.to_string())
+    }
+}
+
+impl From<comb::CombError> for Failure {
+    fn from(why: comb::CombError) -> Self {
+        Self::input(why.to_string())
+    }
+}
+
+impl From<serde_json::Error> for Failure {
+    fn from(why: serde_json::Error) -> Self {
+        Self::input(why.to_string())
+    }
+}

@@ -1,0 +1,188 @@
+//! The journal as the commands use it: opened, folded, written to after every check.
+
+use std::path::{Path, PathBuf};
+
+use hive::{Entry, Hive, HiveId, Known, Yard};
+use jiff::{Timestamp, ZonedDateTime};
+use store::{Journal, OpenOptions, Pending, StoreError};
+
+use crate::failure::Failure;
+use crate::surroundings::{fresh_device, fresh_id, zone_name};
+
+/// The journal in the data folder.
+pub(crate) struct Open {
+    journal: Journal,
+}
+
+/// One thing to record: what, and where it belongs.
+#[derive(Debug, Clone)]
+pub(crate) struct Saying {
+    /// The hive, unless it is a matter of the yard.
+    pub(crate) hive: Option<HiveId>,
+    /// The visit, if in one.
+    pub(crate) visit: Option<hive::EntryId>,
+    /// When it happened.
+    pub(crate) at: Timestamp,
+    /// The entry's id, when the caller needs to know it beforehand.
+    pub(crate) id: Option<hive::EntryId>,
+    /// The words it came from.
+    pub(crate) said: Option<String>,
+    /// What happened.
+    pub(crate) what: Known,
+}
+
+impl Saying {
+    /// Said of a hive, outside a visit.
+    pub(crate) fn of_hive(hive: HiveId, at: Timestamp, what: Known) -> Self {
+        Self {
+            hive: Some(hive),
+            visit: None,
+            at,
+            id: None,
+            said: None,
+            what,
+        }
+    }
+
+    /// Said of the yard.
+    pub(crate) fn of_yard(at: Timestamp, what: Known) -> Self {
+        Self {
+            hive: None,
+            visit: None,
+            at,
+            id: None,
+            said: None,
+            what,
+        }
+    }
+}
+
+/// Who writes, and when.
+#[derive(Debug, Clone)]
+pub(crate) struct Writer {
+    /// Who says so.
+    pub(crate) by: String,
+    /// Now.
+    pub(crate) now: ZonedDateTime,
+}
+
+impl Open {
+    /// To read and write; made on first use.
+    pub(crate) async fn to_write(folder: &Path) -> Result<Self, Failure> {
+        let path = file_in(folder);
+        let journal = Journal::open(&path, OpenOptions::write(fresh_device)).await?;
+        Ok(Self { journal })
+    }
+
+    /// Only to read; a journal that is not there yet reads as one without entries.
+    pub(crate) async fn to_read(folder: &Path) -> Result<Self, Failure> {
+        match Journal::open(file_in(folder), OpenOptions::read()).await {
+            Ok(journal) => Ok(Self { journal }),
+            Err(StoreError::NoJournal { .. }) => {
+                let options = OpenOptions::write(fresh_device);
+                Ok(Self {
+                    journal: Journal::in_memory(options).await?,
+                })
+            }
+            Err(why) => Err(why.into()),
+        }
+    }
+
+    /// A journal that is kept nowhere.
+    pub(crate) async fn nowhere() -> Result<Self, Failure> {
+        let options = OpenOptions::write(fresh_device);
+        Ok(Self {
+            journal: Journal::in_memory(options).await?,
+        })
+    }
+
+    /// Takes in all entries of another journal.
+    pub(crate) async fn take_all(&self, other: &Self) -> Result<(), Failure> {
+        self.journal.merge_from(&other.journal, &mut |_| ()).await?;
+        Ok(())
+    }
+
+    /// The store's journal.
+    pub(crate) const fn store(&self) -> &Journal {
+        &self.journal
+    }
+
+    /// The yard as all entries give it.
+    pub(crate) async fn yard(&self) -> Result<Yard, Failure> {
+        Ok(Yard::fold(self.journal.entries().await?))
+    }
+
+    /// Records all of these or none, each checked against the yard as the ones before leave it.
+    /// Gives the yard as it then stands.
+    pub(crate) async fn record(
+        &self,
+        sayings: Vec<Saying>,
+        writer: &Writer,
+    ) -> Result<Yard, Failure> {
+        let zone = zone_name(&writer.now);
+        let now = writer.now.timestamp();
+        let mut after = None;
+        let slot = &mut after;
+        self.journal
+            .append_with(move |standing| -> Result<Vec<Pending>, Failure> {
+                let mut yard = Yard::fold(standing.entries.to_vec());
+                let mut seq = standing.next_seq;
+                let mut batch = Vec::with_capacity(sayings.len());
+                for saying in sayings {
+                    let entry = Entry {
+                        v: hive::entry::FORMAT,
+                        id: saying.id.unwrap_or_else(fresh_id),
+                        device: standing.device,
+                        seq,
+                        at: saying.at,
+                        recorded: now,
+                        zone: zone.clone(),
+                        by: writer.by.clone(),
+                        hive: saying.hive,
+                        visit: saying.visit,
+                        said: saying.said,
+                        what: saying.what.into(),
+                        extra: serde_json::Map::new(),
+                    };
+                    hive::check(&yard, &entry, now).map_err(|why| {
+                        let words = entry.said.as_ref().map(|s| format!(" (you said: \"{s}\")"));
+                        Failure::input(format!("{why}{}", words.unwrap_or_default()))
+                    })?;
+                    seq += 1;
+                    yard.add(entry.clone());
+                    batch.push(Pending::from(entry));
+                }
+                *slot = Some(yard);
+                Ok(batch)
+            })
+            .await?;
+        match after {
+            Some(yard) => Ok(yard),
+            None => self.yard().await,
+        }
+    }
+}
+
+/// The journal's file in a data folder.
+pub(crate) fn file_in(folder: &Path) -> PathBuf {
+    folder.join(store::FILE_NAME)
+}
+
+/// A living hive by name; the error names near ones.
+pub(crate) fn hive_named<'a>(yard: &'a Yard, name: &str) -> Result<&'a Hive, Failure> {
+    yard.hive_named(name).map_err(|why| {
+        let names: Vec<&str> = yard
+            .living_hives()
+            .iter()
+            .map(|h| h.name.as_str())
+            .collect();
+        let help = if names.is_empty() {
+            "There is no hive yet: `combwright yard new NAME` begins one, `combwright yard demo` \
+             brings the invented yard Wattle Bend."
+                .to_owned()
+        } else {
+            format!("Hives here: {}.", names.join(", "))
+        };
+        Failure::from(why).help(help)
+    })
+}

@@ -1,0 +1,52 @@
+//! The one binary: the command line over the pure crates and the journal.
+
+mod args;
+mod commands;
+mod demo;
+mod failure;
+mod journal;
+mod out;
+mod surroundings;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Cli, Command};
+use failure::Failure;
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    let json = cli.json;
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build();
+    let outcome = match runtime {
+        Ok(runtime) => runtime.block_on(run(cli)),
+        Err(why) => Err(Failure::input(format!(
+            "this system gives no runtime: {why}"
+        ))),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            let code = failure.exit_code();
+            out::failure(failure, json);
+            ExitCode::from(code)
+        }
+    }
+}
+
+async fn run(cli: Cli) -> Result<(), Failure> {
+    let context = commands::Context::new(&cli)?;
+    match cli.command {
+        Command::Hear(hear) => commands::hear::hear(&context, hear).await,
+        Command::Advise(advise) => commands::advise::advise(&context, advise).await,
+        Command::Show(show) => commands::show::show(&context, show).await,
+        Command::Yard(yard) => commands::yard::yard(&context, yard).await,
+        Command::Journal(journal) => commands::journal::journal(&context, journal).await,
+        Command::Tour => commands::tour::tour(&context).await,
+        Command::Completions { shell } => commands::manual::completions(shell),
+        Command::Man { folder } => commands::manual::man(folder),
+    }
+}
