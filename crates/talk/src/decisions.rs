@@ -111,6 +111,13 @@ impl Ear<'_> {
             let open: Vec<usize> = self.open_combs().into_iter().filter(|&c| self.state.visit.combs[c].decision.is_none()).collect();
             return open;
         }
+        let faces = has(C::Capped) || has(C::Share) || has(C::Uncapped) || has(C::Brood) || has(C::Honey);
+        if has(C::Both) && !faces && hand.len() < 2 {
+            let combs = &self.state.visit.combs;
+            let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
+            let n = combs.len();
+            return if aside.len() == 2 { aside } else { (n.saturating_sub(2).max(self.state.end_start)..n).collect() };
+        }
         if has(C::BothOf) && hand.len() < 2 {
             let n = self.state.visit.combs.len();
             return (n.saturating_sub(2).max(self.state.end_start)..n).collect();
@@ -150,7 +157,8 @@ impl Ear<'_> {
 
 /// The decision that a mark says, a "not" before it taken into account.
 fn said(marks: &[Mark], at: usize) -> Option<Said> {
-    let no = |m: &Mark| m.concept == C::Not || m.concept == C::Share && m.value < 0.01;
+    // "no I leave it" is no "not"
+    let no = |m: &Mark| m.concept == C::Not && m.value < 0.5 || m.concept == C::Share && m.value < 0.01;
     let not = at > 0 && no(&marks[at - 1]) && marks[at - 1].to + 1 >= marks[at].from;
     match marks.get(at)?.concept {
         C::Take if not => Some(Said::Leave),

@@ -163,7 +163,9 @@ impl Ear<'_> {
         if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
             return true;
         }
-        matches!(self.word(marks[after - 1].to), "built" | "drawn" | "down" | "full" | "empty")
+        let capped = marks.iter().any(|m| m.concept == C::Capped);
+        let after = self.word(marks[after - 1].to);
+        matches!(after, "built" | "drawn" | "full" | "empty") || after == "down" && !capped
     }
 
     /// "capped both sides" with no share is all of it; "the back still open" is none.
@@ -212,7 +214,15 @@ impl Ear<'_> {
             match *item {
                 Item::Face(f, m) => {
                     let another = at > 0 && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Stop));
-                    if let Some((s, sm)) = share.take() {
+                    let own = f == Faces::Other
+                        && matches!(items.get(at + 1), Some(Item::Share(..)))
+                        && !items[at + 1..].iter().any(|i| matches!(i, Item::Face(..)));
+                    if let Some((s, sm)) = share.filter(|(_, sm)| own && last.is_none() && self.between(sm, &m, &["and"])) {
+                        // "half and behind three quarters": the first is for this side
+                        self.capped(Faces::This, s, &[sm]);
+                        share = None;
+                        face = Some((f, m));
+                    } else if let Some((s, sm)) = share.take() {
                         self.capped(f, s, &[sm, m]);
                         last = Some((s, m));
                     } else if let Some((s, lm)) = last.filter(|(_, lm)| another && m.from <= lm.to + 3 && (f == Faces::Both || self.between(lm, &m, &["and", "or", "nor"]))) {

@@ -54,7 +54,12 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                     i = k + 1;
                     continue;
                 }
+                let beside_straight = m.concept == Concept::Free
+                    && word(m.to - 1) != "off"
+                    && word(m.to - 1) != "away"
+                    && out.last().is_some_and(|b| b.concept == Concept::StraightYes || b.concept == Concept::And && out.len() > 1 && out[out.len() - 2].concept == Concept::StraightYes);
                 match m.concept {
+                    Concept::Free if beside_straight => out.push(Mark { concept: Concept::AttachedNo, ..m }),
                     Concept::Stuck => {
                         let nearby = (m.to..(m.to + 4).min(tokens.len())).any(|t| matches!(word(t), "propolis" | "board" | "lid" | "roof" | "glove" | "gloves" | "back" | "veil" | "boot"));
                         let board = (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "board" | "lid" | "roof" | "follower" | "shirt" | "glove" | "it's all"));
@@ -65,7 +70,7 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                     Concept::Holding if m.to == m.from + 1 && matches!(word(m.from), "on" | "to" | "onto" | "against") => {}
                     Concept::Holding
                         if matches!(word(m.to - 1), "joined" | "joins" | "joining" | "runs" | "fused")
-                            && marks.get(i + 1).is_some_and(|n| matches!(n.concept, Concept::Bar | Concept::Ord | Concept::Next)) =>
+                            && marks[i + 1..].iter().take(2).any(|n| n.from <= m.to + 3 && matches!(n.concept, Concept::Bar | Concept::Ord | Concept::Next)) =>
                     {
                         out.push(Mark { concept: Concept::StraightNo, ..m });
                     }
@@ -92,7 +97,8 @@ fn joined(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
                 out.push(Mark { concept, ..m });
             }
             Concept::Container | Concept::SplitBox => {
-                let into = (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "in" | "into" | "to" | "for" | "onto"));
+                let there = (m.from.saturating_sub(6)..m.from).any(|t| matches!(word(t), "are" | "were" | "was" | "already" | "got" | "bees"));
+                let into = !there && (m.from.saturating_sub(4)..m.from).any(|t| matches!(word(t), "in" | "into" | "to" | "for" | "onto"));
                 let only = marks.len() == 1 || marks.iter().all(|n| matches!(n.concept, Concept::Container | Concept::But | Concept::Stop));
                 let plain = m.to == m.from + 1;
                 let me = plain && matches!(word(m.from), "me" | "us" | "home");
@@ -136,7 +142,9 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     if let Some((len, meaning)) = phrase
         && number.is_none_or(|(n, said)| n < len || n == len && !matches!(said, Said::Ratio(_)))
     {
-        let mark = make(meaning.concept, meaning.value, len, Some(meaning.phrase));
+        let bare_no = meaning.concept == Concept::Not && len == 1 && tokens[at].is("no");
+        let value = if bare_no { 1.0 } else { meaning.value };
+        let mark = make(meaning.concept, value, len, Some(meaning.phrase));
         return (len, (meaning.concept != Concept::Ignored && meaning.concept != Concept::Idiom).then_some(mark));
     }
     if let Some((len, said)) = number {

@@ -114,7 +114,12 @@ impl Ear<'_> {
         {
             let mut bars = vec![n];
             bars.extend(more);
-            return Some((1 + used, Named::Bars(bars)));
+            let mut i = at + 1 + used;
+            while let Some((used, more)) = bars.last().and_then(|&l| self.more_bars(marks, i, l)) {
+                bars.extend(more);
+                i += used;
+            }
+            return Some((i - at, Named::Bars(bars)));
         }
         let follows = marks.get(at + 1).is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
         (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))

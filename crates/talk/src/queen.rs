@@ -17,7 +17,11 @@ impl Ear<'_> {
                 && cells
                 && marks[i + 1..].iter().find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty)).is_some_and(|n| matches!(n.concept, C::QueenCell | C::Cups | C::Cells));
             let own = matches!(m.concept, C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::Cells) || m.concept == C::See && !self.said(m, "here");
-            let of_cups = matches!(m.concept, C::Empty) && marks.iter().any(|n| n.concept == C::Cups);
+            let of_cups = matches!(m.concept, C::Empty) && marks.iter().any(|n| n.concept == C::Cups && n.to + 5 >= m.from && m.to + 3 >= n.from);
+            let cell = m.concept == C::Ord && marks[i + 1..].iter().take(2).any(|n| matches!(n.concept, C::Cups | C::QueenCell));
+            if cell {
+                continue;
+            }
             if own {
                 kept.push(Mark { concept: C::Stop, ..*m });
             } else if !count && !of_cups {

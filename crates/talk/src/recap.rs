@@ -37,7 +37,8 @@ impl Ear<'_> {
         let took = at > 0 && marks[at - 1].concept == C::Take && self.comb().is_some_and(|c| c.decision.is_some());
         let place = took || AFTER.contains(&self.word(after))
             || marks.get(at + 1).is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside));
-        if !place {
+        let one_bar = m.value >= 2.0 && matches!(self.word(m.to), "goes" | "stays" | "comes" | "is" | "'s" | "can" | "has" | "was" | "may");
+        if !place || one_bar && self.state.visit.combs.iter().any(|c| c.bar.is_some()) {
             return false;
         }
         let so = (0..m.from).any(|i| matches!(self.word(i), "so" | "total" | "altogether" | "makes" | "have" | "all" | "count" | "in" | "took" | "leaves"));

@@ -67,7 +67,7 @@ fn agrees(got: &Value, want: &str) -> bool {
                 all
             };
             let got = shown(got);
-            got == want || got.contains('_') | want.contains("honey") && sort(&got) == sort(want) || sort(&got) == sort(want) && !want.contains("full")
+            got == want || !want.contains("take") && !want.contains("leave") && !want.contains("full") && sort(&got) == sort(want)
         }
     }
 }
@@ -125,4 +125,25 @@ fn combs_are_told_apart() {
             Value::Array(all.map(|c| c["decision"].clone()).collect())
         }
     });
+}
+
+#[test]
+fn more_decisions_are_heard() {
+    check("more_decisions.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn short_visits_are_understood() {
+    check("more_combs.txt", &["left end"], |got, field| match field {
+        "combs" => Value::from(got["combs"].as_array().map_or(0, Vec::len)),
+        _ => {
+            let all = got["combs"].as_array().into_iter().flatten();
+            Value::Array(all.map(|c| c["decision"].clone()).collect())
+        }
+    });
+}
+
+#[test]
+fn more_contents_are_heard() {
+    check("more_contents.txt", &["left end", "first comb"], comb);
 }
