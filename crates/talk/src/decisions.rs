@@ -112,7 +112,8 @@ impl Ear<'_> {
             return open;
         }
         let faces = has(C::Capped) || has(C::Share) || has(C::Uncapped) || has(C::Brood) || has(C::Honey);
-        if has(C::Both) && !faces && hand.len() < 2 {
+        let both = marks.iter().any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
+        if both && !faces && hand.len() < 2 {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
             let n = combs.len();

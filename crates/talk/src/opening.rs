@@ -151,7 +151,11 @@ impl Ear<'_> {
         if named {
             i += 1;
         }
-        let verb = matches!(self.word(marks[at].to), "'s" | "is" | "has" | "have" | "had" | "was" | "one" | "looks" | "goes" | "comes" | "got" | "seems" | "weighs" | "hangs" | "also" | "too" | "then" | "over" | "just" | "wants");
+        let mut after = marks[at].to;
+        while matches!(self.word(after), "uh" | "um" | "er" | "erm" | "oh" | "well" | "now" | "yeah" | "okay" | "ah") {
+            after += 1;
+        }
+        let verb = matches!(self.word(after), "it" | "that" | "this" | "'s" | "is" | "has" | "have" | "had" | "was" | "one" | "looks" | "goes" | "comes" | "got" | "seems" | "weighs" | "hangs" | "also" | "too" | "then" | "over" | "just" | "wants");
         let end = at + 1 == marks.len();
         let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
         let article = marks[at].from > 0 && matches!(self.word(marks[at].from - 1), "the" | "that" | "this" | "my");
