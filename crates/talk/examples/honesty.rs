@@ -16,12 +16,19 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             continue;
         }
         visits += 1;
-        let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let name = path
+            .file_stem()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         let text = String::from_utf8_lossy(&fs::read(&path)?).into_owned();
         let mut listener = talk::Listener::new();
         for line in text.lines() {
             for noted in listener.hear(line).acts {
-                rules.entry(noted.rule.0.to_owned()).or_default().insert(name.clone());
+                rules
+                    .entry(noted.rule.0.to_owned())
+                    .or_default()
+                    .insert(name.clone());
             }
             for (_, phrase) in talk::concepts_of(line) {
                 if phrase.contains("<-") {
@@ -32,10 +39,17 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     }
     println!("{visits} visits; rules of the grammar and the visits they fire in:");
     for (rule, seen) in &rules {
-        let only = if seen.len() == 1 { format!("  only {}", seen.iter().next().map_or("", |s| s)) } else { String::new() };
+        let only = if seen.len() == 1 {
+            format!("  only {}", seen.iter().next().map_or("", |s| s))
+        } else {
+            String::new()
+        };
         println!("  {:4}  {rule}{only}", seen.len());
     }
     let once = phrases.values().filter(|s| s.len() == 1).count();
-    println!("{} phrases of the lexicon met, {once} of them in one visit only", phrases.len());
+    println!(
+        "{} phrases of the lexicon met, {once} of them in one visit only",
+        phrases.len()
+    );
     Ok(())
 }

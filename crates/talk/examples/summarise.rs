@@ -13,8 +13,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 if path.extension().is_some_and(|e| e == "txt") {
                     let text = String::from_utf8_lossy(&fs::read(&path)?).into_owned();
                     let summary = talk::Summary::from(&talk::hear_text(&text).0);
-                    let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-                    fs::write(Path::new(to).join(name + ".json"), serde_json::to_string_pretty(&summary)?)?;
+                    let name = path
+                        .file_stem()
+                        .unwrap_or_default()
+                        .to_string_lossy()
+                        .into_owned();
+                    fs::write(
+                        Path::new(to).join(name + ".json"),
+                        serde_json::to_string_pretty(&summary)?,
+                    )?;
                 }
             }
         }
@@ -24,11 +31,30 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             for line in text.lines() {
                 println!("{line}");
                 if env::var_os("MARKS").is_some() {
-                    let concepts: Vec<_> = talk::concepts_of(line).into_iter().map(|(c, p)| format!("{c}({})", p.split("<-").last().unwrap_or("").split_whitespace().collect::<Vec<_>>().join(" "))).collect();
+                    let concepts: Vec<_> = talk::concepts_of(line)
+                        .into_iter()
+                        .map(|(c, p)| {
+                            format!(
+                                "{c}({})",
+                                p.split("<-")
+                                    .last()
+                                    .unwrap_or("")
+                                    .split_whitespace()
+                                    .collect::<Vec<_>>()
+                                    .join(" ")
+                            )
+                        })
+                        .collect();
                     println!("   .. {}", concepts.join(" "));
                 }
                 for noted in listener.hear(line).acts {
-                    println!("      {:?} {:?}  <- {:?} [{}]", noted.comb, noted.act, line.get(noted.words.clone()).unwrap_or(""), noted.rule.0);
+                    println!(
+                        "      {:?} {:?}  <- {:?} [{}]",
+                        noted.comb,
+                        noted.act,
+                        line.get(noted.words.clone()).unwrap_or(""),
+                        noted.rule.0
+                    );
                 }
             }
         }

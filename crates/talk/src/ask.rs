@@ -39,26 +39,85 @@ impl Advice for NoAdvice {
 /// The question that a phrase asks, if it asks one of the program.
 pub fn question(phrase: &str) -> Option<Question> {
     let lower = phrase.get(..160).unwrap_or(phrase).to_ascii_lowercase();
-    let words: Vec<Token<'_>> = tokens(&lower).into_iter().filter(|t| !t.is_stop()).collect();
+    let words: Vec<Token<'_>> = tokens(&lower)
+        .into_iter()
+        .filter(|t| !t.is_stop())
+        .collect();
     let text = words.iter().map(|t| &*t.text).collect::<Vec<_>>().join(" ");
     let says = |parts: &[&str]| parts.iter().any(|p| text.contains(p));
-    let starts = |parts: &[&str]| parts.iter().any(|p| text == *p || text.starts_with(&format!("{p} ")));
+    let starts = |parts: &[&str]| {
+        parts
+            .iter()
+            .any(|p| text == *p || text.starts_with(&format!("{p} ")))
+    };
     if words.len() > 12 {
         return None;
     }
-    if says(&["what did i say about", "what do you have for", "what about bar", "tell me about bar", "what was bar", "how was bar", "what 's on bar"]) {
+    if says(&[
+        "what did i say about",
+        "what do you have for",
+        "what about bar",
+        "tell me about bar",
+        "what was bar",
+        "how was bar",
+        "what 's on bar",
+    ]) {
         return bar_in(&words).map(Question::AboutBar);
     }
     if starts(&["how many"]) && says(&["left", "stay", "remain", "staying", "still in"]) {
         return Some(Question::HowManyStay);
     }
-    if starts(&["how many so far", "how many have i", "how many do i have", "how many is that so far", "how many 's that so far", "how many taken", "how many are out", "how many combs so far", "how many combs have i", "what 's the count", "what is the count", "count so far", "where are we up to"]) {
+    if starts(&[
+        "how many so far",
+        "how many have i",
+        "how many do i have",
+        "how many is that so far",
+        "how many 's that so far",
+        "how many taken",
+        "how many are out",
+        "how many combs so far",
+        "how many combs have i",
+        "what 's the count",
+        "what is the count",
+        "count so far",
+        "where are we up to",
+    ]) {
         return Some(Question::HowMany);
     }
-    if starts(&["what may i take", "what can i take", "what should i take", "how many may i take", "how many can i take", "may i take it", "may i take this", "may i take that", "can i take this", "can i take this one", "can i take that one", "can i have this one", "should i take this", "should i take it", "which can i take", "which may i take", "which ones can i take"]) {
+    if starts(&[
+        "what may i take",
+        "what can i take",
+        "what should i take",
+        "how many may i take",
+        "how many can i take",
+        "may i take it",
+        "may i take this",
+        "may i take that",
+        "can i take this",
+        "can i take this one",
+        "can i take that one",
+        "can i have this one",
+        "should i take this",
+        "should i take it",
+        "which can i take",
+        "which may i take",
+        "which ones can i take",
+    ]) {
         return Some(Question::WhatMayITake);
     }
-    if starts(&["what was that", "what did you hear", "what did you get", "what have you got", "read that back", "read it back", "say that again", "repeat that", "did you get that", "did you hear that"]) && words.len() < 8 {
+    if starts(&[
+        "what was that",
+        "what did you hear",
+        "what did you get",
+        "what have you got",
+        "read that back",
+        "read it back",
+        "say that again",
+        "repeat that",
+        "did you get that",
+        "did you hear that",
+    ]) && words.len() < 8
+    {
         return Some(Question::WhatWasThat);
     }
     None
@@ -66,29 +125,47 @@ pub fn question(phrase: &str) -> Option<Question> {
 
 fn bar_in(words: &[Token<'_>]) -> Option<u32> {
     (0..words.len()).find_map(|i| match numbers::number(words, i) {
-        Some((_, Said::Cardinal(n))) if n >= 1.0 && n < 100.0 && n.fract() == 0.0 => Some(n as u32),
+        Some((_, Said::Cardinal(n))) if (1.0..100.0).contains(&n) && n.fract() == 0.0 => {
+            Some(n as u32)
+        }
         _ => None,
     })
 }
 
 /// The answer, one short sentence.
-pub fn answer(question: Question, visit: &Visit, in_hand: Option<usize>, advice: &dyn Advice) -> String {
+pub fn answer(
+    question: Question,
+    visit: &Visit,
+    in_hand: Option<usize>,
+    advice: &dyn Advice,
+) -> String {
     let taken = visit.taken();
     match question {
         Question::HowMany => {
             let aside = visit.combs.iter().filter(|c| c.aside).count();
-            let aside = if aside > 0 { format!(", {aside} aside") } else { String::new() };
+            let aside = if aside > 0 {
+                format!(", {aside} aside")
+            } else {
+                String::new()
+            };
             format!("{} taken{aside}, {} staying.", number(taken), stay(visit))
         }
         Question::HowManyStay => format!("{} of the combs you met stay.", number(stay(visit))),
         Question::WhatMayITake => advice
             .may_take(visit)
             .unwrap_or_else(|| "I cannot say without the hive's record.".to_owned()),
-        Question::WhatWasThat => match in_hand.and_then(|c| visit.combs.get(c).map(|comb| (c, comb))) {
-            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb)),
-            None => "No comb in hand yet.".to_owned(),
-        },
-        Question::AboutBar(bar) => match visit.combs.iter().enumerate().find(|(_, c)| c.bar == Some(bar)) {
+        Question::WhatWasThat => {
+            match in_hand.and_then(|c| visit.combs.get(c).map(|comb| (c, comb))) {
+                Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb)),
+                None => "No comb in hand yet.".to_owned(),
+            }
+        }
+        Question::AboutBar(bar) => match visit
+            .combs
+            .iter()
+            .enumerate()
+            .find(|(_, c)| c.bar == Some(bar))
+        {
             Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb)),
             None => format!("Nothing was said of bar {bar} today."),
         },
@@ -96,7 +173,11 @@ pub fn answer(question: Question, visit: &Visit, in_hand: Option<usize>, advice:
 }
 
 fn stay(visit: &Visit) -> usize {
-    visit.combs.iter().filter(|c| c.decision != Some(Decision::Take) && !c.aside).count()
+    visit
+        .combs
+        .iter()
+        .filter(|c| c.decision != Some(Decision::Take) && !c.aside)
+        .count()
 }
 
 fn number(n: usize) -> String {
@@ -110,7 +191,8 @@ fn number(n: usize) -> String {
 }
 
 pub(crate) fn name(at: usize, comb: &Comb) -> String {
-    comb.bar.map_or_else(|| format!("Comb {}", at + 1), |b| format!("Bar {b}"))
+    comb.bar
+        .map_or_else(|| format!("Comb {}", at + 1), |b| format!("Bar {b}"))
 }
 
 /// What is known of a comb, in a few words.
@@ -118,7 +200,9 @@ fn told(comb: &Comb) -> String {
     let mut parts = Vec::new();
     let percent = |s: f64| format!("{:.0} %", s * 100.0);
     match (comb.this, comb.other) {
-        (Some(a), Some(b)) if (a - b).abs() < 0.005 => parts.push(format!("{} capped both sides", percent(a))),
+        (Some(a), Some(b)) if (a - b).abs() < 0.005 => {
+            parts.push(format!("{} capped both sides", percent(a)));
+        }
         (a, b) => {
             parts.extend(a.map(|a| format!("this side {} capped", percent(a))));
             parts.extend(b.map(|b| format!("other side {} capped", percent(b))));
@@ -151,8 +235,15 @@ mod tests {
         assert_eq!(question("How many are left?"), Some(Question::HowManyStay));
         assert_eq!(question("what may I take"), Some(Question::WhatMayITake));
         assert_eq!(question("what was that"), Some(Question::WhatWasThat));
-        assert_eq!(question("what did I say about bar twelve"), Some(Question::AboutBar(12)));
-        for talk in ["what's that weigh three kilos", "how many's that in the nuc one two three", "take that"] {
+        assert_eq!(
+            question("what did I say about bar twelve"),
+            Some(Question::AboutBar(12))
+        );
+        for talk in [
+            "what's that weigh three kilos",
+            "how many's that in the nuc one two three",
+            "take that",
+        ] {
             assert_eq!(question(talk), None, "{talk}");
         }
     }

@@ -8,7 +8,9 @@ use crate::mark::Mark;
 impl Ear<'_> {
     /// Hears "from the nest full, cut, full and the board". True if the phrase was that.
     pub(crate) fn closing(&mut self, marks: &[Mark]) -> bool {
-        let from_nest = marks.iter().position(|m| matches!(m.concept, C::FromNest | C::FromBoard));
+        let from_nest = marks
+            .iter()
+            .position(|m| matches!(m.concept, C::FromNest | C::FromBoard));
         let reverse = marks.iter().any(|m| m.concept == C::FromBoard);
         let close = marks.iter().position(|m| m.concept == C::Close);
         let start = match (from_nest, close) {
@@ -23,7 +25,14 @@ impl Ear<'_> {
         let other = marks.iter().filter(|m| matters(m.concept)).count();
         let sure = from_nest.is_some() && !row.is_empty() && other == 0
             || close.is_some() && row.len() >= 2 && other == 0
-            || row.len() >= 3 && other == 0 && !marks.iter().any(|m| matches!(m.concept, C::Num | C::Bar | C::Number | C::Comb | C::FillLight | C::NoComb))
+            || row.len() >= 3
+                && other == 0
+                && !marks.iter().any(|m| {
+                    matches!(
+                        m.concept,
+                        C::Num | C::Bar | C::Number | C::Comb | C::FillLight | C::NoComb
+                    )
+                })
             || self.state.closing && !row.is_empty() && other == 0;
         if from_nest.is_some() && !self.state.visit.combs.is_empty() && other == 0 {
             self.state.closing = true;
@@ -68,7 +77,9 @@ impl Ear<'_> {
                 }
                 C::Comb | C::Bar | C::Share => continue,
                 _ => {
-                    if m.concept != C::Word { count = 1; }
+                    if m.concept != C::Word {
+                        count = 1;
+                    }
                     continue;
                 }
             };
@@ -86,8 +97,22 @@ impl Ear<'_> {
 fn matters(concept: C) -> bool {
     matches!(
         concept,
-        C::Ord | C::Next | C::Brood | C::Pollen | C::Eggs | C::This | C::Other | C::Both
-            | C::Kg | C::Pound | C::Take | C::Unripe | C::NewComb | C::AttachedYes | C::Uncapped
-            | C::SealedBrood | C::Feed
+        C::Ord
+            | C::Next
+            | C::Brood
+            | C::Pollen
+            | C::Eggs
+            | C::This
+            | C::Other
+            | C::Both
+            | C::Kg
+            | C::Pound
+            | C::Take
+            | C::Unripe
+            | C::NewComb
+            | C::AttachedYes
+            | C::Uncapped
+            | C::SealedBrood
+            | C::Feed
     )
 }

@@ -22,12 +22,17 @@ impl Ear<'_> {
         let mut i = at + 1;
         let mut combs = Vec::new();
         loop {
-            while marks.get(i).is_some_and(|m| matches!(m.concept, C::Then | C::And | C::AfterAll | C::That) || m.concept == C::Stop && !combs.is_empty()) {
+            while marks.get(i).is_some_and(|m| {
+                matches!(m.concept, C::Then | C::And | C::AfterAll | C::That)
+                    || m.concept == C::Stop && !combs.is_empty()
+            }) {
                 i += 1;
             }
             let named = self.named(marks, i).or_else(|| self.known_number(marks, i));
             let Some((used, named)) = named else { break };
-            let Some(mut found) = self.known(&named) else { break };
+            let Some(mut found) = self.known(&named) else {
+                break;
+            };
             combs.append(&mut found);
             i += used;
         }
@@ -43,7 +48,10 @@ impl Ear<'_> {
     fn known_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = crate::opening::whole(marks.get(at)?)?;
         let unit = marks.get(at + 1).is_some_and(|m| {
-            matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Degrees | C::Comb)
+            matches!(
+                m.concept,
+                C::Kg | C::Pound | C::Mm | C::Inch | C::Degrees | C::Comb
+            )
         });
         (!unit && self.bar_index(n).is_some()).then(|| (1, Named::Bars(vec![n])))
     }
@@ -53,8 +61,19 @@ impl Ear<'_> {
         match named {
             Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
             Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
-            Named::Aside => self.state.visit.combs.iter().rposition(|c| c.aside).map(|c| vec![c]),
-            Named::Previous => self.state.hand.first().and_then(|h| h.checked_sub(1)).map(|c| vec![c]),
+            Named::Aside => self
+                .state
+                .visit
+                .combs
+                .iter()
+                .rposition(|c| c.aside)
+                .map(|c| vec![c]),
+            Named::Previous => self
+                .state
+                .hand
+                .first()
+                .and_then(|h| h.checked_sub(1))
+                .map(|c| vec![c]),
             Named::Last => self.state.hand.last().map(|&h| vec![h]),
             Named::Next(_) => None,
             Named::FirstFew(n) => {
@@ -78,8 +97,15 @@ impl Ear<'_> {
 
     /// "back", alone: it goes back.
     fn only_back(&mut self, marks: &[Mark]) {
-        let back = marks.iter().position(|m| m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back"));
-        let alone = marks.iter().all(|m| matches!(m.concept, C::Other | C::Stop | C::But | C::That | C::Word | C::Then | C::And | C::Comb));
+        let back = marks
+            .iter()
+            .position(|m| m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back"));
+        let alone = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Other | C::Stop | C::But | C::That | C::Word | C::Then | C::And | C::Comb
+            )
+        });
         if let Some(at) = back.filter(|_| alone && marks.len() <= 3) {
             let combs = self.state.hand.clone();
             self.state.face = None;
@@ -89,7 +115,9 @@ impl Ear<'_> {
 
     /// "not taking anything today", "all the rest": they stay.
     fn all_without_verb(&mut self, marks: &[Mark]) {
-        let all = marks.iter().position(|m| m.concept == C::All && self.means_none(m));
+        let all = marks
+            .iter()
+            .position(|m| m.concept == C::All && self.means_none(m));
         if let Some(at) = all {
             let combs = self.open_combs();
             self.settle("all stay", Said::Leave, &combs, &marks[at..=at]);
@@ -97,8 +125,14 @@ impl Ear<'_> {
     }
 
     fn means_none(&self, mark: &Mark) -> bool {
-        ["stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off", "harvest"].iter().any(|w| self.said(mark, w))
-            || ["not", "nothing", "no", "none"].iter().any(|w| self.said(mark, w))
+        [
+            "stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off", "harvest",
+        ]
+        .iter()
+        .any(|w| self.said(mark, w))
+            || ["not", "nothing", "no", "none"]
+                .iter()
+                .any(|w| self.said(mark, w))
     }
 
     fn targets(&self, marks: &[Mark], said: Said) -> Vec<usize> {
@@ -107,17 +141,38 @@ impl Ear<'_> {
         if (has(C::All) || has(C::Rest)) && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }
-        if has(C::All) && said == Said::Take && hand.len() < 2 && marks.iter().any(|m| m.concept == C::All && (self.said(m, "those") || self.said(m, "these") || self.said(m, "them") || self.said(m, "everything"))) {
-            let open: Vec<usize> = self.open_combs().into_iter().filter(|&c| self.state.visit.combs[c].decision.is_none()).collect();
+        if has(C::All)
+            && said == Said::Take
+            && hand.len() < 2
+            && marks.iter().any(|m| {
+                m.concept == C::All
+                    && (self.said(m, "those")
+                        || self.said(m, "these")
+                        || self.said(m, "them")
+                        || self.said(m, "everything"))
+            })
+        {
+            let open: Vec<usize> = self
+                .open_combs()
+                .into_iter()
+                .filter(|&c| self.state.visit.combs[c].decision.is_none())
+                .collect();
             return open;
         }
-        let faces = has(C::Capped) || has(C::Share) || has(C::Uncapped) || has(C::Brood) || has(C::Honey);
-        let both = marks.iter().any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
+        let faces =
+            has(C::Capped) || has(C::Share) || has(C::Uncapped) || has(C::Brood) || has(C::Honey);
+        let both = marks
+            .iter()
+            .any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
         if both && !faces && hand.len() < 2 {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
             let n = combs.len();
-            return if aside.len() == 2 { aside } else { (n.saturating_sub(2).max(self.state.end_start)..n).collect() };
+            return if aside.len() == 2 {
+                aside
+            } else {
+                (n.saturating_sub(2).max(self.state.end_start)..n).collect()
+            };
         }
         if has(C::BothOf) && hand.len() < 2 {
             let n = self.state.visit.combs.len();
@@ -129,18 +184,26 @@ impl Ear<'_> {
     /// Combs that are not taken.
     fn open_combs(&self) -> Vec<usize> {
         let combs = &self.state.visit.combs;
-        (0..combs.len()).filter(|&c| combs[c].decision != Some(Decision::Take)).collect()
+        (0..combs.len())
+            .filter(|&c| combs[c].decision != Some(Decision::Take))
+            .collect()
     }
 
     fn goes_to_a_hive(&self, mark: &Mark) -> bool {
-        ["hive", "nuc", "nucleus", "split", "over", "across", "colony"].iter().any(|w| self.said(mark, w))
+        [
+            "hive", "nuc", "nucleus", "split", "over", "across", "colony",
+        ]
+        .iter()
+        .any(|w| self.said(mark, w))
     }
 
     fn settle(&mut self, rule: &'static str, said: Said, combs: &[usize], words: &[Mark]) {
         match said {
             Said::Take => {
                 self.decide(rule, Some(Decision::Take), combs, words);
-                let away = words.iter().any(|m| m.concept == C::Take && self.goes_to_a_hive(m));
+                let away = words
+                    .iter()
+                    .any(|m| m.concept == C::Take && self.goes_to_a_hive(m));
                 for &comb in combs.iter().filter(|_| away) {
                     self.state.visit.combs[comb].to_other_hive = true;
                 }
@@ -159,7 +222,8 @@ impl Ear<'_> {
 /// The decision that a mark says, a "not" before it taken into account.
 fn said(marks: &[Mark], at: usize) -> Option<Said> {
     // "no I leave it" is no "not"
-    let no = |m: &Mark| m.concept == C::Not && m.value < 0.5 || m.concept == C::Share && m.value < 0.01;
+    let no =
+        |m: &Mark| m.concept == C::Not && m.value < 0.5 || m.concept == C::Share && m.value < 0.01;
     let not = at > 0 && no(&marks[at - 1]) && marks[at - 1].to + 1 >= marks[at].from;
     match marks.get(at)?.concept {
         C::Take if not => Some(Said::Leave),

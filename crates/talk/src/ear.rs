@@ -22,6 +22,10 @@ pub(crate) enum Fact {
 
 /// The course of the talk so far.
 #[derive(Debug, Clone, PartialEq, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is one thing said or not said"
+)]
 pub(crate) struct State {
     pub(crate) visit: Visit,
     /// Combs that "it" means, by index.
@@ -72,13 +76,24 @@ pub(crate) struct Ear<'a> {
 
 impl Ear<'_> {
     /// Writes an act down with the words from one mark to another.
-    pub(crate) fn note(&mut self, rule: &'static str, act: Act, comb: Option<usize>, words: &[Mark]) {
+    pub(crate) fn note(
+        &mut self,
+        rule: &'static str,
+        act: Act,
+        comb: Option<usize>,
+        words: &[Mark],
+    ) {
         let from = words.iter().map(|m| m.from).min().unwrap_or(0);
         let to = words.iter().map(|m| m.to).max().unwrap_or(0).max(from + 1);
         let start = self.tokens.get(from).map_or(0, |t| t.span.start);
         let end = self.tokens.get(to - 1).map_or(start, |t| t.span.end);
         self.state.visit.apply(&act, comb);
-        self.acts.push(Noted { act, comb, words: start..end.max(start), rule: Rule(rule) });
+        self.acts.push(Noted {
+            act,
+            comb,
+            words: start..end.max(start),
+            rule: Rule(rule),
+        });
     }
 
     /// The same for every comb in hand.
@@ -88,7 +103,13 @@ impl Ear<'_> {
         }
     }
 
-    pub(crate) fn decide(&mut self, rule: &'static str, d: Option<Decision>, combs: &[usize], words: &[Mark]) {
+    pub(crate) fn decide(
+        &mut self,
+        rule: &'static str,
+        d: Option<Decision>,
+        combs: &[usize],
+        words: &[Mark],
+    ) {
         for &comb in combs {
             self.note(rule, Act::Decided(d), Some(comb), words);
         }
@@ -149,4 +170,3 @@ impl Ear<'_> {
         self.state.share = None;
     }
 }
-

@@ -8,13 +8,15 @@ use crate::mark::Mark;
 impl Ear<'_> {
     /// Hears "left end", "in from the right", "the other end now"; gives the marks it did not use.
     pub(crate) fn ends(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
-        let Some((from, to, end)) = self.find_end(&marks) else { return marks };
+        let Some((from, to, end)) = self.find_end(&marks) else {
+            return marks;
+        };
         let first = self.state.visit.ends.is_empty();
         if self.closing_talk(&marks) && !first {
             return without(marks, from, to);
         }
         let end = end.or_else(|| self.opposite());
-        if first || self.state.visit.ends.last() != Some(&end) && self.switches(&marks, from) {
+        if first || self.state.visit.ends.last() != Some(&end) && Self::switches(&marks, from) {
             let words = marks[from..to].to_vec();
             self.open_end(if first { "end opened" } else { "end turned" }, end, &words);
         }
@@ -28,33 +30,46 @@ impl Ear<'_> {
                 C::Right => Some(End::Right),
                 C::HiveSide if !self.state.visit.ends.is_empty() => {
                     // "the other side of the hive the right side": the second name is surer
-                    if marks[i..].iter().any(|m| matches!(m.concept, C::Left | C::Right)) {
+                    if marks[i..]
+                        .iter()
+                        .any(|m| matches!(m.concept, C::Left | C::Right))
+                    {
                         continue;
                     }
                     return Some((i, i + 1, None));
                 }
                 _ => continue,
             };
-            let named = marks.get(i + 1).is_some_and(|n| n.concept == C::End && n.from <= m.to + 1);
+            let named = marks
+                .get(i + 1)
+                .is_some_and(|n| n.concept == C::End && n.from <= m.to + 1);
             let side_word = self.said(m, "side") || self.said(m, "hand");
             let opened = marks[..i].iter().any(|o| o.concept == C::OpenEnd)
                 || marks.get(i + 1).is_some_and(|o| o.concept == C::OpenEnd);
-            let walled = marks[..i].iter().rev().take(3).any(|o| {
-                matches!(o.concept, C::AttachedYes | C::AttachedNo | C::StraightNo)
-            });
+            let walled = marks[..i]
+                .iter()
+                .rev()
+                .take(3)
+                .any(|o| matches!(o.concept, C::AttachedYes | C::AttachedNo | C::StraightNo));
             let first = self.state.visit.ends.is_empty();
             let discourse = m.concept == C::Right && i == 0 && !named && !side_word;
             if walled || discourse || self.state.hand_in_detail(marks) {
                 continue;
             }
             let preposition = m.from > 0
-                && matches!(self.word(m.from - 1), "from" | "the" | "at" | "on" | "to" | "by" | "in");
+                && matches!(
+                    self.word(m.from - 1),
+                    "from" | "the" | "at" | "on" | "to" | "by" | "in"
+                );
             if named || (opened && (preposition || side_word || first)) || first && side_word {
                 let to = if named { i + 2 } else { i + 1 };
                 return Some((i, to, end));
             }
-            if preposition && first && self.word(m.from.saturating_sub(1)) != "on"
-                && (self.word(m.from - 1) == "from" || m.from > 1 && self.word(m.from - 2) == "from")
+            if preposition
+                && first
+                && self.word(m.from.saturating_sub(1)) != "on"
+                && (self.word(m.from - 1) == "from"
+                    || m.from > 1 && self.word(m.from - 2) == "from")
             {
                 return Some((i, i + 1, end));
             }
@@ -71,14 +86,20 @@ impl Ear<'_> {
     }
 
     /// A second end is opened only when the phrase is about that and not about a comb.
-    fn switches(&self, marks: &[Mark], from: usize) -> bool {
+    fn switches(marks: &[Mark], from: usize) -> bool {
         !marks[..from].iter().any(|m| {
-            matches!(m.concept, C::Bar | C::Ord | C::Capped | C::Share | C::Brood | C::Take | C::Leave)
+            matches!(
+                m.concept,
+                C::Bar | C::Ord | C::Capped | C::Share | C::Brood | C::Take | C::Leave
+            )
         })
     }
 
     fn closing_talk(&self, marks: &[Mark]) -> bool {
-        self.state.closing || marks.iter().any(|m| matches!(m.concept, C::Close | C::FromNest))
+        self.state.closing
+            || marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Close | C::FromNest))
     }
 }
 
@@ -86,7 +107,9 @@ impl crate::ear::State {
     /// The phrase describes a comb: "left" and "right" are walls or places on it.
     fn hand_in_detail(&self, marks: &[Mark]) -> bool {
         !self.hand.is_empty()
-            && marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::AttachedYes | C::Bar))
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::AttachedYes | C::Bar))
     }
 }
 

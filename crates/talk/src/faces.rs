@@ -2,7 +2,7 @@
 
 use crate::act::{Act, Side};
 use crate::concept::Concept as C;
-use crate::ear::{Ear, Fact, Faces};
+use crate::ear::{Ear, Faces, Fact};
 use crate::mark::Mark;
 
 /// A face or a share, in the order said.
@@ -23,11 +23,19 @@ impl Ear<'_> {
         if self.state.hand.is_empty() {
             return;
         }
-        let capped = marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
+        let capped = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
         let mut items = self.items(marks, capped);
-        self.cap_without_share(marks, &mut items);
-        let implicit = items.iter().filter(|i| matches!(i, Item::Share(..))).count() > 0
-            && !marks.iter().any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
+        Self::cap_without_share(marks, &mut items);
+        let implicit = items
+            .iter()
+            .filter(|i| matches!(i, Item::Share(..)))
+            .count()
+            > 0
+            && !marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
         self.assign(&items, capped);
         self.state.implicit = implicit;
     }
@@ -43,15 +51,24 @@ impl Ear<'_> {
                 C::Both => items.push(Item::Face(Faces::Both, m)),
                 C::Same => items.push(Item::Same(m)),
                 C::Uncapped => items.push(Item::Share(0.0, m)),
-                C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => items.push(Item::Cap(m)),
-                C::See | C::Here if self.said(&m, "here") && matches!(items.last(), Some(Item::Share(..))) => {
+                C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
+                    items.push(Item::Cap(m));
+                }
+                C::See | C::Here
+                    if self.said(&m, "here") && matches!(items.last(), Some(Item::Share(..))) =>
+                {
                     items.push(Item::Face(Faces::This, m));
                 }
                 C::WhiteCap => items.push(Item::Share(1.0, m)),
-                C::Extent if capped => {
-                    if !items.iter().rev().take(2).any(|x| matches!(x, Item::Share(..))) {
-                        items.push(Item::Share(1.0, m));
-                    }
+                C::Extent
+                    if capped
+                        && !items
+                            .iter()
+                            .rev()
+                            .take(2)
+                            .any(|x| matches!(x, Item::Share(..))) =>
+                {
+                    items.push(Item::Share(1.0, m));
                 }
                 C::Stop => items.push(Item::Stop),
                 C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
@@ -76,7 +93,13 @@ impl Ear<'_> {
                     i += 2;
                     continue;
                 }
-                C::Not if capped && marks.get(i + 1).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both)) && matches!(self.word(m.from), "none" | "nothing" | "nil" | "zero") => {
+                C::Not
+                    if capped
+                        && marks
+                            .get(i + 1)
+                            .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
+                        && matches!(self.word(m.from), "none" | "nothing" | "nil" | "zero") =>
+                {
                     items.push(Item::Share(0.0, m));
                 }
                 _ => {}
@@ -89,11 +112,17 @@ impl Ear<'_> {
     /// A share at this place, ranges by their middle: how many marks, and the share.
     fn share_at(&self, marks: &[Mark], at: usize, capped: bool) -> Option<(usize, f64)> {
         let (n, a) = self.one_share(marks, at, capped)?;
-        let Some(next) = marks.get(at + n) else { return Some((n, a)) };
+        let Some(next) = marks.get(at + n) else {
+            return Some((n, a));
+        };
         let before = &marks[at + n - 1];
         let joined = self.between(before, next, &["to", "or"])
             || before.to > 0 && self.word(before.to) == "or"
-            || matches!(next.concept, C::Then | C::And) && (0..before.from).rev().take(3).any(|i| self.word(i) == "between");
+            || matches!(next.concept, C::Then | C::And)
+                && (0..before.from)
+                    .rev()
+                    .take(3)
+                    .any(|i| self.word(i) == "between");
         if joined {
             let skip = usize::from(matches!(next.concept, C::Then | C::And));
             if let Some((more, b)) = self.one_share(marks, at + n + skip, capped) {
@@ -111,30 +140,81 @@ impl Ear<'_> {
                 let percent = matches!(self.word(m.to), "percent" | "%")
                     || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
                 if percent && (10.0..=100.0).contains(&m.value) {
-                    let used = 1 + marks[at + 1..].iter().take_while(|w| w.concept == C::Word && w.from < m.to + 2).count();
+                    let used = 1 + marks[at + 1..]
+                        .iter()
+                        .take_while(|w| w.concept == C::Word && w.from < m.to + 2)
+                        .count();
                     return Some((used, m.value / 100.0));
                 }
-                if (self.word(m.to) == "out" && self.word(m.to + 1) == "of" && self.word(m.to + 2) == "ten"
-                    || self.word(m.to) == "tenths") && m.value <= 10.0
+                if (self.word(m.to) == "out"
+                    && self.word(m.to + 1) == "of"
+                    && self.word(m.to + 2) == "ten"
+                    || self.word(m.to) == "tenths")
+                    && m.value <= 10.0
                 {
-                    let used = 1 + marks[at + 1..].iter().take_while(|w| w.from < m.to + 3).count();
+                    let used = 1 + marks[at + 1..]
+                        .iter()
+                        .take_while(|w| w.from < m.to + 3)
+                        .count();
                     return Some((used, m.value / 10.0));
                 }
                 // "eighty this side sixty the other", "fifty to sixty percent"
-                let beside = marks.get(at + 1).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
-                    || at > 0 && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
-                        && marks.get(at + 1).is_none_or(|n| matches!(n.concept, C::Stop | C::Take | C::Leave | C::Capped | C::Then | C::This | C::Other | C::Both));
+                let beside = marks
+                    .get(at + 1)
+                    .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
+                    || at > 0
+                        && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
+                        && marks.get(at + 1).is_none_or(|n| {
+                            matches!(
+                                n.concept,
+                                C::Stop
+                                    | C::Take
+                                    | C::Leave
+                                    | C::Capped
+                                    | C::Then
+                                    | C::This
+                                    | C::Other
+                                    | C::Both
+                            )
+                        });
                 let tens = m.value >= 10.0 && m.value <= 100.0 && m.value % 5.0 == 0.0;
-                let to_percent = tens && matches!(self.word(m.to), "to" | "or")
+                let to_percent = tens
+                    && matches!(self.word(m.to), "to" | "or")
                     && marks.get(at + 1).is_some_and(|n| n.concept == C::Num)
                     && (matches!(self.word(marks[at + 1].to), "percent" | "per") || beside);
-                let like = |n: Option<&Mark>| n.is_some_and(|n| n.concept == C::Num && (10.0..=100.0).contains(&n.value) && n.value % 5.0 == 0.0);
-                let joint = |n: Option<&Mark>| n.is_some_and(|n| matches!(n.concept, C::And | C::Then));
-                let ahead = if joint(marks.get(at + 1)) { at + 2 } else { at + 1 };
-                let behind = if at > 0 && joint(marks.get(at - 1)) { at.checked_sub(2) } else { at.checked_sub(1) };
-                let unit = marks.get(at + 1).is_some_and(|u| matches!(u.concept, C::Kg | C::Pound | C::Mm | C::Gram | C::Degrees | C::Ounce | C::Comb));
-                let pair = !unit && (like(marks.get(ahead)) || behind.is_some_and(|b| like(marks.get(b))))
-                    && !marks.iter().any(|u| matches!(u.concept, C::Mites | C::Bees | C::Bar | C::Number | C::Mm | C::Gram));
+                let like = |n: Option<&Mark>| {
+                    n.is_some_and(|n| {
+                        n.concept == C::Num
+                            && (10.0..=100.0).contains(&n.value)
+                            && n.value % 5.0 == 0.0
+                    })
+                };
+                let joint =
+                    |n: Option<&Mark>| n.is_some_and(|n| matches!(n.concept, C::And | C::Then));
+                let ahead = if joint(marks.get(at + 1)) {
+                    at + 2
+                } else {
+                    at + 1
+                };
+                let behind = if at > 0 && joint(marks.get(at - 1)) {
+                    at.checked_sub(2)
+                } else {
+                    at.checked_sub(1)
+                };
+                let unit = marks.get(at + 1).is_some_and(|u| {
+                    matches!(
+                        u.concept,
+                        C::Kg | C::Pound | C::Mm | C::Gram | C::Degrees | C::Ounce | C::Comb
+                    )
+                });
+                let pair = !unit
+                    && (like(marks.get(ahead)) || behind.is_some_and(|b| like(marks.get(b))))
+                    && !marks.iter().any(|u| {
+                        matches!(
+                            u.concept,
+                            C::Mites | C::Bees | C::Bar | C::Number | C::Mm | C::Gram
+                        )
+                    });
                 (tens && (beside || to_percent || pair)).then_some((1, m.value / 100.0))
             }
             _ => None,
@@ -144,20 +224,61 @@ impl Ear<'_> {
     /// The share is of brood, pollen, nectar or building, not of capped honey.
     fn of_something_else(&self, marks: &[Mark], at: usize, after: usize) -> bool {
         let next = marks.get(after);
-        let unit = |m: Option<&Mark>| m.is_some_and(|m| matches!(m.concept, C::Kg | C::Gram | C::Pound | C::Ounce | C::Inch | C::Cm | C::Litre | C::Gallon | C::Quart | C::Pint));
-        let before = marks[..at].iter().rev().find(|m| !matches!(m.concept, C::And | C::Then));
-        if unit(next) || unit(before) && before.is_some_and(|b| marks[at].from <= b.to + 3 && self.between(b, &marks[at], &["and"])) {
+        let unit = |m: Option<&Mark>| {
+            m.is_some_and(|m| {
+                matches!(
+                    m.concept,
+                    C::Kg
+                        | C::Gram
+                        | C::Pound
+                        | C::Ounce
+                        | C::Inch
+                        | C::Cm
+                        | C::Litre
+                        | C::Gallon
+                        | C::Quart
+                        | C::Pint
+                )
+            })
+        };
+        let before = marks[..at]
+            .iter()
+            .rev()
+            .find(|m| !matches!(m.concept, C::And | C::Then));
+        if unit(next)
+            || unit(before)
+                && before.is_some_and(|b| {
+                    marks[at].from <= b.to + 3 && self.between(b, &marks[at], &["and"])
+                })
+        {
             return true;
         }
         let noun = |c: C| {
-            matches!(c, C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::Eggs | C::Pollen | C::Empty | C::NewComb | C::CombMade | C::Unripe | C::Bees)
+            matches!(
+                c,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::DroneAndWorker
+                    | C::Eggs
+                    | C::Pollen
+                    | C::Empty
+                    | C::NewComb
+                    | C::CombMade
+                    | C::Unripe
+                    | C::Bees
+            )
         };
         if next.is_some_and(|n| noun(n.concept)) {
             // "all capped" before it belongs to honey: "half capped, pollen ..." has a stop between
             return true;
         }
         // "pollen mostly", "brood all sealed"
-        if at > 0 && noun(marks[at - 1].concept) && marks[at - 1].concept != C::Unripe && !next.is_some_and(|n| matches!(n.concept, C::Capped | C::This | C::Other | C::Both)) {
+        if at > 0
+            && noun(marks[at - 1].concept)
+            && marks[at - 1].concept != C::Unripe
+            && !next.is_some_and(|n| matches!(n.concept, C::Capped | C::This | C::Other | C::Both))
+        {
             return true;
         }
         if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
@@ -169,16 +290,22 @@ impl Ear<'_> {
     }
 
     /// "capped both sides" with no share is all of it; "the back still open" is none.
-    fn cap_without_share(&self, marks: &[Mark], items: &mut Vec<Item>) {
+    fn cap_without_share(marks: &[Mark], items: &mut Vec<Item>) {
         let share = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
         let face = |i: Option<&Item>| matches!(i, Some(Item::Face(..)));
         let mut at = 0;
         while at < items.len() {
             if let Item::Cap(m) = items[at] {
-                let (before, after) = (at.checked_sub(1).and_then(|i| items.get(i)), items.get(at + 1));
-                let free_before = !share(before) || at > 1 && face(items.get(at - 2)) && face(after) && false;
+                let (before, after) = (
+                    at.checked_sub(1).and_then(|i| items.get(i)),
+                    items.get(at + 1),
+                );
+                let free_before = !share(before);
                 let toward_after = face(after) && !share(items.get(at + 2));
-                let toward_before = face(before) && !face(after) && !share(after) && !share(at.checked_sub(2).and_then(|i| items.get(i)));
+                let toward_before = face(before)
+                    && !face(after)
+                    && !share(after)
+                    && !share(at.checked_sub(2).and_then(|i| items.get(i)));
                 if free_before && !share(after) && (toward_after || toward_before) {
                     items[at] = Item::Share(1.0, m);
                 } else {
@@ -213,11 +340,16 @@ impl Ear<'_> {
         for (at, item) in items.iter().enumerate() {
             match *item {
                 Item::Face(f, m) => {
-                    let another = at > 0 && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Stop));
+                    let another = at > 0
+                        && !items[at..]
+                            .iter()
+                            .any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Stop));
                     let own = f == Faces::Other
                         && matches!(items.get(at + 1), Some(Item::Share(..)))
                         && !items[at + 1..].iter().any(|i| matches!(i, Item::Face(..)));
-                    if let Some((s, sm)) = share.filter(|(_, sm)| own && last.is_none() && self.between(sm, &m, &["and"])) {
+                    if let Some((s, sm)) = share
+                        .filter(|(_, sm)| own && last.is_none() && self.between(sm, &m, &["and"]))
+                    {
                         // "half and behind three quarters": the first is for this side
                         self.capped(Faces::This, s, &[sm]);
                         share = None;
@@ -225,14 +357,27 @@ impl Ear<'_> {
                     } else if let Some((s, sm)) = share.take() {
                         self.capped(f, s, &[sm, m]);
                         last = Some((s, m));
-                    } else if let Some((s, lm)) = last.filter(|(_, lm)| another && m.from <= lm.to + 3 && (f == Faces::Both || self.between(lm, &m, &["and", "or", "nor"]))) {
+                    } else if let Some((s, lm)) = last.filter(|(_, lm)| {
+                        another
+                            && m.from <= lm.to + 3
+                            && (f == Faces::Both || self.between(lm, &m, &["and", "or", "nor"]))
+                    }) {
                         // "nothing capped this side or that"
                         self.capped(f, s, &[lm, m]);
-                    } else if let Some(s) = self.state.share.take().filter(|_| face.is_none() && !items[at..].iter().any(|i| matches!(i, Item::Share(..) | Item::Same(_)))) {
+                    } else if let Some(s) = self.state.share.take().filter(|_| {
+                        face.is_none()
+                            && !items[at..]
+                                .iter()
+                                .any(|i| matches!(i, Item::Share(..) | Item::Same(_)))
+                    }) {
                         // "three quarters capped" ... "this side"
                         self.capped(f, s, &[m]);
                     } else {
-                        let both = face.as_ref().is_some_and(|(g, gm)| *g != f && m.from <= gm.to + 2 && self.between(gm, &m, &["and", "or", "nor"]));
+                        let both = face.as_ref().is_some_and(|(g, gm)| {
+                            *g != f
+                                && m.from <= gm.to + 2
+                                && self.between(gm, &m, &["and", "or", "nor"])
+                        });
                         face = Some((if both { Faces::Both } else { f }, m));
                     }
                     carried = None;
@@ -267,9 +412,17 @@ impl Ear<'_> {
 
     /// "eighty and eighty", "two thirds and a third on the back": this side first, then the other.
     fn pair(&mut self, items: &[Item]) -> bool {
-        let plain: Vec<&Item> = items.iter().filter(|i| !matches!(i, Item::Stop | Item::Cap(_))).collect();
+        let plain: Vec<&Item> = items
+            .iter()
+            .filter(|i| !matches!(i, Item::Stop | Item::Cap(_)))
+            .collect();
         match plain.as_slice() {
-            [Item::Share(a, am), Item::Share(b, bm)] | [Item::Share(a, am), Item::Share(b, bm), Item::Face(Faces::Other, _)] => {
+            [Item::Share(a, am), Item::Share(b, bm)]
+            | [
+                Item::Share(a, am),
+                Item::Share(b, bm),
+                Item::Face(Faces::Other, _),
+            ] => {
                 if self.correcting || self.state.face.is_some() {
                     return false;
                 }
@@ -292,7 +445,11 @@ impl Ear<'_> {
             && self.state.fact == Fact::Share
         {
             self.capped(f, share, &[mark]);
-        } else if let Some(f) = self.state.last_faces.filter(|_| self.state.implicit && !had_face) {
+        } else if let Some(f) = self
+            .state
+            .last_faces
+            .filter(|_| self.state.implicit && !had_face)
+        {
             // "closed at", a pause, "seventy percent"
             self.capped(f, share, &[mark]);
         } else if capped && !had_face {
@@ -346,11 +503,17 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
 
 /// "brood closed on this face and closed on that": no honey in the clause, no share before.
 fn brood_clause(marks: &[Mark], at: usize) -> bool {
-    let from = marks[..at].iter().rposition(|m| m.concept == C::Stop).map_or(0, |i| i + 1);
+    let from = marks[..at]
+        .iter()
+        .rposition(|m| m.concept == C::Stop)
+        .map_or(0, |i| i + 1);
     let clause = &marks[from..at];
     let has = |c: C| clause.iter().any(|m| m.concept == c);
-    (has(C::Brood) || has(C::SealedBrood)) && !has(C::Honey) && !has(C::Share) && !has(C::Then)
-        && !marks.get(at + 1).is_some_and(|m| m.concept == C::Share)
+    (has(C::Brood) || has(C::SealedBrood))
+        && !has(C::Honey)
+        && !has(C::Share)
+        && !has(C::Then)
+        && marks.get(at + 1).is_none_or(|m| m.concept != C::Share)
 }
 
 fn next_face(items: &[Item], at: usize) -> bool {
@@ -363,5 +526,7 @@ fn unripe_at(marks: &[Mark], at: usize) -> bool {
 
 /// "watery all of it".
 fn next_share_all(marks: &[Mark], at: usize) -> bool {
-    marks.get(at + 1).is_some_and(|m| m.concept == C::Share && m.value > 0.99 || m.concept == C::All)
+    marks
+        .get(at + 1)
+        .is_some_and(|m| m.concept == C::Share && m.value > 0.99 || m.concept == C::All)
 }

@@ -14,29 +14,60 @@ const US_PINT_L: f64 = 0.473;
 impl Ear<'_> {
     /// Hears "a litre and a half of one to one"; gives the marks it did not use.
     pub(crate) fn feeding(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
-        let unit = marks.iter().position(|m| litres(m.concept).is_some() && self.fluid(m));
-        let kind = self.kind(&marks);
+        let unit = marks
+            .iter()
+            .position(|m| litres(m.concept).is_some() && self.fluid(m));
+        let kind = Self::kind(&marks);
         let fed = marks.iter().any(|m| m.concept == C::Feed);
-        let put = ["put", "gave", "give", "given", "left", "on", "added"].iter().any(|w| (0..self.tokens.len()).any(|i| self.word(i) == *w));
-        let solid = marks.iter().any(|m| matches!(m.concept, C::Fondant | C::DrySugar | C::Patty));
+        let put = ["put", "gave", "give", "given", "left", "on", "added"]
+            .iter()
+            .any(|w| (0..self.tokens.len()).any(|i| self.word(i) == *w));
+        let solid = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Fondant | C::DrySugar | C::Patty));
         let fed = fed || put && solid;
         let not = marks.iter().any(|m| m.concept == C::Not);
         let about = kind.is_some() || fed || self.state.fact == Fact::Litres;
-        if not && unit.is_none() || !(unit.is_some() && about || kind.is_some() && (fed || unit.is_some() || self.state.fact == Fact::Litres)) {
+        if not && unit.is_none()
+            || !(unit.is_some() && about
+                || kind.is_some() && (fed || unit.is_some() || self.state.fact == Fact::Litres))
+        {
             return marks;
         }
         let amount = unit.and_then(|at| self.volume(&marks, at));
         if amount.is_none() && kind.is_none() {
             return marks;
         }
-        self.note("fed", Act::Fed { litres: amount, kind }, None, &marks);
+        self.note(
+            "fed",
+            Act::Fed {
+                litres: amount,
+                kind,
+            },
+            None,
+            &marks,
+        );
         self.state.fact = Fact::Litres;
-        marks.into_iter().filter(|m| !FEED.contains(&m.concept) && litres(m.concept).is_none() && !matches!(m.concept, C::Kg | C::Gram | C::Pound) && m.concept != C::Num && m.concept != C::Share && m.concept != C::Honey).collect()
+        marks
+            .into_iter()
+            .filter(|m| {
+                !FEED.contains(&m.concept)
+                    && litres(m.concept).is_none()
+                    && !matches!(m.concept, C::Kg | C::Gram | C::Pound)
+                    && m.concept != C::Num
+                    && m.concept != C::Share
+                    && m.concept != C::Honey
+            })
+            .collect()
     }
 
     fn fluid(&self, m: &Mark) -> bool {
         !(m.to == m.from + 1 && matches!(self.word(m.from), "leader" | "leaders"))
-            || m.from > 0 && matches!(self.word(m.from - 1), "a" | "one" | "two" | "half" | "three")
+            || m.from > 0
+                && matches!(
+                    self.word(m.from - 1),
+                    "a" | "one" | "two" | "half" | "three"
+                )
     }
 
     fn volume(&self, marks: &[Mark], at: usize) -> Option<f64> {
@@ -49,19 +80,26 @@ impl Ear<'_> {
                 let from = marks[at].from;
                 let word = from.checked_sub(1).map_or("", |i| self.word(i));
                 let couple = (from.saturating_sub(3)..from).any(|i| self.word(i) == "couple");
-                if couple { 2.0 } else if matches!(word, "a" | "one" | "full" | "whole" | "good") || from == 0 { 1.0 } else { 1.0 }
+                if couple { 2.0 } else { 1.0 }
             }
         };
         Some((number + self.and_part(marks, at + 1)) * unit)
     }
 
-    fn kind(&self, marks: &[Mark]) -> Option<String> {
+    fn kind(marks: &[Mark]) -> Option<String> {
         let has = |c: C| marks.iter().any(|m| m.concept == c);
-        let ratio = marks.iter().find(|m| m.concept == C::Ratio).map(|m| m.value);
+        let ratio = marks
+            .iter()
+            .find(|m| m.concept == C::Ratio)
+            .map(|m| m.value);
         let words = if has(C::Fondant) {
             "fondant"
         } else if let Some(r) = ratio {
-            return Some(if (r - 1.5).abs() < 0.01 { "3:2 syrup".into() } else { format!("{}:1 syrup", r.round().max(1.0)) });
+            return Some(if (r - 1.5).abs() < 0.01 {
+                "3:2 syrup".into()
+            } else {
+                format!("{}:1 syrup", r.round().max(1.0))
+            });
         } else if has(C::ThinSyrup) {
             "1:1 syrup"
         } else if has(C::ThickSyrup) {
@@ -82,7 +120,15 @@ impl Ear<'_> {
 }
 
 const FEED: [C; 9] = [
-    C::Feed, C::Ratio, C::Syrup, C::ThinSyrup, C::ThickSyrup, C::Fondant, C::DrySugar, C::Patty, C::HoneyFeed,
+    C::Feed,
+    C::Ratio,
+    C::Syrup,
+    C::ThinSyrup,
+    C::ThickSyrup,
+    C::Fondant,
+    C::DrySugar,
+    C::Patty,
+    C::HoneyFeed,
 ];
 
 fn litres(concept: C) -> Option<f64> {

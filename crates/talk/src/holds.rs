@@ -35,13 +35,16 @@ impl Ear<'_> {
                     continue;
                 }
             };
-            if self.elsewhere(marks, i) {
+            if Self::elsewhere(marks, i) {
                 continue;
             }
             for &hold in holds {
                 self.hold(hold, not, words);
             }
-            not = not && marks.get(i + 1).is_some_and(|n| self.between(m, n, &["or", "nor"]) || n.concept == C::And);
+            not = not
+                && marks
+                    .get(i + 1)
+                    .is_some_and(|n| self.between(m, n, &["or", "nor"]) || n.concept == C::And);
         }
     }
 
@@ -60,7 +63,7 @@ impl Ear<'_> {
     }
 
     /// "the brood starts after this", "five with honey".
-    fn elsewhere(&self, marks: &[Mark], at: usize) -> bool {
+    fn elsewhere(marks: &[Mark], at: usize) -> bool {
         at > 0 && marks[at - 1].concept == C::Num && marks[at].concept == C::Honey
     }
 

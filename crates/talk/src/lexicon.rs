@@ -73,7 +73,9 @@ impl Lexicon {
                 section = Some(found);
                 continue;
             }
-            let Some((concept, value)) = section else { continue };
+            let Some((concept, value)) = section else {
+                continue;
+            };
             for phrase in line.split(',') {
                 for words in alternatives(phrase) {
                     self.add(concept, value, &words);
@@ -107,7 +109,11 @@ impl Lexicon {
         }
         let phrase = self.phrases.len() as u32;
         self.phrases.push(format!("{} <- {words}", concept.name()));
-        self.nodes[node].meaning = Some(Meaning { concept, value, phrase });
+        self.nodes[node].meaning = Some(Meaning {
+            concept,
+            value,
+            phrase,
+        });
     }
 
     fn intern(&mut self, word: &str) -> WordId {
@@ -126,7 +132,10 @@ impl Lexicon {
         }
         let next = self.nodes.len();
         let ends_in_filler = self.is_filler(id);
-        self.nodes.push(Node { ends_in_filler, ..Node::default() });
+        self.nodes.push(Node {
+            ends_in_filler,
+            ..Node::default()
+        });
         self.nodes[node].next.insert(id, next as u32);
         next
     }
@@ -150,7 +159,10 @@ impl Lexicon {
 
     fn walk(&self, ids: &[WordId], at: usize, node: usize, best: &mut Option<(usize, Meaning)>) {
         // a filler may stand inside a phrase, not at its end
-        let ends_here = at.checked_sub(1).and_then(|i| ids.get(i)).is_some_and(|&i| !self.is_filler(i) || self.filler_inside(node));
+        let ends_here = at
+            .checked_sub(1)
+            .and_then(|i| ids.get(i))
+            .is_some_and(|&i| !self.is_filler(i) || self.filler_inside(node));
         if let Some(meaning) = self.nodes[node].meaning
             && ends_here
             && best.is_none_or(|(covered, _)| covered < at)
@@ -158,7 +170,9 @@ impl Lexicon {
             *best = Some((at, meaning));
         }
         // a phrase has at most a dozen words; twice that with fillers between them
-        let Some(&id) = ids.get(at).filter(|_| at < 24) else { return };
+        let Some(&id) = ids.get(at).filter(|_| at < 24) else {
+            return;
+        };
         if let Some(&next) = self.nodes[node].next.get(&id) {
             self.walk(ids, at + 1, next as usize, best);
         } else if at > 0 && self.is_filler(id) {
@@ -190,11 +204,22 @@ fn heading(line: &str) -> Option<(Concept, f64)> {
 /// All wordings of a phrase with `(a|b)` and `[x]`.
 fn alternatives(phrase: &str) -> Vec<String> {
     let open = phrase.find(['(', '[']);
-    let Some(open) = open else { return vec![phrase.to_owned()] };
+    let Some(open) = open else {
+        return vec![phrase.to_owned()];
+    };
     let optional = phrase.as_bytes()[open] == b'[';
-    let Some(close) = matching(phrase, open) else { return vec![phrase.to_owned()] };
-    let (before, inner, after) = (&phrase[..open], &phrase[open + 1..close], &phrase[close + 1..]);
-    let mut choices: Vec<String> = choices(inner).into_iter().flat_map(|c| alternatives(&c)).collect();
+    let Some(close) = matching(phrase, open) else {
+        return vec![phrase.to_owned()];
+    };
+    let (before, inner, after) = (
+        &phrase[..open],
+        &phrase[open + 1..close],
+        &phrase[close + 1..],
+    );
+    let mut choices: Vec<String> = choices(inner)
+        .into_iter()
+        .flat_map(|c| alternatives(&c))
+        .collect();
     if optional {
         choices.push(String::new());
     }
@@ -248,19 +273,29 @@ mod tests {
     #[test]
     fn every_wording_is_written_out() {
         let all = alternatives("(a|b) [c] d");
-        let all: Vec<_> = all.iter().map(|w| words_of(w).collect::<Vec<_>>().join(" ")).collect();
+        let all: Vec<_> = all
+            .iter()
+            .map(|w| words_of(w).collect::<Vec<_>>().join(" "))
+            .collect();
         assert_eq!(all, ["a c d", "a d", "b c d", "b d"]);
     }
 
     #[test]
     fn the_lexicon_stays_small() {
-        assert!(LEXICON.nodes.len() < 40_000, "{} nodes", LEXICON.nodes.len());
+        assert!(
+            LEXICON.nodes.len() < 40_000,
+            "{} nodes",
+            LEXICON.nodes.len()
+        );
     }
 
     #[test]
     fn every_section_is_known() {
         for file in FILES {
-            for line in file.lines().filter(|l| l.starts_with('[') && l.ends_with(']')) {
+            for line in file
+                .lines()
+                .filter(|l| l.starts_with('[') && l.ends_with(']'))
+            {
                 assert!(heading(line).is_some() || line.contains("] "), "{line}");
             }
         }

@@ -23,6 +23,7 @@ mod mark;
 mod numbers;
 mod scope;
 mod slips;
+mod together;
 mod token;
 
 mod closing;

@@ -47,12 +47,20 @@ impl Listener {
 
     /// A listener who knows which bars the hive has, and asks back when another is named.
     pub fn with_bars(bars: impl IntoIterator<Item = u32>) -> Self {
-        Self { bars: bars.into_iter().collect(), ..Self::default() }
+        Self {
+            bars: bars.into_iter().collect(),
+            ..Self::default()
+        }
     }
 
     /// The answer to a question, one short sentence.
     pub fn answer(&self, question: Question, advice: &dyn Advice) -> String {
-        ask::answer(question, &self.state.visit, self.state.hand.last().copied(), advice)
+        ask::answer(
+            question,
+            &self.state.visit,
+            self.state.hand.last().copied(),
+            advice,
+        )
     }
 
     /// Takes back the last phrase that came to something; false if there is none.
@@ -99,12 +107,14 @@ impl Listener {
             return;
         }
         let lower = text.to_ascii_lowercase();
-        let tokens = slips::repair(tokens(&lower));
+        let tokens = slips::repair(&tokens(&lower));
         if tokens.is_empty() {
             return;
         }
         let marks = in_scope(&mark::marks(&tokens));
-        let before = self.state.clone_if(marks.iter().any(|m| m.concept != C::Word));
+        let before = self
+            .state
+            .clone_if(marks.iter().any(|m| m.concept != C::Word));
         let mut acts = Vec::new();
         let mut correcting = self.state.correcting;
         self.state.correcting = false;
@@ -119,7 +129,12 @@ impl Listener {
                 Some(_) => correcting = true,
                 None => {}
             }
-            let mut ear = Ear { tokens: &tokens, state: &mut self.state, acts: Vec::new(), correcting };
+            let mut ear = Ear {
+                tokens: &tokens,
+                state: &mut self.state,
+                acts: Vec::new(),
+                correcting,
+            };
             ear.part(&part);
             acts.append(&mut ear.acts);
             if part.is_empty() && cue.is_some() {
@@ -146,7 +161,9 @@ impl Listener {
             Act::CombMet { bar: Some(bar) } | Act::Renumbered(bar)
                 if !self.bars.is_empty() && !self.bars.contains(&bar) =>
             {
-                Some(format!("There is no bar {bar} in this hive; which bar is it?"))
+                Some(format!(
+                    "There is no bar {bar} in this hive; which bar is it?"
+                ))
             }
             Act::Decided(Some(Decision::Take)) => {
                 let at = noted.comb?;
@@ -156,8 +173,14 @@ impl Listener {
                     (None, Some(_)) => "near",
                     _ => return None,
                 };
-                let open = comb.decision == Some(Decision::Take) && !comb.to_other_hive && !comb.broke;
-                open.then(|| format!("{}: how much of the {side} side is capped?", ask::name(at, comb)))
+                let open =
+                    comb.decision == Some(Decision::Take) && !comb.to_other_hive && !comb.broke;
+                open.then(|| {
+                    format!(
+                        "{}: how much of the {side} side is capped?",
+                        ask::name(at, comb)
+                    )
+                })
             }
             _ => None,
         })
@@ -165,7 +188,9 @@ impl Listener {
 
     /// Takes back what the last phrase said of combs; the combs themselves stay met.
     fn take_back(&mut self, this_phrase: Option<&State>) {
-        let Some(old) = this_phrase.cloned().or_else(|| self.history.pop_back()) else { return };
+        let Some(old) = this_phrase.cloned().or_else(|| self.history.pop_back()) else {
+            return;
+        };
         let hand = std::mem::take(&mut self.state.hand);
         let bars: Vec<Option<u32>> = self.state.visit.combs.iter().map(|c| c.bar).collect();
         let end_start = self.state.end_start;
@@ -173,7 +198,11 @@ impl Listener {
         self.state.end_start = end_start;
         for bar in bars.iter().skip(self.state.visit.combs.len()) {
             let end = self.state.visit.ends.len().saturating_sub(1);
-            self.state.visit.combs.push(Comb { bar: *bar, end, ..Comb::default() });
+            self.state.visit.combs.push(Comb {
+                bar: *bar,
+                end,
+                ..Comb::default()
+            });
         }
         self.state.hand = hand;
         self.state.retracted = true;
@@ -211,7 +240,13 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
     }
     // "no two": another number for the one just said
     for (cue, part) in &mut all {
-        if cue.is_none() && part.len() > 1 && part[0].concept == C::Not && matches!(part[1].concept, C::Num) && part[0].to == part[1].from && part.len() < 4 {
+        if cue.is_none()
+            && part.len() > 1
+            && part[0].concept == C::Not
+            && matches!(part[1].concept, C::Num)
+            && part[0].to == part[1].from
+            && part.len() < 4
+        {
             *cue = Some(C::Correct);
             part.remove(0);
         }
@@ -238,7 +273,23 @@ impl Ear<'_> {
         let mut marks = self.ends(marks.to_vec());
         if self.state.visit.ends.len() > ends {
             // "first the right side": the end, not a comb
-            let alone = marks.iter().all(|m| matches!(m.concept, C::Ord | C::First | C::OpenEnd | C::Word | C::But | C::Then | C::And | C::Stop | C::Both | C::Here | C::End | C::Follower));
+            let alone = marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::Ord
+                        | C::First
+                        | C::OpenEnd
+                        | C::Word
+                        | C::But
+                        | C::Then
+                        | C::And
+                        | C::Stop
+                        | C::Both
+                        | C::Here
+                        | C::End
+                        | C::Follower
+                )
+            });
             marks.retain(|m| !(alone && matches!(m.concept, C::Ord | C::First)));
         }
         let marks = self.temperature(marks);
@@ -255,14 +306,52 @@ impl Ear<'_> {
 
     /// "no wait that's sixteen": the bar in hand has another number.
     fn renumber(&mut self, marks: &[Mark]) -> bool {
-        let at = marks.iter().position(|m| !matches!(m.concept, C::That | C::Bar | C::Number | C::Stop | C::But | C::Total | C::Comb));
-        let Some(n) = at.and_then(|i| whole(&marks[i])) else { return false };
+        let at = marks.iter().position(|m| {
+            !matches!(
+                m.concept,
+                C::That | C::Bar | C::Number | C::Stop | C::But | C::Total | C::Comb
+            )
+        });
+        let Some(n) = at.and_then(|i| whole(&marks[i])) else {
+            return false;
+        };
         let at = at.unwrap_or(0);
-        let barred = marks[..at].iter().any(|m| matches!(m.concept, C::Bar | C::Number));
-        let unit = marks.get(at + 1).is_some_and(|m| !matches!(m.concept, C::Stop | C::Word | C::But | C::Bar | C::AfterAll | C::Next | C::Brood | C::Honey | C::Capped | C::Leave | C::Take));
+        let barred = marks[..at]
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Number));
+        let unit = marks.get(at + 1).is_some_and(|m| {
+            !matches!(
+                m.concept,
+                C::Stop
+                    | C::Word
+                    | C::But
+                    | C::Bar
+                    | C::AfterAll
+                    | C::Next
+                    | C::Brood
+                    | C::Honey
+                    | C::Capped
+                    | C::Leave
+                    | C::Take
+            )
+        });
         let numbered = self.comb().is_some_and(|c| c.bar.is_some());
-        let just = self.state.fact == Fact::Bar || self.state.last_acts.iter().any(|(_, a)| matches!(a, Act::CombMet { bar: Some(_) })) || self.acts.iter().any(|n| matches!(n.act, Act::CombMet { .. }));
-        if !numbered || unit || !(barred || just && self.state.fact != Fact::Kg) || self.bar_index(n).is_some() || !just {
+        let just = self.state.fact == Fact::Bar
+            || self
+                .state
+                .last_acts
+                .iter()
+                .any(|(_, a)| matches!(a, Act::CombMet { bar: Some(_) }))
+            || self
+                .acts
+                .iter()
+                .any(|n| matches!(n.act, Act::CombMet { .. }));
+        if !numbered
+            || unit
+            || !just
+            || !barred && self.state.fact == Fact::Kg
+            || self.bar_index(n).is_some()
+        {
             return false;
         }
         let words = &marks[..=at];
@@ -280,13 +369,16 @@ impl Ear<'_> {
         while at < marks.len() {
             if let Some((used, named)) = self.named(marks, at) {
                 self.describe(&marks[from..at]);
-                let joined = marks[from..at].iter().rev().take(2).any(|m| m.concept == C::StraightNo && self.runs_into(m));
+                let joined = marks[from..at]
+                    .iter()
+                    .rev()
+                    .take(2)
+                    .any(|m| m.concept == C::StraightNo && self.runs_into(m));
                 let before = self.state.hand.clone();
                 let met = self.state.visit.combs.len();
                 self.take_in_hand(named, &marks[at..at + used]);
                 if joined && !before.is_empty() && self.state.visit.combs.len() > met {
                     let new = self.state.hand.clone();
-                    self.state.hand = new.clone();
                     self.note_hand("joined", &Act::Straight(false), &marks[at..at + used]);
                     self.state.hand = before.into_iter().chain(new).collect();
                 }
@@ -311,10 +403,19 @@ impl Ear<'_> {
 
     /// "joined up with the", "runs over to": the comb named next is part of the same.
     fn runs_into(&self, m: &Mark) -> bool {
-        ["with", "to", "into", "onto", "together", "over", "joined", "joins", "joining"].iter().any(|w| self.said(m, w) || self.word(m.to) == *w)
+        [
+            "with", "to", "into", "onto", "together", "over", "joined", "joins", "joining",
+        ]
+        .iter()
+        .any(|w| self.said(m, w) || self.word(m.to) == *w)
     }
 
-    fn decision_ahead_after(&mut self, before: &[Mark], marks: &[Mark], at: usize) -> Option<usize> {
+    fn decision_ahead_after(
+        &mut self,
+        before: &[Mark],
+        marks: &[Mark],
+        at: usize,
+    ) -> Option<usize> {
         let hand = self.state.hand.clone();
         let used = self.decision_ahead(marks, at)?;
         let new_hand = std::mem::replace(&mut self.state.hand, hand);
@@ -325,8 +426,14 @@ impl Ear<'_> {
 
     /// A stretch of talk about the combs in hand.
     fn describe(&mut self, marks: &[Mark]) {
-        if !marks.iter().any(|m| describes(m.concept) || matches!(m.concept, C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled)
-            || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)) {
+        if !marks.iter().any(|m| {
+            describes(m.concept)
+                || matches!(
+                    m.concept,
+                    C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
+                )
+                || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)
+        }) {
             return;
         }
         self.implied(marks);
@@ -349,7 +456,13 @@ impl Ear<'_> {
         let has = |c: C| marks.iter().any(|m| m.concept == c);
         let face = has(C::This) || has(C::Other) || has(C::Both);
         let share = has(C::Share) || has(C::Capped) || has(C::Uncapped);
-        let shown = marks.iter().filter(|m| describes(m.concept) && !matches!(m.concept, C::Take | C::Leave | C::Not | C::Other | C::Comb)).count();
+        let shown = marks
+            .iter()
+            .filter(|m| {
+                describes(m.concept)
+                    && !matches!(m.concept, C::Take | C::Leave | C::Not | C::Other | C::Comb)
+            })
+            .count();
         if self.state.hand.is_empty() {
             let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
             if opened && (face && share || shown >= 2 || has(C::NewComb)) {
@@ -357,8 +470,17 @@ impl Ear<'_> {
             }
             return;
         }
-        let again = |c: &Comb| c.decision.is_some() && ((has(C::This) || has(C::Both)) && c.this.is_some() || (has(C::Other) || has(C::Both)) && c.other.is_some());
-        if !self.correcting && face && share && fresh(marks, 0) && self.comb().is_some_and(again) && self.here() > 0
+        let again = |c: &Comb| {
+            c.decision.is_some()
+                && ((has(C::This) || has(C::Both)) && c.this.is_some()
+                    || (has(C::Other) || has(C::Both)) && c.other.is_some())
+        };
+        if !self.correcting
+            && face
+            && share
+            && fresh(marks, 0)
+            && self.comb().is_some_and(again)
+            && self.here() > 0
             && !self.state.visit.combs.iter().any(|c| c.bar.is_some())
         {
             self.meet("implied next", &[None], marks);
@@ -368,9 +490,19 @@ impl Ear<'_> {
     /// "only the wax line": no comb hangs there.
     fn no_comb(&mut self, marks: &[Mark]) -> bool {
         let bare = marks.iter().any(|m| m.concept == C::NoComb)
-            || marks.iter().any(|m| m.concept == C::Empty && self.said(m, "bar"));
+            || marks
+                .iter()
+                .any(|m| m.concept == C::Empty && self.said(m, "bar"));
         let combs = self.state.visit.combs.len();
-        let blank = self.state.hand.iter().all(|&c| c + self.state.hand.len() >= combs && self.state.visit.combs.get(c).is_some_and(|c| !c.described()));
+        let blank = self.state.hand.iter().all(|&c| {
+            c + self.state.hand.len() >= combs
+                && self
+                    .state
+                    .visit
+                    .combs
+                    .get(c)
+                    .is_some_and(|c| !c.described())
+        });
         if !bare || self.state.hand.is_empty() || !blank {
             return false;
         }
@@ -384,11 +516,33 @@ impl Ear<'_> {
     /// "no wait, that's honey": what the last phrase said it holds is not so.
     fn replaces(&mut self, marks: &[Mark]) {
         let states = marks.iter().take(1).any(|m| m.concept == C::That);
-        let holds = marks.iter().any(|m| matches!(m.concept, C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Eggs | C::Empty | C::Unripe));
+        let holds = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Pollen
+                    | C::Eggs
+                    | C::Empty
+                    | C::Unripe
+            )
+        });
         if !states || !holds {
             return;
         }
-        let last: Vec<(usize, Hold)> = self.state.last_acts.iter().chain(self.acts.iter().map(|n| (n.comb, n.act.clone())).collect::<Vec<_>>().iter())
+        let last: Vec<(usize, Hold)> = self
+            .state
+            .last_acts
+            .iter()
+            .chain(
+                self.acts
+                    .iter()
+                    .map(|n| (n.comb, n.act.clone()))
+                    .collect::<Vec<_>>()
+                    .iter(),
+            )
             .filter_map(|(c, a)| match (c, a) {
                 (Some(c), Act::Holds(h)) => Some((*c, *h)),
                 _ => None,
@@ -403,10 +557,23 @@ impl Ear<'_> {
 
     /// "same again": as the comb before.
     fn copies(&mut self, marks: &[Mark]) {
-        let Some(m) = marks.iter().find(|m| m.concept == C::Same) else { return };
+        let Some(m) = marks.iter().find(|m| m.concept == C::Same) else {
+            return;
+        };
         let at = marks.iter().position(|n| n == m).unwrap_or(0);
-        let face = |i: Option<usize>| i.and_then(|i| marks.get(i)).is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both));
-        if face(at.checked_sub(1)) || face(Some(at + 1)) && marks.get(at + 2).is_none_or(|n| !matches!(n.concept, C::Share | C::Capped)) && self.comb().is_some_and(|c| c.this.is_some() || c.other.is_some()) {
+        let face = |i: Option<usize>| {
+            i.and_then(|i| marks.get(i))
+                .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
+        };
+        if face(at.checked_sub(1))
+            || face(Some(at + 1))
+                && marks
+                    .get(at + 2)
+                    .is_none_or(|n| !matches!(n.concept, C::Share | C::Capped))
+                && self
+                    .comb()
+                    .is_some_and(|c| c.this.is_some() || c.other.is_some())
+        {
             return;
         }
         if self.comb().is_some_and(Comb::described) {
@@ -416,16 +583,31 @@ impl Ear<'_> {
             }
             self.meet("same again", &[None], &[*m]);
         }
-        let Some(&first) = self.state.hand.first() else { return };
-        let Some(old) = first.checked_sub(1).and_then(|i| self.state.visit.combs.get(i)).cloned() else { return };
+        let Some(&first) = self.state.hand.first() else {
+            return;
+        };
+        let Some(old) = first
+            .checked_sub(1)
+            .and_then(|i| self.state.visit.combs.get(i))
+            .cloned()
+        else {
+            return;
+        };
         // "much the same honey capped ..." of two combs: like each other
         let words = [*m];
-        for (side, share) in [(crate::act::Side::This, old.this), (crate::act::Side::Other, old.other)] {
+        for (side, share) in [
+            (crate::act::Side::This, old.this),
+            (crate::act::Side::Other, old.other),
+        ] {
             if let Some(share) = share {
                 self.note_hand("same as before", &Act::Capped(side, share), &words);
             }
         }
-        if self.state.hand.len() > 1 && marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share)) {
+        if self.state.hand.len() > 1
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Capped | C::Share))
+        {
             return;
         }
         for hold in old.holds {
@@ -441,12 +623,28 @@ impl Ear<'_> {
 
     /// "goes right down to the bottom" with no word of capping.
     fn extent(&mut self, marks: &[Mark]) {
-        let capped = marks.iter().any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Unripe));
-        let half_down = marks.iter().find(|m| m.concept == C::Share && m.value < 0.9 && self.word(m.to) == "down");
+        let capped = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Capped
+                    | C::Uncapped
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Pollen
+                    | C::Unripe
+            )
+        });
+        let half_down = marks
+            .iter()
+            .find(|m| m.concept == C::Share && m.value < 0.9 && self.word(m.to) == "down");
         if let Some(m) = half_down.filter(|_| !capped) {
             self.note_hand("fill", &Act::Filled(crate::act::Fill::Part), &[*m]);
         }
-        let down = marks.iter().find(|m| m.concept == C::Extent && (self.said(m, "down") || self.said(m, "bottom") || self.said(m, "floor")));
+        let down = marks.iter().find(|m| {
+            m.concept == C::Extent
+                && (self.said(m, "down") || self.said(m, "bottom") || self.said(m, "floor"))
+        });
         if let Some(m) = down.filter(|_| !capped) {
             self.note_hand("fill", &Act::Filled(crate::act::Fill::Full), &[*m]);
         }
@@ -458,12 +656,14 @@ impl Ear<'_> {
 /// the honesty check.
 pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
     let lower = phrase.to_ascii_lowercase();
-    let tokens = slips::repair(tokens(&lower));
+    let tokens = slips::repair(&tokens(&lower));
     in_scope(&mark::marks(&tokens))
         .into_iter()
         .map(|m| {
             let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();
-            let phrase = m.phrase.map_or_else(|| words.join(" "), |p| LEXICON.phrase(p).to_owned());
+            let phrase = m
+                .phrase
+                .map_or_else(|| words.join(" "), |p| LEXICON.phrase(p).to_owned());
             (m.concept.name(), phrase)
         })
         .collect()

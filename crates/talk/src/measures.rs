@@ -24,9 +24,14 @@ impl Ear<'_> {
 
     fn measure(&mut self, marks: &[Mark], at: usize) -> Option<usize> {
         let (used, value) = self.amount(marks, at)?;
-        let unit = marks.get(at + used).filter(|u| UNITS.contains(&u.concept)).copied();
+        let unit = marks
+            .get(at + used)
+            .filter(|u| UNITS.contains(&u.concept))
+            .copied();
         let words = &marks[at..(at + used + usize::from(unit.is_some())).min(marks.len())];
-        let Some(unit) = unit else { return self.bare(marks, at, used, value) };
+        let Some(unit) = unit else {
+            return self.bare(marks, at, used, value);
+        };
         if let Some(kg) = weight_unit(unit.concept) {
             return Some(self.weight(marks, at, used, value, kg));
         }
@@ -35,19 +40,25 @@ impl Ear<'_> {
             C::Cm => value * 10.0,
             _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
         };
-        if (5.0..=150.0).contains(&mm) && !self.small_comb(marks) {
+        if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) {
             self.note_hand("thickness", &Act::Thick(mm), words);
             self.state.fact = Fact::Mm;
-        } else if self.small_comb(marks) {
-            let fill = if mm <= 110.0 { crate::act::Fill::Light } else { crate::act::Fill::Part };
+        } else if Self::small_comb(marks) {
+            let fill = if mm <= 110.0 {
+                crate::act::Fill::Light
+            } else {
+                crate::act::Fill::Part
+            };
             self.note_hand("length of new comb", &Act::Filled(fill), words);
         }
         Some(used + 1)
     }
 
     /// "a couple of inches of new comb" is its length.
-    fn small_comb(&self, marks: &[Mark]) -> bool {
-        marks.iter().any(|m| matches!(m.concept, C::NewComb | C::FillLight | C::CombMade))
+    fn small_comb(marks: &[Mark]) -> bool {
+        marks
+            .iter()
+            .any(|m| matches!(m.concept, C::NewComb | C::FillLight | C::CombMade))
             && !marks.iter().any(|m| m.concept == C::Thick)
     }
 
@@ -77,26 +88,59 @@ impl Ear<'_> {
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
-        if m.concept != C::Num || marks.get(at + used).is_some_and(|n| not_a_weight(n.concept)) {
+        if m.concept != C::Num
+            || marks
+                .get(at + used)
+                .is_some_and(|n| not_a_weight(n.concept))
+        {
             return None;
         }
         let weighing = marks.iter().any(|m| m.concept == C::Weigh);
         let tenths = value.fract() != 0.0;
         let alone = marks.iter().enumerate().all(|(i, m)| {
-            i >= at && i < at + used || matches!(m.concept, C::Stop | C::But | C::Take | C::Leave | C::Weigh | C::That | C::Then | C::Capped | C::Share | C::Both | C::Same | C::Aside | C::Next | C::Bar | C::Num)
+            i >= at && i < at + used
+                || matches!(
+                    m.concept,
+                    C::Stop
+                        | C::But
+                        | C::Take
+                        | C::Leave
+                        | C::Weigh
+                        | C::That
+                        | C::Then
+                        | C::Capped
+                        | C::Share
+                        | C::Both
+                        | C::Same
+                        | C::Aside
+                        | C::Next
+                        | C::Bar
+                        | C::Num
+                )
         });
         let thick = marks.iter().any(|m| m.concept == C::Thick);
         if thick && (15.0..=120.0).contains(&value) {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
             return Some(used);
         }
-        let unit = if self.state.weight_unit > 0.0 { self.state.weight_unit } else { 1.0 };
+        let unit = if self.state.weight_unit > 0.0 {
+            self.state.weight_unit
+        } else {
+            1.0
+        };
         let corrected = self.correcting && matches!(self.state.fact, Fact::Kg);
         let corrected_mm = self.correcting && self.state.fact == Fact::Mm && value > 10.0;
         if corrected_mm {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
-        } else if (weighing || corrected || tenths && (alone || value > 0.4 && value < 6.0)) && value * unit < 8.0 && value > 0.2 {
-            self.note_hand("weight without unit", &Act::Weighs(value * unit), &marks[at..at + used]);
+        } else if (weighing || corrected || tenths && (alone || value > 0.4 && value < 6.0))
+            && value * unit < 8.0
+            && value > 0.2
+        {
+            self.note_hand(
+                "weight without unit",
+                &Act::Weighs(value * unit),
+                &marks[at..at + used],
+            );
             self.state.fact = Fact::Kg;
         } else {
             return None;
@@ -107,14 +151,18 @@ impl Ear<'_> {
     /// A number, or "half a", "a", "a couple of", before a unit.
     fn amount(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
         let m = marks.get(at)?;
-        let unit_next = marks.get(at + 1).is_some_and(|u| UNITS.contains(&u.concept));
+        let unit_next = marks
+            .get(at + 1)
+            .is_some_and(|u| UNITS.contains(&u.concept));
         match m.concept {
             C::Num => {
                 // "two or three kilos", "four to five pounds": the middle
                 if let Some(n) = marks.get(at + 1)
                     && n.concept == C::Num
                     && self.between(m, n, &["or", "to"])
-                    && marks.get(at + 2).is_some_and(|u| UNITS.contains(&u.concept))
+                    && marks
+                        .get(at + 2)
+                        .is_some_and(|u| UNITS.contains(&u.concept))
                 {
                     return Some((2, f64::midpoint(m.value, n.value)));
                 }
@@ -132,11 +180,15 @@ impl Ear<'_> {
             // "three quarters of a kilo", "half a kilo"
             c if UNITS.contains(&c) => {
                 let before = m.from.checked_sub(1).map_or("", |i| self.word(i));
-                let couple = m.from > 2 && before == "of" && self.word(m.from - 2) == "couple" || before == "couple";
+                let couple = m.from > 2 && before == "of" && self.word(m.from - 2) == "couple"
+                    || before == "couple";
                 let no_number = at == 0 || !matches!(marks[at - 1].concept, C::Num | C::Share);
                 if couple {
                     Some((0, 2.0))
-                } else if (matches!(before, "a" | "an" | "one") || matches!(c, C::Inch) && self.word(m.to) == "and") && no_number {
+                } else if (matches!(before, "a" | "an" | "one")
+                    || matches!(c, C::Inch) && self.word(m.to) == "and")
+                    && no_number
+                {
                     Some((0, 1.0))
                 } else {
                     None
@@ -153,9 +205,11 @@ impl Ear<'_> {
             _ => marks.get(at),
         };
         let joined = |m: &Mark| {
-            m.from > 0 && (self.word(m.from - 1) == "and" || m.from > 1 && self.word(m.from - 2) == "and")
+            m.from > 0
+                && (self.word(m.from - 1) == "and" || m.from > 1 && self.word(m.from - 2) == "and")
         };
-        part.filter(|m| m.concept == C::Share && m.value > 0.05 && m.value < 1.0 && joined(m)).map_or(0.0, |m| m.value)
+        part.filter(|m| m.concept == C::Share && m.value > 0.05 && m.value < 1.0 && joined(m))
+            .map_or(0.0, |m| m.value)
     }
 }
 
@@ -172,5 +226,20 @@ fn weight_unit(concept: C) -> Option<f64> {
 }
 
 fn not_a_weight(concept: C) -> bool {
-    matches!(concept, C::Comb | C::Bar | C::Num | C::Honey | C::This | C::Other | C::Both | C::Degrees | C::Mites | C::Bees | C::QueenCell | C::Cups | C::Brood)
+    matches!(
+        concept,
+        C::Comb
+            | C::Bar
+            | C::Num
+            | C::Honey
+            | C::This
+            | C::Other
+            | C::Both
+            | C::Degrees
+            | C::Mites
+            | C::Bees
+            | C::QueenCell
+            | C::Cups
+            | C::Brood
+    )
 }

@@ -102,17 +102,19 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if let Some(found) = written(word(0), word(1)) {
         return Some(after_written(found, &word));
     }
-    if let (Some(t), Some(o)) = (tens(word(0)), ordinal(word(1))) {
-        if o < 10.0 {
-            return Some((2, Said::Ordinal(t + o)));
-        }
+    if let (Some(t), Some(o)) = (tens(word(0)), ordinal(word(1)))
+        && o < 10.0
+    {
+        return Some((2, Said::Ordinal(t + o)));
     }
     if let Some(o) = ordinal(word(0)) {
         return Some((1, Said::Ordinal(o)));
     }
     let (mut n, mut value) = whole(&word)?;
     // "one point eight", "two point two five"
-    if matches!(word(n), "point" | "decimal" | "comma") && small(word(n + 1)).is_some_and(|d| d < 10.0) {
+    if matches!(word(n), "point" | "decimal" | "comma")
+        && small(word(n + 1)).is_some_and(|d| d < 10.0)
+    {
         let mut scale = 0.1;
         n += 1;
         while let Some(d) = small(word(n)).filter(|&d| d < 10.0 && scale > 1e-4) {
@@ -131,10 +133,11 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if word(n) == "to" && word(n + 1) == "two" && (value - 3.0).abs() < 1e-9 {
         return Some((n + 2, Said::Ratio(1.5)));
     }
-    if let Some(d) = denominator(word(n)) {
-        if value > 0.0 && value < d {
-            return Some((n + 1, Said::Part(value / d)));
-        }
+    if let Some(d) = denominator(word(n))
+        && value > 0.0
+        && value < d
+    {
+        return Some((n + 1, Said::Part(value / d)));
     }
     Some((n, Said::Cardinal(value)))
 }
@@ -160,7 +163,11 @@ fn and_part<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f6
     if word(n) != "and" {
         return None;
     }
-    let (skip, one) = if matches!(word(n + 1), "a" | "one" | "an") { (2, true) } else { (1, false) };
+    let (skip, one) = if matches!(word(n + 1), "a" | "one" | "an") {
+        (2, true)
+    } else {
+        (1, false)
+    };
     match word(n + skip) {
         "half" => Some((skip + 1, 0.5)),
         "quarter" if one => Some((skip + 1, 0.25)),
@@ -175,10 +182,12 @@ fn and_part<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f6
 fn whole<'w>(word: &impl Fn(usize) -> &'w str) -> Option<(usize, f64)> {
     let below_hundred = |i: usize| -> Option<(usize, f64)> {
         if let Some(t) = tens(word(i)) {
-            return Some(match small(word(i + 1)).filter(|&d| (1.0..10.0).contains(&d)) {
-                Some(d) => (2, t + d),
-                None => (1, t),
-            });
+            return Some(
+                match small(word(i + 1)).filter(|&d| (1.0..10.0).contains(&d)) {
+                    Some(d) => (2, t + d),
+                    None => (1, t),
+                },
+            );
         }
         small(word(i)).filter(|_| word(i) != "oh").map(|v| (1, v))
     };
@@ -206,7 +215,14 @@ fn written(word: &str, next: &str) -> Option<(usize, Said)> {
     if let Some((a, b)) = word.split_once('/') {
         let (a, b) = (digits(a)?, digits(b)?);
         return (b > 0.0).then(|| {
-            (1, if a < b { Said::Part(a / b) } else { Said::Cardinal(a / b) })
+            (
+                1,
+                if a < b {
+                    Said::Part(a / b)
+                } else {
+                    Said::Cardinal(a / b)
+                },
+            )
         });
     }
     if let Some((a, b)) = word.split_once(':') {
@@ -222,7 +238,9 @@ fn written(word: &str, next: &str) -> Option<(usize, Said)> {
 
 /// What may follow a written number: "1 1/8", "2 and a half", "2 to 1".
 fn after_written<'w>(found: (usize, Said), word: &impl Fn(usize) -> &'w str) -> (usize, Said) {
-    let (n, Said::Cardinal(value)) = found else { return found };
+    let (n, Said::Cardinal(value)) = found else {
+        return found;
+    };
     if let Some((1, Said::Part(part))) = written(word(n), "") {
         return (n + 1, Said::Cardinal(value + part));
     }

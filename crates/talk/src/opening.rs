@@ -24,9 +24,30 @@ pub(crate) enum Named {
 }
 
 const UNITS: [C; 24] = [
-    C::Kg, C::Gram, C::Pound, C::Ounce, C::Mm, C::Cm, C::Inch, C::Litre, C::Ml, C::Gallon, C::Quart,
-    C::Pint, C::Degrees, C::Fahrenheit, C::Celsius, C::Mites, C::Bees, C::QueenCell, C::Cups,
-    C::Ratio, C::Num, C::Total, C::Wash, C::Honey,
+    C::Kg,
+    C::Gram,
+    C::Pound,
+    C::Ounce,
+    C::Mm,
+    C::Cm,
+    C::Inch,
+    C::Litre,
+    C::Ml,
+    C::Gallon,
+    C::Quart,
+    C::Pint,
+    C::Degrees,
+    C::Fahrenheit,
+    C::Celsius,
+    C::Mites,
+    C::Bees,
+    C::QueenCell,
+    C::Cups,
+    C::Ratio,
+    C::Num,
+    C::Total,
+    C::Wash,
+    C::Honey,
 ];
 
 impl Ear<'_> {
@@ -37,7 +58,7 @@ impl Ear<'_> {
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at),
             C::Ord => self.counted(marks, at),
-            C::Next if fresh(marks, at) || next_then_few(marks, at) => self.next(marks, at),
+            C::Next if fresh(marks, at) || next_then_few(marks, at) => Some(self.next(marks, at)),
             C::Last if fresh(marks, at) => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef => Some((1, Named::Aside)),
@@ -58,7 +79,10 @@ impl Ear<'_> {
         }
         // "bar, um, twelve": a comma may stand between
         let first = whole(marks.get(i)?)?;
-        if marks.get(i + 1).is_some_and(|m| matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Degrees)) {
+        if marks
+            .get(i + 1)
+            .is_some_and(|m| matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Degrees))
+        {
             return None;
         }
         let mut bars = vec![first];
@@ -83,27 +107,46 @@ impl Ear<'_> {
             return None;
         }
         if self.between(before, m, &["to", "through", "thru"]) || self.thru(marks, at) {
-            let range: Vec<u32> = if last < n { (last + 1..=n).collect() } else { (n..last).rev().collect() };
+            let range: Vec<u32> = if last < n {
+                (last + 1..=n).collect()
+            } else {
+                (n..last).rev().collect()
+            };
             return (range.len() < 40).then_some((i + 1 - at, range));
         }
         let joined = i > at && marks[at..i].iter().any(|m| m.concept != C::Bar)
             || self.between(before, m, &["and", "or"]);
-        let row = i == at && last.abs_diff(n) == 1 && self.bar_index(n).is_some() && self.bar_index(last).is_some();
+        let row = i == at
+            && last.abs_diff(n) == 1
+            && self.bar_index(n).is_some()
+            && self.bar_index(last).is_some();
         (joined || row).then_some((i + 1 - at, vec![n]))
     }
 
     fn thru(&self, marks: &[Mark], at: usize) -> bool {
-        marks.get(at).is_some_and(|m| matches!(self.word(m.from), "through" | "thru"))
+        marks
+            .get(at)
+            .is_some_and(|m| matches!(self.word(m.from), "through" | "thru"))
     }
 
     /// "twelve", where the bars have been called by number.
     fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
-        let row = marks.get(at + 1).and_then(whole).is_some_and(|b| b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some());
-        if !fresh(marks, at) || !row && marks.get(at + 1).is_some_and(|m| UNITS.contains(&m.concept)) {
+        let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
+            b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
+        });
+        if !fresh(marks, at)
+            || !row
+                && marks
+                    .get(at + 1)
+                    .is_some_and(|m| UNITS.contains(&m.concept))
+        {
             return None;
         }
-        let last = self.state.visit.combs[self.state.end_start..].iter().rev().find_map(|c| c.bar);
+        let last = self.state.visit.combs[self.state.end_start..]
+            .iter()
+            .rev()
+            .find_map(|c| c.bar);
         if self.state.washing || self.state.closing {
             return None;
         }
@@ -121,12 +164,18 @@ impl Ear<'_> {
             }
             return Some((i - at, Named::Bars(bars)));
         }
-        let follows = marks.get(at + 1).is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
+        let follows = marks
+            .get(at + 1)
+            .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
         (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
     }
 
     pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {
-        self.state.visit.combs.iter().rposition(|c| c.bar == Some(bar))
+        self.state
+            .visit
+            .combs
+            .iter()
+            .rposition(|c| c.bar == Some(bar))
     }
 
     fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
@@ -134,7 +183,11 @@ impl Ear<'_> {
         if n == 0 || n > 60 {
             return None;
         }
-        if marks[at + 1..].iter().take(3).any(|m| matches!(m.concept, C::Cups | C::Cells)) {
+        if marks[at + 1..]
+            .iter()
+            .take(3)
+            .any(|m| matches!(m.concept, C::Cups | C::Cells))
+        {
             return None;
         }
         let mut i = at + 1;
@@ -142,35 +195,80 @@ impl Ear<'_> {
         if let Some(few) = marks.get(i).and_then(whole)
             && n == 1
             && (2..=6).contains(&few)
-            && !marks.get(i + 1).is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey)
+            && !marks
+                .get(i + 1)
+                .is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey)
         {
-            return Some((if next(marks, i + 1, C::Comb) || next(marks, i + 1, C::Bar) { 3 } else { 2 }, Named::FirstFew(few as usize)));
+            return Some((
+                if next(marks, i + 1, C::Comb) || next(marks, i + 1, C::Bar) {
+                    3
+                } else {
+                    2
+                },
+                Named::FirstFew(few as usize),
+            ));
         }
-        let named = next(marks, i, C::Comb) || next(marks, i, C::Bar)
-            || marks.get(i).is_some_and(|m| m.concept == C::Num && self.word(m.from) == "one" && m.to == m.from + 1);
+        let named = next(marks, i, C::Comb)
+            || next(marks, i, C::Bar)
+            || marks.get(i).is_some_and(|m| {
+                m.concept == C::Num && self.word(m.from) == "one" && m.to == m.from + 1
+            });
         if named {
             i += 1;
         }
         let mut after = marks[at].to;
-        while matches!(self.word(after), "uh" | "um" | "er" | "erm" | "oh" | "well" | "now" | "yeah" | "okay" | "ah") {
+        while matches!(
+            self.word(after),
+            "uh" | "um" | "er" | "erm" | "oh" | "well" | "now" | "yeah" | "okay" | "ah"
+        ) {
             after += 1;
         }
-        let verb = matches!(self.word(after), "it" | "that" | "this" | "'s" | "is" | "has" | "have" | "had" | "was" | "one" | "looks" | "goes" | "comes" | "got" | "seems" | "weighs" | "hangs" | "also" | "too" | "then" | "over" | "just" | "wants");
+        let verb = matches!(
+            self.word(after),
+            "it" | "that"
+                | "this"
+                | "'s"
+                | "is"
+                | "has"
+                | "have"
+                | "had"
+                | "was"
+                | "one"
+                | "looks"
+                | "goes"
+                | "comes"
+                | "got"
+                | "seems"
+                | "weighs"
+                | "hangs"
+                | "also"
+                | "too"
+                | "then"
+                | "over"
+                | "just"
+                | "wants"
+        );
         let end = at + 1 == marks.len();
         let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
-        let article = marks[at].from > 0 && matches!(self.word(marks[at].from - 1), "the" | "that" | "this" | "my");
+        let article = marks[at].from > 0
+            && matches!(
+                self.word(marks[at].from - 1),
+                "the" | "that" | "this" | "my"
+            );
         if named || fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
             return Some((i - at, Named::Ordinal(n)));
         }
         None
     }
 
-    fn next(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+    fn next(&self, marks: &[Mark], at: usize) -> (usize, Named) {
         let mut i = at + 1;
         let mut few = 1;
         if let Some(n) = marks.get(i).and_then(whole)
             && (1..=6).contains(&n)
-            && !marks.get(i + 1).is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey)
+            && !marks
+                .get(i + 1)
+                .is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey)
         {
             few = n as usize;
             i += 1;
@@ -186,9 +284,9 @@ impl Ear<'_> {
             && few == 1
             && marks[at + 1..i].iter().any(|m| m.concept == C::Bar)
         {
-            return Some((i + 1 - at, Named::Bars(vec![n])));
+            return (i + 1 - at, Named::Bars(vec![n]));
         }
-        Some((i - at, Named::Next(few)))
+        (i - at, Named::Next(few))
     }
 
     /// Takes the named combs in hand, as new ones or old ones.
@@ -240,7 +338,9 @@ impl Ear<'_> {
 
     /// A comb whose words were all taken back is the one that is named now.
     fn meet_or_replace(&mut self, rule: &'static str, bar: Option<u32>, words: &[Mark]) {
-        let blank = self.comb().is_some_and(|c| !c.described() && c.decision.is_none());
+        let blank = self
+            .comb()
+            .is_some_and(|c| !c.described() && c.decision.is_none());
         if self.state.retracted && blank {
             self.state.retracted = false;
             if let Some(bar) = bar {
@@ -272,18 +372,65 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
         .iter()
         .rev()
         .take_while(|m| m.concept != C::Stop)
-        .all(|m| matches!(m.concept, C::But | C::Then | C::And | C::Total | C::Here | C::OpenEnd | C::See | C::That | C::Correct | C::AfterAll | C::Settled | C::Follower))
+        .all(|m| {
+            matches!(
+                m.concept,
+                C::But
+                    | C::Then
+                    | C::And
+                    | C::Total
+                    | C::Here
+                    | C::OpenEnd
+                    | C::See
+                    | C::That
+                    | C::Correct
+                    | C::AfterAll
+                    | C::Settled
+                    | C::Follower
+            )
+        })
 }
 
 /// Words that describe a comb or decide on it.
 pub(crate) fn describes(concept: C) -> bool {
     matches!(
         concept,
-        C::Comb | C::Honey | C::Unripe | C::Open | C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker
-            | C::Eggs | C::Pollen | C::Empty | C::NewComb | C::NoComb | C::FillFull | C::FillPart
-            | C::FillLight | C::AttachedYes | C::AttachedNo | C::StraightYes | C::StraightNo
-            | C::Capped | C::Uncapped | C::Share | C::Extent | C::WhiteCap | C::This | C::Other
-            | C::Both | C::Take | C::Leave | C::Aside | C::Unsure | C::Lost | C::Same | C::Not
-            | C::AfterAll | C::Next
+        C::Comb
+            | C::Honey
+            | C::Unripe
+            | C::Open
+            | C::Brood
+            | C::SealedBrood
+            | C::Drone
+            | C::DroneAndWorker
+            | C::Eggs
+            | C::Pollen
+            | C::Empty
+            | C::NewComb
+            | C::NoComb
+            | C::FillFull
+            | C::FillPart
+            | C::FillLight
+            | C::AttachedYes
+            | C::AttachedNo
+            | C::StraightYes
+            | C::StraightNo
+            | C::Capped
+            | C::Uncapped
+            | C::Share
+            | C::Extent
+            | C::WhiteCap
+            | C::This
+            | C::Other
+            | C::Both
+            | C::Take
+            | C::Leave
+            | C::Aside
+            | C::Unsure
+            | C::Lost
+            | C::Same
+            | C::Not
+            | C::AfterAll
+            | C::Next
     )
 }

@@ -10,20 +10,38 @@ impl Ear<'_> {
     pub(crate) fn queen(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
         self.cells(&marks);
         self.seen(&marks);
-        let cells = marks.iter().any(|m| matches!(m.concept, C::QueenCell | C::Cells));
+        let cells = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::QueenCell | C::Cells));
         let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
         for (i, m) in marks.iter().enumerate() {
             let count = matches!(m.concept, C::Num | C::Not | C::Capped)
                 && cells
-                && marks[i + 1..].iter().find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty)).is_some_and(|n| matches!(n.concept, C::QueenCell | C::Cups | C::Cells));
-            let own = matches!(m.concept, C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::Cells) || m.concept == C::See && !self.said(m, "here");
-            let of_cups = matches!(m.concept, C::Empty) && marks.iter().any(|n| n.concept == C::Cups && n.to + 5 >= m.from && m.to + 3 >= n.from);
-            let cell = m.concept == C::Ord && marks[i + 1..].iter().take(2).any(|n| matches!(n.concept, C::Cups | C::QueenCell));
+                && marks[i + 1..]
+                    .iter()
+                    .find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty))
+                    .is_some_and(|n| matches!(n.concept, C::QueenCell | C::Cups | C::Cells));
+            let own = matches!(
+                m.concept,
+                C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::Cells
+            ) || m.concept == C::See && !self.said(m, "here");
+            let of_cups = matches!(m.concept, C::Empty)
+                && marks
+                    .iter()
+                    .any(|n| n.concept == C::Cups && n.to + 5 >= m.from && m.to + 3 >= n.from);
+            let cell = m.concept == C::Ord
+                && marks[i + 1..]
+                    .iter()
+                    .take(2)
+                    .any(|n| matches!(n.concept, C::Cups | C::QueenCell));
             if cell {
                 continue;
             }
             if own {
-                kept.push(Mark { concept: C::Stop, ..*m });
+                kept.push(Mark {
+                    concept: C::Stop,
+                    ..*m
+                });
             } else if !count && !of_cups {
                 kept.push(*m);
             }
@@ -39,13 +57,24 @@ impl Ear<'_> {
             self.note("queen seen", Act::QueenSeen, None, &[*m]);
             return;
         }
-        let Some(at) = marks.iter().position(|m| m.concept == C::Queen) else { return };
-        let clause_from = marks[..at].iter().rposition(|m| m.concept == C::Stop).map_or(0, |i| i + 1);
-        let clause_to = marks[at..].iter().position(|m| m.concept == C::Stop).map_or(marks.len(), |i| at + i);
+        let Some(at) = marks.iter().position(|m| m.concept == C::Queen) else {
+            return;
+        };
+        let clause_from = marks[..at]
+            .iter()
+            .rposition(|m| m.concept == C::Stop)
+            .map_or(0, |i| i + 1);
+        let clause_to = marks[at..]
+            .iter()
+            .position(|m| m.concept == C::Stop)
+            .map_or(marks.len(), |i| at + i);
         let clause = &marks[clause_from..clause_to];
-        let no = clause.iter().any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
+        let no = clause
+            .iter()
+            .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
         let seen = clause.iter().any(|m| m.concept == C::See)
-            || (marks[at].to..marks[at].to + 2).any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
+            || (marks[at].to..marks[at].to + 2)
+                .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
             || clause.len() == 1;
         if seen && !no {
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
@@ -56,31 +85,65 @@ impl Ear<'_> {
         let plain = |i: usize| {
             let m = &marks[i];
             let counted = i > 0 && marks[i - 1].concept == C::Num && marks[i - 1].value < 30.0
-                || m.from > 0 && matches!(self.word(m.from - 1), "a" | "another")
+                || m.from > 0
+                    && matches!(self.word(m.from - 1), "a" | "another")
                     && !matches!(self.word(m.to), "of" | "or" | "in" | "to");
-            let stored = marks.iter().any(|n| matches!(n.concept, C::Capped | C::Uncapped | C::Eggs | C::Honey | C::Share | C::Pollen));
+            let stored = marks.iter().any(|n| {
+                matches!(
+                    n.concept,
+                    C::Capped | C::Uncapped | C::Eggs | C::Honey | C::Share | C::Pollen
+                )
+            });
             m.concept == C::Cells && counted && !stored
         };
-        let counting = marks.iter().position(|m| m.concept == C::Cells).filter(|&i| {
-            marks[i + 1..].iter().take_while(|n| n.concept == C::Num).count() >= 2
-        });
+        let counting = marks
+            .iter()
+            .position(|m| m.concept == C::Cells)
+            .filter(|&i| {
+                marks[i + 1..]
+                    .iter()
+                    .take_while(|n| n.concept == C::Num)
+                    .count()
+                    >= 2
+            });
         if let Some(at) = counting {
-            let run: Vec<&Mark> = marks[at + 1..].iter().take_while(|n| n.concept == C::Num).collect();
+            let run: Vec<&Mark> = marks[at + 1..]
+                .iter()
+                .take_while(|n| n.concept == C::Num)
+                .collect();
             let n = run.last().map_or(0, |m| m.value as u32);
-            self.note("queen cells counted", Act::QueenCells(self.state.visit.queen_cells + n), None, &marks[at..=at + run.len()]);
+            self.note(
+                "queen cells counted",
+                Act::QueenCells(self.state.visit.queen_cells + n),
+                None,
+                &marks[at..=at + run.len()],
+            );
             self.state.fact = Fact::QueenCells;
             return;
         }
-        let Some(at) = marks.iter().position(|m| m.concept == C::QueenCell).or_else(|| (0..marks.len()).find(|&i| plain(i))) else {
+        let Some(at) = marks
+            .iter()
+            .position(|m| m.concept == C::QueenCell)
+            .or_else(|| (0..marks.len()).find(|&i| plain(i)))
+        else {
             self.cells_total(marks);
             return;
         };
-        let clause_from = marks[..at].iter().rposition(|m| m.concept == C::Stop).map_or(0, |i| i + 1);
+        let clause_from = marks[..at]
+            .iter()
+            .rposition(|m| m.concept == C::Stop)
+            .map_or(0, |i| i + 1);
         let before = &marks[clause_from..at];
-        if before.iter().any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01) {
+        if before
+            .iter()
+            .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01)
+        {
             return;
         }
-        let number = before.iter().rev().find(|m| m.concept == C::Num && m.value.fract() == 0.0 && m.value < 60.0);
+        let number = before
+            .iter()
+            .rev()
+            .find(|m| m.concept == C::Num && m.value.fract() == 0.0 && m.value < 60.0);
         let first = marks[at].from;
         let word_before = |k: usize| first.checked_sub(k).map_or("", |i| self.word(i));
         let count = match number {
@@ -91,19 +154,36 @@ impl Ear<'_> {
             _ => 0,
         };
         let told = |m: &Mark| m.concept == C::Total;
-        let all = if marks[..at].iter().any(told) && number.is_some() && marks[..at].iter().filter(|m| told(m)).any(|m| self.said(m, "total") || self.said(m, "altogether") || self.said(m, "all")) {
+        let all = if marks[..at].iter().any(told)
+            && number.is_some()
+            && marks[..at]
+                .iter()
+                .filter(|m| told(m))
+                .any(|m| self.said(m, "total") || self.said(m, "altogether") || self.said(m, "all"))
+        {
             count
         } else {
             self.state.visit.queen_cells + count
         };
-        let total = marks[at..].iter().any(told).then(|| marks[at..].iter().rev().find(|m| m.concept == C::Num)).flatten();
-        let corrected = marks[at..].windows(2).find(|w| w[0].concept == C::Not && w[1].concept == C::Num && w[0].to == w[1].from);
+        let total = marks[at..]
+            .iter()
+            .any(told)
+            .then(|| marks[at..].iter().rev().find(|m| m.concept == C::Num))
+            .flatten();
+        let corrected = marks[at..]
+            .windows(2)
+            .find(|w| w[0].concept == C::Not && w[1].concept == C::Num && w[0].to == w[1].from);
         let all = match corrected {
             Some(w) => self.state.visit.queen_cells + w[1].value as u32,
             None => total.map_or(all, |m| m.value as u32),
         };
         if count > 0 || total.is_some() {
-            self.note("queen cells", Act::QueenCells(all), None, &marks[clause_from..=at]);
+            self.note(
+                "queen cells",
+                Act::QueenCells(all),
+                None,
+                &marks[clause_from..=at],
+            );
             self.state.fact = Fact::QueenCells;
         }
     }
@@ -114,10 +194,34 @@ impl Ear<'_> {
             return;
         }
         let total = marks.iter().any(|m| m.concept == C::Total) || self.correcting;
-        let number = marks.iter().rev().find(|m| m.concept == C::Num && m.value.fract() == 0.0 && m.value < 60.0);
-        let only = marks.iter().all(|m| matches!(m.concept, C::Num | C::Total | C::Stop | C::But | C::That | C::Correct | C::Then | C::Word | C::Filler | C::QueenCell | C::Cups | C::Empty));
+        let number = marks
+            .iter()
+            .rev()
+            .find(|m| m.concept == C::Num && m.value.fract() == 0.0 && m.value < 60.0);
+        let only = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Num
+                    | C::Total
+                    | C::Stop
+                    | C::But
+                    | C::That
+                    | C::Correct
+                    | C::Then
+                    | C::Word
+                    | C::Filler
+                    | C::QueenCell
+                    | C::Cups
+                    | C::Empty
+            )
+        });
         if let (true, true, Some(m)) = (total, only, number) {
-            self.note("queen cells in all", Act::QueenCells(m.value as u32), None, &[*m]);
+            self.note(
+                "queen cells in all",
+                Act::QueenCells(m.value as u32),
+                None,
+                &[*m],
+            );
         }
     }
 }

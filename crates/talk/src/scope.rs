@@ -30,7 +30,11 @@ pub(crate) fn in_scope(marks: &[Mark]) -> Vec<Mark> {
             }
             C::Future => {
                 // "leave that for next week" is said today; "I'll take it next week" is not
-                let kept: Vec<Mark> = out[clause..].iter().copied().filter(|m| keeps(m.concept)).collect();
+                let kept: Vec<Mark> = out[clause..]
+                    .iter()
+                    .copied()
+                    .filter(|m| keeps(m.concept))
+                    .collect();
                 let leave = kept.iter().any(|m| m.concept == C::Leave);
                 out.truncate(clause);
                 if leave {
@@ -57,7 +61,12 @@ fn keeps(concept: C) -> bool {
 }
 
 fn stop(mark: Mark) -> Mark {
-    Mark { concept: C::Stop, value: 0.0, phrase: None, ..mark }
+    Mark {
+        concept: C::Stop,
+        value: 0.0,
+        phrase: None,
+        ..mark
+    }
 }
 
 /// The place after the clause that begins at `at`.
@@ -66,7 +75,7 @@ fn skip(marks: &[Mark], at: usize, whole: bool) -> usize {
     while i < marks.len() {
         let ends = match marks[i].concept {
             C::But => !whole,
-            C::Stop => !whole,
+            C::Stop => !whole || marks[i].value > 0.5,
             _ => false,
         };
         if ends {

@@ -1,7 +1,7 @@
 //! What a recogniser makes of the trade's words, put right where the words around allow it.
 
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use crate::concept::Concept as C;
@@ -45,14 +45,17 @@ struct Slip {
 }
 
 struct Slips {
-    by_first: HashMap<String, Vec<Slip>>,
+    by_first: BTreeMap<String, Vec<Slip>>,
 }
 
 static SLIPS: LazyLock<Slips> = LazyLock::new(|| {
-    let mut by_first: HashMap<String, Vec<Slip>> = HashMap::new();
+    let mut by_first: BTreeMap<String, Vec<Slip>> = BTreeMap::new();
     for line in include_str!("../lexicon/slips.txt").lines() {
         if let Some(slip) = read(line) {
-            by_first.entry(slip.heard[0].clone()).or_default().push(slip);
+            by_first
+                .entry(slip.heard[0].clone())
+                .or_default()
+                .push(slip);
         }
     }
     for list in by_first.values_mut() {
@@ -85,25 +88,33 @@ fn read(line: &str) -> Option<Slip> {
     };
     let heard: Vec<_> = words_of(heard).collect();
     let meant: Vec<_> = words_of(meant).collect();
-    (!heard.is_empty() && !meant.is_empty()).then_some(Slip { heard, meant, guard })
+    (!heard.is_empty() && !meant.is_empty()).then_some(Slip {
+        heard,
+        meant,
+        guard,
+    })
 }
 
 /// Puts slips right, in place.
-pub(crate) fn repair<'a>(tokens: Vec<Token<'a>>) -> Vec<Token<'a>> {
+pub(crate) fn repair<'a>(tokens: &[Token<'a>]) -> Vec<Token<'a>> {
     let mut out: Vec<Token<'a>> = Vec::with_capacity(tokens.len());
     let mut at = 0;
     while at < tokens.len() {
         let found = SLIPS.by_first.get(&*tokens[at].text).and_then(|list| {
-            list.iter().find(|s| fits(s, &tokens, at) && allowed(s.guard, &out, &tokens, at, s.heard.len()))
+            list.iter()
+                .find(|s| fits(s, tokens, at) && allowed(s.guard, &out, tokens, at, s.heard.len()))
         });
         let Some(slip) = found else {
-            out.push(near(&tokens, at, &out));
+            out.push(near(tokens, at));
             at += 1;
             continue;
         };
         let span = tokens[at].span.start..tokens[at + slip.heard.len() - 1].span.end;
         for word in &slip.meant {
-            out.push(Token { text: Cow::Borrowed(word.as_str()), span: span.clone() });
+            out.push(Token {
+                text: Cow::Borrowed(word.as_str()),
+                span: span.clone(),
+            });
         }
         at += slip.heard.len();
     }
@@ -111,7 +122,10 @@ pub(crate) fn repair<'a>(tokens: Vec<Token<'a>>) -> Vec<Token<'a>> {
 }
 
 fn fits(slip: &Slip, tokens: &[Token<'_>], at: usize) -> bool {
-    slip.heard.iter().enumerate().all(|(i, w)| tokens.get(at + i).is_some_and(|t| t.is(w)))
+    slip.heard
+        .iter()
+        .enumerate()
+        .all(|(i, w)| tokens.get(at + i).is_some_and(|t| t.is(w)))
 }
 
 fn skip_small(word: &str) -> bool {
@@ -131,15 +145,49 @@ fn concept(word: &str) -> Option<C> {
 }
 
 fn concept_at(tokens: &[Token<'_>], at: usize) -> Option<C> {
-    let ids: Vec<_> = tokens[at.min(tokens.len())..].iter().take(6).map(|t| LEXICON.id(&t.text)).collect();
+    let ids: Vec<_> = tokens[at.min(tokens.len())..]
+        .iter()
+        .take(6)
+        .map(|t| LEXICON.id(&t.text))
+        .collect();
     LEXICON.longest(&ids).map(|(_, m)| m.concept)
 }
 
 const PART_WORDS: [&str; 34] = [
-    "all", "half", "fully", "mostly", "nearly", "quarter", "quarters", "third", "thirds", "most",
-    "almost", "completely", "solid", "none", "nothing", "not", "both", "either", "wall", "right",
-    "percent", "totally", "honey", "top", "front", "back", "over", "entirely", "partly", "is",
-    "cells", "cell", "full", "well",
+    "all",
+    "half",
+    "fully",
+    "mostly",
+    "nearly",
+    "quarter",
+    "quarters",
+    "third",
+    "thirds",
+    "most",
+    "almost",
+    "completely",
+    "solid",
+    "none",
+    "nothing",
+    "not",
+    "both",
+    "either",
+    "wall",
+    "right",
+    "percent",
+    "totally",
+    "honey",
+    "top",
+    "front",
+    "back",
+    "over",
+    "entirely",
+    "partly",
+    "is",
+    "cells",
+    "cell",
+    "full",
+    "well",
 ];
 
 const CONTENT: [&str; 16] = [
@@ -147,6 +195,10 @@ const CONTENT: [&str; 16] = [
     "sealed", "some", "capped", "young", "and", "stores",
 ];
 
+#[expect(
+    clippy::too_many_lines,
+    reason = "one arm a guard, each read by itself"
+)]
 fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len: usize) -> bool {
     let prev = before(out);
     let prev_is = |words: &[&str]| prev.is_some_and(|t| words.contains(&&*t.text));
@@ -154,37 +206,64 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
     let next_is = |words: &[&str]| next.is_some_and(|t| words.contains(&&*t.text));
     match guard {
         Guard::Always => true,
-        Guard::Number => {
-            next.is_some_and(|t| numbers::is_number_word(&t.text)) && out.len() < 8
-        }
-        Guard::NumberBefore => {
-            prev.is_some_and(|t| numbers::is_number_word(&t.text) || t.is("half") || t.is("quarter"))
-        }
+        Guard::Number => next.is_some_and(|t| numbers::is_number_word(&t.text)) && out.len() < 8,
+        Guard::NumberBefore => prev
+            .is_some_and(|t| numbers::is_number_word(&t.text) || t.is("half") || t.is("quarter")),
         Guard::Part => {
-            if prev_is(&["i", "we", "they", "she", "he", "have", "'ve", "been", "being", "'d", "could", "may", "to"]) {
+            if prev_is(&[
+                "i", "we", "they", "she", "he", "have", "'ve", "been", "being", "'d", "could",
+                "may", "to",
+            ]) {
                 return false;
             }
             prev_is(&PART_WORDS)
-                || prev.is_some_and(|t| concept(&t.text) == Some(C::Num) || t.is("brood") || t.is("sealed") || t.is("worker"))
-                || next_is(&["all", "half", "both", "about", "mostly", "nearly", "fully", "this", "a", "two", "three", "right", "front", "on", "the", "either", "brood", "over", "across", "honey", "most", "almost", "corner", "wall", "top", "cells", "cell", "sixty", "seventy", "eighty", "ninety"])
-                    && !next_is(&["it"])
-                    && (out.len() < 3 || next.is_some_and(|t| !t.is("the") && !t.is("a") && !t.is("on")))
+                || prev.is_some_and(|t| {
+                    concept(&t.text) == Some(C::Num)
+                        || t.is("brood")
+                        || t.is("sealed")
+                        || t.is("worker")
+                })
+                || next_is(&[
+                    "all", "half", "both", "about", "mostly", "nearly", "fully", "this", "a",
+                    "two", "three", "right", "front", "on", "the", "either", "brood", "over",
+                    "across", "honey", "most", "almost", "corner", "wall", "top", "cells", "cell",
+                    "sixty", "seventy", "eighty", "ninety",
+                ]) && !next_is(&["it"])
+                    && (out.len() < 3
+                        || next.is_some_and(|t| !t.is("the") && !t.is("a") && !t.is("on")))
         }
         Guard::Comb => {
             let open = prev.is_some_and(|t| numbers::ordinal(&t.text).is_some())
                 && next.is_some_and(|t| state_word(&t.text))
-                || prev_is(&["new", "white", "cross", "brood", "drone", "old", "empty", "drawn", "honey", "full", "fresh", "black"])
+                || prev_is(&[
+                    "new", "white", "cross", "brood", "drone", "old", "empty", "drawn", "honey",
+                    "full", "fresh", "black",
+                ])
                 || number_then_bar(out)
                 || prev.is_some_and(|t| numbers::ordinal(&t.text).is_some_and(|n| n > 1.0))
                     && tokens[at].is("come")
                     && !next_is(&["back", "to", "on", "in", "home", "out", "along"])
-                || next_is(&["has", "is", "'s"]) && prev_is(&["next", "last", "second", "third", "fourth", "fifth", "sixth", "first"]) && !tokens[at].is("time");
-            open && !next_is(&["back", "home", "along", "off", "out", "in", "too", "with", "away", "over", "next", "on"])
+                || next_is(&["has", "is", "'s"])
+                    && prev_is(&[
+                        "next", "last", "second", "third", "fourth", "fifth", "sixth", "first",
+                    ])
+                    && !tokens[at].is("time");
+            open && !next_is(&[
+                "back", "home", "along", "off", "out", "in", "too", "with", "away", "over", "next",
+                "on",
+            ])
         }
         Guard::Brood => next_is(&["brood", "brude", "brewed", "brute", "brew", "broad"]),
-        Guard::Cells => next_is(&["cell", "cells", "sell", "sells"]) || prev_is(&["queen", "swarm", "quean"]),
-        Guard::Content => prev_is(&CONTENT) && !next_is(&["it", "that", "this", "one", "them", "of"]),
-        Guard::Wall => tokens[at..].iter().take(8).any(|t| t.is("wall") || t.is("walls") || t.is("side") || t.is("sides")),
+        Guard::Cells => {
+            next_is(&["cell", "cells", "sell", "sells"]) || prev_is(&["queen", "swarm", "quean"])
+        }
+        Guard::Content => {
+            prev_is(&CONTENT) && !next_is(&["it", "that", "this", "one", "them", "of"])
+        }
+        Guard::Wall => tokens[at..]
+            .iter()
+            .take(8)
+            .any(|t| t.is("wall") || t.is("walls") || t.is("side") || t.is("sides")),
         Guard::Mites => {
             prev.is_some_and(|t| numbers::is_number_word(&t.text))
                 || tokens[at..].iter().take(6).any(|t| t.is("bees"))
@@ -192,19 +271,68 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::Hold => {
             number_then_bar(out)
                 || prev.is_some_and(|t| numbers::ordinal(&t.text).is_some())
-                || prev_is(&["sealed", "open", "capped", "closed", "worker", "drone", "just", "lidded", "honey", "pollen", "comb", "'s", "is", "some", "one", "more", "no", "wasn't"])
-                    && next_is(&["and", "with", "on", "both", "in", "under", "underneath", "at", "down", "again", "here", "leave", "so", "wall", "all", "this"])
+                || prev_is(&[
+                    "sealed", "open", "capped", "closed", "worker", "drone", "just", "lidded",
+                    "honey", "pollen", "comb", "'s", "is", "some", "one", "more", "no", "wasn't",
+                ]) && next_is(&[
+                    "and",
+                    "with",
+                    "on",
+                    "both",
+                    "in",
+                    "under",
+                    "underneath",
+                    "at",
+                    "down",
+                    "again",
+                    "here",
+                    "leave",
+                    "so",
+                    "wall",
+                    "all",
+                    "this",
+                ])
                 || prev_is(&["sealed", "open", "capped", "closed", "worker", "lidded"])
                 || out.is_empty() && next_is(&["in", "and", "both", "wall"]) && tokens.len() > 2
         }
         Guard::Capped => {
-            matches!(concept_at(tokens, at + len), Some(C::This | C::Other | C::Both | C::Honey | C::Share))
+            matches!(
+                concept_at(tokens, at + len),
+                Some(C::This | C::Other | C::Both | C::Honey | C::Share)
+            )
         }
     }
 }
 
 fn state_word(word: &str) -> bool {
-    matches!(word, "is" | "has" | "'s" | "full" | "capped" | "half" | "all" | "honey" | "brood" | "pollen" | "empty" | "new" | "nectar" | "stuck" | "straight" | "bent" | "caped" | "brude" | "brewed" | "fully" | "nearly" | "mostly" | "cat" | "kept" | "light" | "heavy")
+    matches!(
+        word,
+        "is" | "has"
+            | "'s"
+            | "full"
+            | "capped"
+            | "half"
+            | "all"
+            | "honey"
+            | "brood"
+            | "pollen"
+            | "empty"
+            | "new"
+            | "nectar"
+            | "stuck"
+            | "straight"
+            | "bent"
+            | "caped"
+            | "brude"
+            | "brewed"
+            | "fully"
+            | "nearly"
+            | "mostly"
+            | "cat"
+            | "kept"
+            | "light"
+            | "heavy"
+    )
 }
 
 /// "bar twenty two": the words before end in a number that follows "bar".
@@ -222,9 +350,28 @@ fn number_then_bar(out: &[Token<'_>]) -> bool {
 
 /// Trade words that a word unknown to the lexicon may stand for, when it sounds the same.
 const SOUNDS: [&str; 22] = [
-    "comb", "combs", "brood", "capped", "uncapped", "nectar", "pollen", "larvae", "honey", "queen",
-    "follower", "sealed", "drone", "kilo", "kilos", "millimetres", "fahrenheit", "syrup",
-    "fondant", "empty", "attached", "straight",
+    "comb",
+    "combs",
+    "brood",
+    "capped",
+    "uncapped",
+    "nectar",
+    "pollen",
+    "larvae",
+    "honey",
+    "queen",
+    "follower",
+    "sealed",
+    "drone",
+    "kilo",
+    "kilos",
+    "millimetres",
+    "fahrenheit",
+    "syrup",
+    "fondant",
+    "empty",
+    "attached",
+    "straight",
 ];
 
 struct Sound {
@@ -233,7 +380,13 @@ struct Sound {
 }
 
 static CODES: LazyLock<Vec<Sound>> = LazyLock::new(|| {
-    SOUNDS.iter().map(|&word| Sound { word, code: code(word) }).collect()
+    SOUNDS
+        .iter()
+        .map(|&word| Sound {
+            word,
+            code: code(word),
+        })
+        .collect()
 });
 
 fn code(word: &str) -> String {
@@ -242,7 +395,7 @@ fn code(word: &str) -> String {
 }
 
 /// A word that is in no phrase, but sounds like a trade word and is spelt much like it.
-fn near<'a>(tokens: &[Token<'a>], at: usize, _out: &[Token<'a>]) -> Token<'a> {
+fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
     let token = &tokens[at];
     let word = &*token.text;
     if word.len() < 4
@@ -256,20 +409,27 @@ fn near<'a>(tokens: &[Token<'a>], at: usize, _out: &[Token<'a>]) -> Token<'a> {
     }
     let first = word.as_bytes()[0];
     let close = |s: &&Sound| {
-        (s.word.as_bytes()[0] == first || matches!((s.word.as_bytes()[0], first), (b'c', b'k') | (b'f', b'p') | (b's', b'c')))
+        (s.word.as_bytes()[0] == first
+            || matches!(
+                (s.word.as_bytes()[0], first),
+                (b'c', b'k') | (b'f', b'p') | (b's', b'c')
+            ))
             && strsim::jaro_winkler(s.word, word) >= 0.84
     };
     let Some(sound) = CODES.iter().filter(close).find(|s| s.code == code(word)) else {
         return token.clone();
     };
-    Token { text: Cow::Borrowed(sound.word), span: token.span.clone() }
+    Token {
+        text: Cow::Borrowed(sound.word),
+        span: token.span.clone(),
+    }
 }
 
 /// Ordinary words that sound like ours.
 const COMMON: [&str; 24] = [
-    "broad", "bread", "bride", "bright", "brought", "breed", "combat", "comic", "common", "country",
-    "drain", "drawn", "dream", "drive", "followed", "follows", "honest", "hence", "kill", "kind",
-    "polite", "polish", "strayed", "street",
+    "broad", "bread", "bride", "bright", "brought", "breed", "combat", "comic", "common",
+    "country", "drain", "drawn", "dream", "drive", "followed", "follows", "honest", "hence",
+    "kill", "kind", "polite", "polish", "strayed", "street",
 ];
 
 #[cfg(test)]
@@ -278,23 +438,40 @@ mod tests {
     use crate::token::tokens;
 
     fn put_right(text: &str) -> String {
-        let all = repair(tokens(text));
-        all.iter().map(|t| t.text.to_string()).collect::<Vec<_>>().join(" ")
+        let all = repair(&tokens(text));
+        all.iter()
+            .map(|t| t.text.to_string())
+            .collect::<Vec<_>>()
+            .join(" ")
     }
 
     #[test]
     fn slips_are_put_right_where_the_words_around_allow() {
-        assert_eq!(put_right("bar twenty two time is new"), "bar twenty two comb is new");
+        assert_eq!(
+            put_right("bar twenty two time is new"),
+            "bar twenty two comb is new"
+        );
         assert_eq!(put_right("both sides all cat"), "both sides all capped");
-        assert_eq!(put_right("bah four all kept front"), "bar four all capped front");
-        assert_eq!(put_right("fourth come that 's brewed"), "fourth comb that 's brood");
+        assert_eq!(
+            put_right("bah four all kept front"),
+            "bar four all capped front"
+        );
+        assert_eq!(
+            put_right("fourth come that 's brewed"),
+            "fourth comb that 's brood"
+        );
         assert_eq!(put_right("some neck tar"), "some nectar");
         assert_eq!(put_right("follow a board 's out"), "follower board 's out");
     }
 
     #[test]
     fn ordinary_words_stay() {
-        for text in ["next time i come", "i kept going", "the cat sat here", "we have come to the end"] {
+        for text in [
+            "next time i come",
+            "i kept going",
+            "the cat sat here",
+            "we have come to the end",
+        ] {
             assert_eq!(put_right(text), text);
         }
     }

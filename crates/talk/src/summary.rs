@@ -95,7 +95,10 @@ impl From<&Visit> for Summary {
             eggs_seen: visit.eggs_seen,
             queen_cells: visit.queen_cells,
             temperature_c: visit.temperature_c.map(|t| t.round() as Number),
-            mites: wash.then_some(MiteSummary { count: visit.mites, bees: visit.bees }),
+            mites: wash.then_some(MiteSummary {
+                count: visit.mites,
+                bees: visit.bees,
+            }),
             fed: fed.then(|| FedSummary {
                 litres: visit.litres.map(|l| round(l, 10.0)),
                 kind: visit.feed.clone(),

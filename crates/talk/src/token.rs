@@ -39,7 +39,10 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
                 chars.next();
                 end = at + d.len_utf8();
             }
-            all.push(Token { text: Cow::Borrowed(&lower[start..end]), span: start..end });
+            all.push(Token {
+                text: Cow::Borrowed(&lower[start..end]),
+                span: start..end,
+            });
         } else if c.is_alphabetic() || is_apostrophe(c) {
             let mut end = start + c.len_utf8();
             while let Some(&(at, d)) = chars.peek() {
@@ -51,7 +54,10 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
             }
             push_word(&lower[start..end], start, &mut all);
         } else if let Some(word) = sign(c) {
-            all.push(Token { text: Cow::Borrowed(word), span: start..start + c.len_utf8() });
+            all.push(Token {
+                text: Cow::Borrowed(word),
+                span: start..start + c.len_utf8(),
+            });
         }
     }
     all
@@ -59,7 +65,11 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
 
 /// The same splitting, words only; for the lexicon.
 pub(crate) fn words_of(text: &str) -> impl Iterator<Item = String> {
-    tokens(text).into_iter().map(|t| t.text.into_owned()).collect::<Vec<_>>().into_iter()
+    tokens(text)
+        .into_iter()
+        .map(|t| t.text.into_owned())
+        .collect::<Vec<_>>()
+        .into_iter()
 }
 
 fn is_apostrophe(c: char) -> bool {
@@ -88,22 +98,46 @@ fn sign(c: char) -> Option<&'static str> {
 
 /// Words whose apostrophe the recogniser left out, and short forms split in two.
 const SPLIT: [(&str, &str, &str); 31] = [
-    ("thats", "that", "'s"), ("theres", "there", "'s"), ("heres", "here", "'s"),
-    ("whats", "what", "'s"), ("ive", "i", "'ve"), ("im", "i", "'m"), ("dont", "do", "n't"),
-    ("didnt", "did", "n't"), ("doesnt", "does", "n't"), ("isnt", "is", "n't"),
-    ("arent", "are", "n't"), ("wont", "wo", "n't"), ("cant", "ca", "n't"),
-    ("cannot", "ca", "n't"), ("couldnt", "could", "n't"), ("wouldnt", "would", "n't"),
-    ("shouldnt", "should", "n't"), ("havent", "have", "n't"), ("hasnt", "has", "n't"),
-    ("wasnt", "was", "n't"), ("werent", "were", "n't"), ("theyre", "they", "'re"),
-    ("theyve", "they", "'ve"), ("theyll", "they", "'ll"), ("youre", "you", "'re"),
-    ("shes", "she", "'s"), ("hes", "he", "'s"), ("lets", "let", "'s"), ("itll", "it", "'ll"),
-    ("thatll", "that", "'ll"), ("weve", "we", "'ve"),
+    ("thats", "that", "'s"),
+    ("theres", "there", "'s"),
+    ("heres", "here", "'s"),
+    ("whats", "what", "'s"),
+    ("ive", "i", "'ve"),
+    ("im", "i", "'m"),
+    ("dont", "do", "n't"),
+    ("didnt", "did", "n't"),
+    ("doesnt", "does", "n't"),
+    ("isnt", "is", "n't"),
+    ("arent", "are", "n't"),
+    ("wont", "wo", "n't"),
+    ("cant", "ca", "n't"),
+    ("cannot", "ca", "n't"),
+    ("couldnt", "could", "n't"),
+    ("wouldnt", "would", "n't"),
+    ("shouldnt", "should", "n't"),
+    ("havent", "have", "n't"),
+    ("hasnt", "has", "n't"),
+    ("wasnt", "was", "n't"),
+    ("werent", "were", "n't"),
+    ("theyre", "they", "'re"),
+    ("theyve", "they", "'ve"),
+    ("theyll", "they", "'ll"),
+    ("youre", "you", "'re"),
+    ("shes", "she", "'s"),
+    ("hes", "he", "'s"),
+    ("lets", "let", "'s"),
+    ("itll", "it", "'ll"),
+    ("thatll", "that", "'ll"),
+    ("weve", "we", "'ve"),
 ];
 
 fn push_word<'a>(word: &'a str, start: usize, all: &mut Vec<Token<'a>>) {
     let mut push = |text: Cow<'a, str>, from: usize, to: usize| {
         if !text.is_empty() {
-            all.push(Token { text, span: start + from..start + to });
+            all.push(Token {
+                text,
+                span: start + from..start + to,
+            });
         }
     };
     let n = word.len();
@@ -155,12 +189,18 @@ mod tests {
 
     #[test]
     fn short_forms_are_split_whatever_the_apostrophe() {
-        assert_eq!(split("that's didn’t dont i'll"), "that 's did n't do n't i 'll");
+        assert_eq!(
+            split("that's didn’t dont i'll"),
+            "that 's did n't do n't i 'll"
+        );
     }
 
     #[test]
     fn numbers_keep_their_point_and_lose_their_unit() {
-        assert_eq!(split("2.4kg, 3/4 at 21°c. 1:1 50%"), "2.4 kg , 3/4 at 21 degrees c . 1:1 50 percent");
+        assert_eq!(
+            split("2.4kg, 3/4 at 21°c. 1:1 50%"),
+            "2.4 kg , 3/4 at 21 degrees c . 1:1 50 percent"
+        );
     }
 
     #[test]

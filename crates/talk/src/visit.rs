@@ -100,7 +100,11 @@ impl Visit {
             Act::EndOpened(end) => self.ends.push(*end),
             Act::CombMet { bar } => {
                 let end = self.ends.len().saturating_sub(1);
-                self.combs.push(Comb { bar: *bar, end, ..Comb::default() });
+                self.combs.push(Comb {
+                    bar: *bar,
+                    end,
+                    ..Comb::default()
+                });
             }
             Act::QueenSeen => self.queen_seen = true,
             Act::EggsSeen => self.eggs_seen = true,
@@ -126,7 +130,10 @@ impl Visit {
 
     /// Combs taken, counted by their decisions.
     pub fn taken(&self) -> usize {
-        self.combs.iter().filter(|c| c.decision == Some(Decision::Take)).count()
+        self.combs
+            .iter()
+            .filter(|c| c.decision == Some(Decision::Take))
+            .count()
     }
 }
 
@@ -136,11 +143,8 @@ impl Comb {
             Act::Renumbered(bar) => self.bar = Some(*bar),
             Act::Capped(Side::This, share) => self.this = Some(*share),
             Act::Capped(Side::Other, share) => self.other = Some(*share),
-            Act::Holds(hold) => {
-                if !self.holds.contains(hold) {
-                    self.holds.push(*hold);
-                }
-            }
+            Act::Holds(hold) if self.holds.contains(hold) => {}
+            Act::Holds(hold) => self.holds.push(*hold),
             Act::HoldsNot(hold) => self.holds.retain(|h| h != hold),
             Act::Filled(fill) => self.fill = Some(*fill),
             Act::Attached(yes) => self.attached = Some(*yes),

@@ -13,11 +13,19 @@ impl Ear<'_> {
     /// Hears "twenty one degrees", "68 F", "twenty two the shed says"; gives the marks it did not use.
     pub(crate) fn temperature(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
         let unit = |i: &usize| {
-            marks.get(i + 1).is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
+            marks
+                .get(i + 1)
+                .is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
         };
-        let explicit = (0..marks.len()).filter(unit).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
-        let found = explicit.or_else(|| (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t))));
-        let Some((at, used, celsius)) = found else { return marks };
+        let explicit = (0..marks.len())
+            .filter(unit)
+            .find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
+        let found = explicit.or_else(|| {
+            (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)))
+        });
+        let Some((at, used, celsius)) = found else {
+            return marks;
+        };
         let words = marks[at..at + used].to_vec();
         self.note("temperature", Act::Temperature(celsius), None, &words);
         self.state.fact = Fact::Temperature;
@@ -34,16 +42,33 @@ impl Ear<'_> {
         if minus || below && self.state.visit.combs.is_empty() {
             value = -value;
         }
-        if below && self.state.visit.combs.is_empty() && value < 0.0 && marks.get(at + 1).is_none_or(|u| u.concept == C::Word || u.concept == C::Stop) {
+        if below
+            && self.state.visit.combs.is_empty()
+            && value < 0.0
+            && marks
+                .get(at + 1)
+                .is_none_or(|u| u.concept == C::Word || u.concept == C::Stop)
+        {
             return Some((1, value));
         }
         // "fifteen or sixteen degrees": the middle
-        if let Some(n) = marks.get(at + 1).filter(|n| n.concept == C::Num && self.between(m, n, &["or", "to"])) {
+        if let Some(n) = marks
+            .get(at + 1)
+            .filter(|n| n.concept == C::Num && self.between(m, n, &["or", "to"]))
+        {
             let (used, _) = self.degrees(marks, at + 1).filter(|_| {
-                marks.get(at + 2).is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
+                marks
+                    .get(at + 2)
+                    .is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
             })?;
             let mid = f64::midpoint(m.value, n.value);
-            return Some((used + 1, scale(mid, mid > HOTTEST_C || marks[at + 2].concept == C::Fahrenheit)));
+            return Some((
+                used + 1,
+                scale(
+                    mid,
+                    mid > HOTTEST_C || marks[at + 2].concept == C::Fahrenheit,
+                ),
+            ));
         }
         let unit = marks.get(at + 1).map(|u| u.concept);
         match unit {
@@ -59,32 +84,102 @@ impl Ear<'_> {
 
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
-        if self.state.visit.temperature_c.is_some() && !(self.correcting && self.state.fact == Fact::Temperature) {
+        if self.state.visit.temperature_c.is_some()
+            && !(self.correcting && self.state.fact == Fact::Temperature)
+        {
             return None;
         }
         let early = self.state.visit.combs.is_empty();
         let weather = marks.iter().any(|m| m.concept == C::Weather);
-        let named = ["temperature", "thermometer", "temp"].iter().any(|w| marks.iter().any(|m| self.said(m, w)));
-        let said_so = at == 0 || matches!(self.word(marks[at].from.saturating_sub(1)), "it" | "'s" | "is" | "um" | "about" | "at" | "makes" | "gone" | "around" | "uh" | "erm" | "only" | "nearly");
-        let taken = marks.get(at + 1).is_some_and(|m| matches!(m.concept, C::Comb | C::Bar | C::Num | C::Kg | C::Pound | C::Mites | C::Bees | C::Litre | C::Ord))
-            || at > 0 && matches!(marks[at - 1].concept, C::Bar | C::Number | C::Num)
-            || marks[at].from > 0 && matches!(self.word(marks[at].from - 1), "past" | "to" | "hive" | "number" | "box" | "at")
-            || matches!(self.word(marks[at].to), "minutes" | "days" | "weeks" | "months" | "past" | "o'clock" | "oclock" | "hives" | "years" | "bars" | "to" | "times");
+        let named = ["temperature", "thermometer", "temp"]
+            .iter()
+            .any(|w| marks.iter().any(|m| self.said(m, w)));
+        let said_so = at == 0
+            || matches!(
+                self.word(marks[at].from.saturating_sub(1)),
+                "it" | "'s"
+                    | "is"
+                    | "um"
+                    | "about"
+                    | "at"
+                    | "makes"
+                    | "gone"
+                    | "around"
+                    | "uh"
+                    | "erm"
+                    | "only"
+                    | "nearly"
+            );
+        let taken = marks.get(at + 1).is_some_and(|m| {
+            matches!(
+                m.concept,
+                C::Comb
+                    | C::Bar
+                    | C::Num
+                    | C::Kg
+                    | C::Pound
+                    | C::Mites
+                    | C::Bees
+                    | C::Litre
+                    | C::Ord
+            )
+        }) || at > 0 && matches!(marks[at - 1].concept, C::Bar | C::Number | C::Num)
+            || marks[at].from > 0
+                && matches!(
+                    self.word(marks[at].from - 1),
+                    "past" | "to" | "hive" | "number" | "box" | "at"
+                )
+            || matches!(
+                self.word(marks[at].to),
+                "minutes"
+                    | "days"
+                    | "weeks"
+                    | "months"
+                    | "past"
+                    | "o'clock"
+                    | "oclock"
+                    | "hives"
+                    | "years"
+                    | "bars"
+                    | "to"
+                    | "times"
+            );
         let plausible = value.fract() == 0.0 && (5.0..=110.0).contains(&value);
         let corrected = self.correcting && self.state.fact == Fact::Temperature;
         let mut back = marks[at].from;
-        while back > 0 && matches!(self.word(back - 1), "about" | "around" | "roughly" | "only" | "just" | "nearly" | "maybe" | "um" | "uh") {
+        while back > 0
+            && matches!(
+                self.word(back - 1),
+                "about" | "around" | "roughly" | "only" | "just" | "nearly" | "maybe" | "um" | "uh"
+            )
+        {
             back -= 1;
         }
-        let alone = early && marks.iter().all(|m| matches!(m.concept, C::Num | C::That | C::Weather | C::Stop | C::But | C::Here))
-            && back > 0 && matches!(self.word(back - 1), "'s" | "is");
-        let makes = alone || at > 0 && self.word(marks[at].from - 1) == "'s" && early
+        let alone = early
+            && marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::Num | C::That | C::Weather | C::Stop | C::But | C::Here
+                )
+            })
+            && back > 0
+            && matches!(self.word(back - 1), "'s" | "is");
+        let makes = alone
+            || at > 0 && self.word(marks[at].from - 1) == "'s" && early
             || marks[at].from > 0 && self.word(marks[at].from - 1) == "makes";
-        ((early && (weather && said_so || makes || marks.len() > 1 && weather) || named || corrected) && plausible && !taken)
+        ((early && (weather && said_so || makes || marks.len() > 1 && weather)
+            || named
+            || corrected)
+            && plausible
+            && !taken)
             .then(|| (1, scale(value, value > HOTTEST_C)))
     }
 }
 
 fn scale(value: f64, fahrenheit: bool) -> f64 {
-    if fahrenheit { (value - 32.0) * 5.0 / 9.0 } else { value }
+    if fahrenheit {
+        (value - 32.0) * 5.0 / 9.0
+    } else {
+        value
+    }
 }

@@ -9,7 +9,9 @@ use talk::{Listener, Summary};
 
 /// Cases of a file: phrases, and what is expected.
 fn cases(name: &str) -> Vec<(String, String)> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases").join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/cases")
+        .join(name);
     fs::read_to_string(path)
         .expect("the file is in the repository")
         .lines()
@@ -49,10 +51,14 @@ fn shown(value: &Value) -> String {
     match value {
         Value::Array(all) => all.iter().map(shown).collect::<Vec<_>>().join(","),
         Value::String(s) => s.replace(' ', "_"),
-        Value::Object(map) => map.values().map(|v| match v {
-            Value::String(s) => s.clone(),
-            v => v.to_string(),
-        }).collect::<Vec<_>>().join(","),
+        Value::Object(map) => map
+            .values()
+            .map(|v| match v {
+                Value::String(s) => s.clone(),
+                v => v.to_string(),
+            })
+            .collect::<Vec<_>>()
+            .join(","),
         other => other.to_string(),
     }
 }
@@ -67,7 +73,11 @@ fn agrees(got: &Value, want: &str) -> bool {
                 all
             };
             let got = shown(got);
-            got == want || !want.contains("take") && !want.contains("leave") && !want.contains("full") && sort(&got) == sort(want)
+            got == want
+                || !want.contains("take")
+                    && !want.contains("leave")
+                    && !want.contains("full")
+                    && sort(&got) == sort(want)
         }
     }
 }
@@ -80,15 +90,27 @@ fn check(name: &str, before: &[&str], view: impl Fn(&Value, &str) -> Value) {
         for (field, value) in fields(want) {
             let found = view(&got, field);
             if !agrees(&found, &value) {
-                wrong.push(format!("  {said:?}: {field} want {value} got {}", shown(&found)));
+                wrong.push(format!(
+                    "  {said:?}: {field} want {value} got {}",
+                    shown(&found)
+                ));
             }
         }
     }
-    assert!(wrong.is_empty(), "{name}: {} of {} cases\n{}", wrong.len(), cases.len(), wrong.join("\n"));
+    assert!(
+        wrong.is_empty(),
+        "{name}: {} of {} cases\n{}",
+        wrong.len(),
+        cases.len(),
+        wrong.join("\n")
+    );
 }
 
 fn comb(got: &Value, field: &str) -> Value {
-    got["combs"].as_array().and_then(|c| c.last()).map_or(Value::Null, |c| c[field].clone())
+    got["combs"]
+        .as_array()
+        .and_then(|c| c.last())
+        .map_or(Value::Null, |c| c[field].clone())
 }
 
 #[test]
@@ -129,7 +151,11 @@ fn combs_are_told_apart() {
 
 #[test]
 fn more_decisions_are_heard() {
-    check("more_decisions.txt", &["left end", "first comb honey"], comb);
+    check(
+        "more_decisions.txt",
+        &["left end", "first comb honey"],
+        comb,
+    );
 }
 
 #[test]

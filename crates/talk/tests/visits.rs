@@ -13,7 +13,14 @@ fn visits() -> Vec<(String, String, serde_json::Value)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/visits");
     let mut names: Vec<String> = fs::read_dir(&folder)
         .expect("the folder is in the repository")
-        .filter_map(|e| e.ok()?.file_name().into_string().ok()?.strip_suffix(".txt").map(str::to_owned))
+        .filter_map(|e| {
+            e.ok()?
+                .file_name()
+                .into_string()
+                .ok()?
+                .strip_suffix(".txt")
+                .map(str::to_owned)
+        })
         .collect();
     names.sort();
     names
@@ -70,7 +77,9 @@ fn every_act_keeps_its_words() {
 
 #[test]
 fn nothing_comes_of_bytes_that_are_no_text() {
-    let bytes: Vec<u8> = (0..4096_u32).map(|i| (i.wrapping_mul(2_654_435_761) >> 24) as u8).collect();
+    let bytes: Vec<u8> = (0..4096_u32)
+        .map(|i| (i.wrapping_mul(2_654_435_761) >> 24) as u8)
+        .collect();
     let visit = hear_text(&String::from_utf8_lossy(&bytes)).0;
     assert_eq!(visit.combs.len(), 0);
     assert_eq!(visit.taken(), 0);

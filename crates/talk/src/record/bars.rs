@@ -45,7 +45,10 @@ pub(super) fn resolve(
             .collect();
         let none_said = at_end.iter().all(|comb| bars[*comb].is_none());
         if none_said && !at_end.is_empty() {
-            let met = at_end.iter().map(|c| met(&seen[*c], *end)).collect::<Vec<_>>();
+            let met = at_end
+                .iter()
+                .map(|c| met(&seen[*c], *end))
+                .collect::<Vec<_>>();
             let found = recognise(hive, *end, &met, &bars, now)?;
             for (comb, bar) in at_end.iter().zip(&found.bars) {
                 bars[*comb] = Some(*bar);
@@ -56,7 +59,11 @@ pub(super) fn resolve(
         }
     }
     let bars = bars.into_iter().flatten().collect();
-    Ok(Resolved { bars, ends, matching })
+    Ok(Resolved {
+        bars,
+        ends,
+        matching,
+    })
 }
 
 /// The ends opened, in order. An end that was not said is told by the caller, or by numbers that
@@ -67,16 +74,28 @@ fn ends(visit: &Visit, hive: &Hive, told: Option<End>) -> Result<Vec<End>, Recor
         act::End::Right => End::Right,
     };
     let mut ends: Vec<End> = Vec::new();
-    let opened = if visit.ends.is_empty() { &[None][..] } else { &visit.ends };
+    let opened = if visit.ends.is_empty() {
+        &[None][..]
+    } else {
+        &visit.ends
+    };
     for (index, end) in opened.iter().enumerate() {
         let known = end
             .map(said)
-            .or(if index == 0 { told } else { ends.last().map(|e: &End| e.other()) })
+            .or(if index == 0 {
+                told
+            } else {
+                ends.last().map(|e: &End| e.other())
+            })
             .or_else(|| nearer_end(visit, hive, index));
         match known {
             Some(end) => ends.push(end),
             None if visit.combs.is_empty() => ends.push(End::Left),
-            None => return Err(RecordError::EndNotSaid { hive: hive.name.clone() }),
+            None => {
+                return Err(RecordError::EndNotSaid {
+                    hive: hive.name.clone(),
+                });
+            }
         }
     }
     Ok(ends)
@@ -85,7 +104,11 @@ fn ends(visit: &Visit, hive: &Hive, told: Option<End>) -> Result<Vec<End>, Recor
 fn nearer_end(visit: &Visit, hive: &Hive, index: usize) -> Option<End> {
     let first = visit.combs.iter().find(|comb| comb.end == index)?;
     let place = hive.place_of(hive.bar_numbered(first.bar?).ok()?.id)? as usize;
-    Some(if place * 2 <= hive.row.bar_count() { End::Left } else { End::Right })
+    Some(if place * 2 <= hive.row.bar_count() {
+        End::Left
+    } else {
+        End::Right
+    })
 }
 
 fn numbered(hive: &Hive, number: u32) -> Result<BarId, RecordError> {
@@ -108,9 +131,19 @@ fn ranges(numbers: &[u32]) -> String {
     }
     let words: Vec<String> = runs
         .iter()
-        .map(|(a, b)| if a == b { a.to_string() } else { format!("{a} to {b}") })
+        .map(|(a, b)| {
+            if a == b {
+                a.to_string()
+            } else {
+                format!("{a} to {b}")
+            }
+        })
         .collect();
-    if words.is_empty() { "none".to_owned() } else { words.join(", ") }
+    if words.is_empty() {
+        "none".to_owned()
+    } else {
+        words.join(", ")
+    }
 }
 
 /// A comb after a numbered one is the next bar inward that was not met yet; before the first number,
@@ -137,7 +170,11 @@ fn walk_on(
             continue;
         }
         let from = before.map_or(0, |at| at + 1).max(0) as usize;
-        let next = row.iter().skip(from).position(|bar| !met.contains(bar)).map(|at| at + from);
+        let next = row
+            .iter()
+            .skip(from)
+            .position(|bar| !met.contains(bar))
+            .map(|at| at + from);
         let Some(at) = next else {
             return Err(too_many(hive, end, at_end.len(), row.len()));
         };
@@ -171,7 +208,10 @@ fn recognise(
     let unknown = hive.bars.values().all(|bar| bar.looks.is_empty());
     if unknown {
         let bars = expected.iter().take(met.len()).map(|e| e.bar).collect();
-        return Ok(Recognised { bars, matching: None });
+        return Ok(Recognised {
+            bars,
+            matching: None,
+        });
     }
     let matching = match_combs(&expected, met, &Habits::default());
     let bars = with_the_unknown_placed(&matching, &expected);
@@ -188,7 +228,10 @@ fn recognise(
 /// comb may hang by now.
 fn expected(hive: &Hive, end: End, now: Timestamp) -> Vec<Expected> {
     let mut all = hive.expected_from(end, now);
-    let first = all.iter().position(|e| e.hanging != Hanging::Nothing).unwrap_or(0);
+    let first = all
+        .iter()
+        .position(|e| e.hanging != Hanging::Nothing)
+        .unwrap_or(0);
     all.drain(..first.saturating_sub(1));
     all
 }
@@ -202,12 +245,19 @@ fn with_the_unknown_placed(matching: &Matching, expected: &[Expected]) -> Vec<Ba
     for guess in &matching.guesses {
         let bar = guess.bar.or_else(|| {
             let free = |e: &&Expected| !used.contains(&e.bar);
-            let next = expected.iter().skip(at).find(free).or_else(|| expected.iter().find(free));
+            let next = expected
+                .iter()
+                .skip(at)
+                .find(free)
+                .or_else(|| expected.iter().find(free));
             next.map(|e| e.bar)
         });
         if let Some(bar) = bar {
             used.insert(bar);
-            at = expected.iter().position(|e| e.bar == bar).map_or(at, |p| p + 1);
+            at = expected
+                .iter()
+                .position(|e| e.bar == bar)
+                .map_or(at, |p| p + 1);
             bars.push(bar);
         }
     }
@@ -215,7 +265,10 @@ fn with_the_unknown_placed(matching: &Matching, expected: &[Expected]) -> Vec<Ba
 }
 
 fn met(seen: &Seen, end: End) -> Met {
-    Met { hanging: Some(Hanging::Comb), contents: seen.contents(end) }
+    Met {
+        hanging: Some(Hanging::Comb),
+        contents: seen.contents(end),
+    }
 }
 
 fn join(earlier: Option<Matching>, later: Option<Matching>) -> Option<Matching> {
@@ -231,5 +284,10 @@ fn join(earlier: Option<Matching>, later: Option<Matching>) -> Option<Matching> 
 
 fn too_many(hive: &Hive, end: End, met: usize, bars: usize) -> RecordError {
     let end = if end == End::Left { "left" } else { "right" };
-    RecordError::TooManyCombs { met, end, hive: hive.name.clone(), bars }
+    RecordError::TooManyCombs {
+        met,
+        end,
+        hive: hive.name.clone(),
+        bars,
+    }
 }

@@ -19,7 +19,14 @@ impl Writing<'_> {
             let row = row_said(self.hive, visit, told, end, &order);
             self.write(Some(phrase), Known::ClosingSaid { end, order });
             if let Some((beyond, row)) = row {
-                self.write(Some(phrase), Known::EndArranged { end, beyond: Some(beyond), row });
+                self.write(
+                    Some(phrase),
+                    Known::EndArranged {
+                        end,
+                        beyond: Some(beyond),
+                        row,
+                    },
+                );
             }
         }
         let last = self.transcript.phrases.len().checked_sub(1);
@@ -91,14 +98,21 @@ fn row_said(
     if !plain || said(ClosingWord::Shim) > 0 {
         return None;
     }
-    let follower = hive.row.pieces().iter().find(|p| matches!(p, Piece::Follower { .. })).cloned();
+    let follower = hive
+        .row
+        .pieces()
+        .iter()
+        .find(|p| matches!(p, Piece::Follower { .. }))
+        .cloned();
     let (mut full, mut cut, mut inside) = (full.into_iter(), cut.into_iter(), empty.into_iter());
     let mut row = Vec::new();
     for word in order {
         row.push(match word {
             ClosingWord::Full => Piece::Bar { bar: full.next()? },
             ClosingWord::Cut => Piece::Bar { bar: cut.next()? },
-            ClosingWord::Empty => Piece::Bar { bar: inside.next()? },
+            ClosingWord::Empty => Piece::Bar {
+                bar: inside.next()?,
+            },
             ClosingWord::Follower => follower.clone()?,
             ClosingWord::Shim => return None,
         });

@@ -18,13 +18,20 @@ pub(super) struct Seen {
 /// Of every comb, in the order met.
 pub(super) fn seen(visit: &Visit) -> Result<Vec<Seen>, RecordError> {
     let numbered = |(index, comb)| {
-        of(comb).map_err(|why| RecordError::Figure { comb: index + 1, why })
+        of(comb).map_err(|why| RecordError::Figure {
+            comb: index + 1,
+            why,
+        })
     };
     visit.combs.iter().enumerate().map(numbered).collect()
 }
 
 fn of(comb: &Comb) -> Result<Seen, String> {
-    let share = |said: Option<f64>| said.map(Share::new).transpose().map_err(|why| why.to_string());
+    let share = |said: Option<f64>| {
+        said.map(Share::new)
+            .transpose()
+            .map_err(|why| why.to_string())
+    };
     let mut present: Vec<Holding> = comb.all_holds().into_iter().map(holding).collect();
     present.sort_unstable();
     present.dedup();
@@ -40,12 +47,20 @@ fn of(comb: &Comb) -> Result<Seen, String> {
             }),
             thickness_mm: comb.mm.map(Length::mm),
             mass_kg: comb.kg.map(Mass::kg),
-            attachment: comb
-                .attached
-                .map(|yes| if yes { Attachment::Attached } else { Attachment::Free }),
-            straightness: comb
-                .straight
-                .map(|yes| if yes { Straightness::Straight } else { Straightness::Crossed }),
+            attachment: comb.attached.map(|yes| {
+                if yes {
+                    Attachment::Attached
+                } else {
+                    Attachment::Free
+                }
+            }),
+            straightness: comb.straight.map(|yes| {
+                if yes {
+                    Straightness::Straight
+                } else {
+                    Straightness::Crossed
+                }
+            }),
             ..Contents::default()
         },
     })
@@ -66,7 +81,11 @@ impl Seen {
             Face::Left => (self.near, self.far),
             Face::Right => (self.far, self.near),
         };
-        Contents { left: face(left), right: face(right), ..self.rest.clone() }
+        Contents {
+            left: face(left),
+            right: face(right),
+            ..self.rest.clone()
+        }
     }
 }
 

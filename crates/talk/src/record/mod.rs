@@ -58,7 +58,9 @@ impl Transcript {
 
     /// The last phrase with an act of this kind, and its words.
     fn last(&self, is: impl Fn(&Act, Option<usize>) -> bool) -> Option<usize> {
-        self.phrases.iter().rposition(|(_, heard)| heard.acts.iter().any(|n| is(&n.act, n.comb)))
+        self.phrases
+            .iter()
+            .rposition(|(_, heard)| heard.acts.iter().any(|n| is(&n.act, n.comb)))
     }
 
     fn words(&self, phrase: usize) -> Option<String> {
@@ -155,7 +157,12 @@ pub fn record(
     }
     let seen = contents::seen(visit)?;
     let told = bars::resolve(visit, &seen, hive, end, now)?;
-    let mut writing = Writing { transcript, hive, drafts: Vec::new(), doubts: Vec::new() };
+    let mut writing = Writing {
+        transcript,
+        hive,
+        drafts: Vec::new(),
+        doubts: Vec::new(),
+    };
     writing.opening(visit, &told.ends);
     for (index, comb) in visit.combs.iter().enumerate() {
         let near = told.ends[comb.end.min(told.ends.len() - 1)];
@@ -166,14 +173,24 @@ pub fn record(
     if let Some(matching) = &told.matching {
         writing.matched(matching);
     }
-    let Writing { mut drafts, doubts, .. } = writing;
+    let Writing {
+        mut drafts, doubts, ..
+    } = writing;
     drafts.sort_by_key(|draft| draft.phrase);
-    let opening = drafts.iter().position(|d| matches!(d.known, Known::VisitOpened { .. }));
+    let opening = drafts
+        .iter()
+        .position(|d| matches!(d.known, Known::VisitOpened { .. }));
     if let Some(opening) = opening {
         drafts[..=opening].rotate_right(1);
     }
     let phrases = transcript.phrases.len();
-    Ok(Recording { phrases, drafts, bars: told.bars, matching: told.matching, doubts })
+    Ok(Recording {
+        phrases,
+        drafts,
+        bars: told.bars,
+        matching: told.matching,
+        doubts,
+    })
 }
 
 struct Writing<'a> {
@@ -187,11 +204,17 @@ impl Writing<'_> {
     fn write(&mut self, phrase: Option<usize>, known: Known) {
         let said = phrase.and_then(|p| self.transcript.words(p));
         let phrase = phrase.unwrap_or(0);
-        self.drafts.push(Draft { phrase, said, known });
+        self.drafts.push(Draft {
+            phrase,
+            said,
+            known,
+        });
     }
 
     fn opening(&mut self, visit: &Visit, ends: &[End]) {
-        let temperature = self.transcript.last(|act, _| matches!(act, Act::Temperature(_)));
+        let temperature = self
+            .transcript
+            .last(|act, _| matches!(act, Act::Temperature(_)));
         let weather = Weather {
             temperature_c: visit.temperature_c.map(Temperature::celsius),
             words: temperature.and_then(|p| self.transcript.words(p)),
@@ -207,7 +230,11 @@ impl Writing<'_> {
             .iter()
             .enumerate()
             .flat_map(|(at, (_, heard))| {
-                heard.acts.iter().filter(|n| matches!(n.act, Act::EndOpened(_))).map(move |_| at)
+                heard
+                    .acts
+                    .iter()
+                    .filter(|n| matches!(n.act, Act::EndOpened(_)))
+                    .map(move |_| at)
             })
             .collect();
         for (index, end) in ends.iter().enumerate() {
@@ -218,7 +245,8 @@ impl Writing<'_> {
 
     fn comb(&mut self, index: usize, comb: &Comb, bar: BarId, seen: &contents::Seen, near: End) {
         let of_comb = |is: fn(&Act) -> bool| {
-            self.transcript.last(|act, which| which == Some(index) && is(act))
+            self.transcript
+                .last(|act, which| which == Some(index) && is(act))
         };
         let met = of_comb(|act| matches!(act, Act::CombMet { .. }));
         let judged = of_comb(judges).or(met);
@@ -231,13 +259,22 @@ impl Writing<'_> {
         if comb.aside {
             self.write(decided, Known::SetAside { bar });
         }
-        let Some(decision) = comb.decision else { return };
+        let Some(decision) = comb.decision else {
+            return;
+        };
         let take = decision == act::Decision::Take;
-        self.write(decided, Known::Decided {
-            bar,
-            decision: if take { hive::entry::Decision::Take } else { hive::entry::Decision::Leave },
-            advised: None,
-        });
+        self.write(
+            decided,
+            Known::Decided {
+                bar,
+                decision: if take {
+                    hive::entry::Decision::Take
+                } else {
+                    hive::entry::Decision::Leave
+                },
+                advised: None,
+            },
+        );
         if take {
             let how = if broke {
                 Harvest::Broken
@@ -253,49 +290,92 @@ impl Writing<'_> {
 
     /// A comb that moves with its bees keeps its bar.
     fn goes_to_another_hive(&self, phrase: usize) -> bool {
-        let words = self.transcript.words(phrase).unwrap_or_default().to_ascii_lowercase();
-        ["hive", "nuc", "split", "box for"].iter().any(|word| words.contains(word))
+        let words = self
+            .transcript
+            .words(phrase)
+            .unwrap_or_default()
+            .to_ascii_lowercase();
+        ["hive", "nuc", "split", "box for"]
+            .iter()
+            .any(|word| words.contains(word))
     }
 
     /// Asked only where the answer changes what is done: a comb taken on the look of one side.
     fn doubt_of(&mut self, comb: &Comb, bar: BarId, take: bool) {
         let one_side = comb.this.is_some() != comb.other.is_some();
         let brood = comb.holds.iter().any(|h| {
-            matches!(h, act::Hold::WorkerBrood | act::Hold::DroneBrood | act::Hold::Eggs)
+            matches!(
+                h,
+                act::Hold::WorkerBrood | act::Hold::DroneBrood | act::Hold::Eggs
+            )
         });
         let number = self.hive.bar(bar).map_or(0, |bar| bar.number);
         if take && one_side && !brood {
-            self.doubts.push(format!("Bar {number} is taken on one side's look: what of the other?"));
+            self.doubts.push(format!(
+                "Bar {number} is taken on one side's look: what of the other?"
+            ));
         }
         if take && brood {
-            self.doubts.push(format!("Bar {number} is taken with brood on it: is that meant?"));
+            self.doubts.push(format!(
+                "Bar {number} is taken with brood on it: is that meant?"
+            ));
         }
         if comb.aside && comb.decision.is_none() {
-            self.doubts.push(format!("Bar {number} is still set aside: take it or put it back?"));
+            self.doubts.push(format!(
+                "Bar {number} is still set aside: take it or put it back?"
+            ));
         }
     }
 
     fn counts(&mut self, visit: &Visit, bars: &[BarId]) {
         let on = |transcript: &Transcript, phrase: Option<usize>| {
             let (_, heard) = transcript.phrases.get(phrase?)?;
-            heard.acts.iter().rev().find_map(|n| n.comb).and_then(|comb| bars.get(comb).copied())
+            heard
+                .acts
+                .iter()
+                .rev()
+                .find_map(|n| n.comb)
+                .and_then(|comb| bars.get(comb).copied())
         };
         if visit.queen_seen {
             let phrase = self.transcript.last(|act, _| matches!(act, Act::QueenSeen));
             let bar = on(self.transcript, phrase);
             self.write(phrase, Known::QueenSeen { bar });
         }
-        let cells = self.transcript.last(|act, _| matches!(act, Act::QueenCells(_)));
+        let cells = self
+            .transcript
+            .last(|act, _| matches!(act, Act::QueenCells(_)));
         if let Some(phrase) = cells {
-            self.write(Some(phrase), Known::QueenCells { bar: None, count: visit.queen_cells });
+            self.write(
+                Some(phrase),
+                Known::QueenCells {
+                    bar: None,
+                    count: visit.queen_cells,
+                },
+            );
         }
         if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
-            let phrase = self.transcript.last(|act, _| matches!(act, Act::Mites { .. }));
+            let phrase = self
+                .transcript
+                .last(|act, _| matches!(act, Act::Mites { .. }));
             self.write(phrase, Known::MiteWash { mites, bees });
         }
-        if let Some(food) = visit.feed.clone().or_else(|| visit.litres.map(|_| "syrup".to_owned())) {
-            let phrase = self.transcript.last(|act, _| matches!(act, Act::Fed { .. }));
-            self.write(phrase, Known::Fed { food, litres: visit.litres, mass_kg: None });
+        if let Some(food) = visit
+            .feed
+            .clone()
+            .or_else(|| visit.litres.map(|_| "syrup".to_owned()))
+        {
+            let phrase = self
+                .transcript
+                .last(|act, _| matches!(act, Act::Fed { .. }));
+            self.write(
+                phrase,
+                Known::Fed {
+                    food,
+                    litres: visit.litres,
+                    mass_kg: None,
+                },
+            );
         }
     }
 
@@ -304,10 +384,13 @@ impl Writing<'_> {
         self.drafts.push(Draft {
             phrase: last,
             said: None,
-            known: Known::Matched { bars: matching.matches() },
+            known: Known::Matched {
+                bars: matching.matches(),
+            },
         });
         if matching.unsure().next().is_some() {
-            self.doubts.push(format!("Bars without numbers: {}.", matching.in_words()));
+            self.doubts
+                .push(format!("Bars without numbers: {}.", matching.in_words()));
         }
     }
 }

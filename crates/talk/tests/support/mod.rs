@@ -7,9 +7,17 @@
 use serde_json::{Map, Value};
 
 const EPS: f64 = 1e-6;
-const COMB: [&str; 9] =
-    ["bar", "this", "other", "fill", "attached", "straight", "decision", "kg", "mm"];
-const VISIT: [&str; 6] = ["end", "queen", "eggs_seen", "queen_cells", "temperature_c", "taken"];
+const COMB: [&str; 9] = [
+    "bar", "this", "other", "fill", "attached", "straight", "decision", "kg", "mm",
+];
+const VISIT: [&str; 6] = [
+    "end",
+    "queen",
+    "eggs_seen",
+    "queen_cells",
+    "temperature_c",
+    "taken",
+];
 const PARTS: [(&str, [&str; 2]); 2] = [("mites", ["count", "bees"]), ("fed", ["litres", "kind"])];
 
 /// Slots that agree, slots expected, slots got.
@@ -23,7 +31,11 @@ pub(crate) struct Score {
 impl Score {
     pub(crate) fn f1(self) -> f64 {
         let all = self.expected + self.got;
-        if all == 0 { 1.0 } else { 2.0 * self.agree as f64 / all as f64 }
+        if all == 0 {
+            1.0
+        } else {
+            2.0 * self.agree as f64 / all as f64
+        }
     }
 
     pub(crate) fn plus(self, other: Self) -> Self {
@@ -41,7 +53,11 @@ pub(crate) fn score(want: &Value, got: &Value) -> Score {
         total = total.plus(fields(&want[name], &got[name], &parts));
     }
     let (a, b) = (words(&want["closing"]), words(&got["closing"]));
-    total = total.plus(Score { agree: common(&a, &b), expected: a.len(), got: b.len() });
+    total = total.plus(Score {
+        agree: common(&a, &b),
+        expected: a.len(),
+        got: b.len(),
+    });
     let (a, b) = (combs(want), combs(got));
     total.plus(Score {
         agree: alignment(&a, &b),
@@ -63,11 +79,17 @@ fn plain<'v>(value: &'v Value, names: &[&str]) -> Map<String, Value> {
 
 fn fields(want: &Value, got: &Value, names: &[&str]) -> Score {
     let (a, b) = (plain(want, names), plain(got, names));
-    Score { agree: right(&a, &b), expected: a.len(), got: b.len() }
+    Score {
+        agree: right(&a, &b),
+        expected: a.len(),
+        got: b.len(),
+    }
 }
 
 fn right(a: &Map<String, Value>, b: &Map<String, Value>) -> usize {
-    a.iter().filter(|(name, x)| b.get(*name).is_some_and(|y| same(name, x, y))).count()
+    a.iter()
+        .filter(|(name, x)| b.get(*name).is_some_and(|y| same(name, x, y)))
+        .count()
 }
 
 fn same(field: &str, a: &Value, b: &Value) -> bool {
@@ -87,7 +109,8 @@ fn same(field: &str, a: &Value, b: &Value) -> bool {
 
 fn words(value: &Value) -> Vec<String> {
     let all = value.as_array().into_iter().flatten();
-    all.filter_map(|w| w.as_str().map(str::to_lowercase)).collect()
+    all.filter_map(|w| w.as_str().map(str::to_lowercase))
+        .collect()
 }
 
 type Comb = (Map<String, Value>, Vec<String>);
@@ -113,7 +136,11 @@ fn common(a: &[String], b: &[String]) -> usize {
         let mut diagonal = 0;
         for (j, y) in b.iter().enumerate() {
             let old = row[j + 1];
-            row[j + 1] = if x == y { diagonal + 1 } else { row[j + 1].max(row[j]) };
+            row[j + 1] = if x == y {
+                diagonal + 1
+            } else {
+                row[j + 1].max(row[j])
+            };
             diagonal = old;
         }
     }

@@ -1,0 +1,207 @@
+//! Marks that mean something only together: "stuck" and a wall, "into" and a bucket, "tiny" and comb.
+
+use crate::concept::Concept as C;
+use crate::mark::Mark;
+use crate::token::Token;
+
+/// How many words a wall may stand after the word that fixes the comb to it.
+const WALL_WITHIN: usize = 6;
+
+/// Joins the marks of a phrase.
+pub(crate) fn together(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
+    let mut joiner = Joiner {
+        tokens,
+        marks,
+        out: Vec::with_capacity(marks.len()),
+    };
+    let mut at = 0;
+    while at < marks.len() {
+        at += joiner.join(at);
+    }
+    joiner.out
+}
+
+struct Joiner<'a> {
+    tokens: &'a [Token<'a>],
+    marks: &'a [Mark],
+    out: Vec<Mark>,
+}
+
+impl Joiner<'_> {
+    /// Takes the mark at this place, with those that belong to it; how many.
+    fn join(&mut self, at: usize) -> usize {
+        let m = self.marks[at];
+        match m.concept {
+            C::Stuck | C::Holding | C::Free => return self.hanging(at),
+            C::Wall => {}
+            C::Share if self.little_comb(at) => self.push(m, C::FillLight),
+            C::Small => {
+                let light = self.small_comb(at);
+                self.push(m, if light { C::FillLight } else { C::Word });
+            }
+            C::Container | C::SplitBox => self.container(at),
+            _ => self.out.push(m),
+        }
+        1
+    }
+
+    fn push(&mut self, m: Mark, concept: C) {
+        self.out.push(Mark { concept, ..m });
+    }
+
+    fn word(&self, at: usize) -> &str {
+        self.tokens.get(at).map_or("", |t| &*t.text)
+    }
+
+    fn any_word(&self, mut range: std::ops::Range<usize>, words: &[&str]) -> bool {
+        range.any(|i| words.contains(&self.word(i)))
+    }
+
+    fn after(&self, at: usize) -> &[Mark] {
+        &self.marks[at + 1..]
+    }
+
+    /// The wall that the mark speaks of.
+    fn wall(&self, at: usize) -> Option<usize> {
+        let m = self.marks[at];
+        let k = at
+            + 1
+            + self
+                .after(at)
+                .iter()
+                .take(3)
+                .position(|w| w.concept == C::Wall)?;
+        let near = self.marks[k].from <= m.to + WALL_WITHIN;
+        let plain = |b: &Mark| {
+            matches!(
+                b.concept,
+                C::That
+                    | C::Both
+                    | C::Left
+                    | C::Right
+                    | C::Num
+                    | C::Word
+                    | C::This
+                    | C::Other
+                    | C::Share
+                    | C::Free
+                    | C::Holding
+                    | C::Stuck
+                    | C::End
+            )
+        };
+        (near && self.marks[at + 1..k].iter().all(plain)).then_some(k)
+    }
+
+    /// "stuck", "fixed to the wall", "clear of the walls".
+    fn hanging(&mut self, at: usize) -> usize {
+        let m = self.marks[at];
+        if let Some(k) = self.wall(at) {
+            let wall = self.marks[k];
+            let no = self.any_word(m.to..wall.from, &["nothing", "neither", "no"]);
+            let fixed = m.concept != C::Free && !no;
+            let concept = if fixed { C::AttachedYes } else { C::AttachedNo };
+            self.out.push(Mark {
+                concept,
+                to: wall.to,
+                ..m
+            });
+            return k + 1 - at;
+        }
+        match m.concept {
+            C::Stuck => {
+                if !self.of_something_else(m) {
+                    self.push(m, C::AttachedYes);
+                }
+            }
+            C::Free if self.after_straight(m) => self.push(m, C::AttachedNo),
+            C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
+            _ => self.push(m, C::Word),
+        }
+        1
+    }
+
+    /// The board, the lid or a glove is stuck, not the comb.
+    fn of_something_else(&self, m: Mark) -> bool {
+        const AFTER: [&str; 9] = [
+            "propolis", "board", "lid", "roof", "glove", "gloves", "back", "veil", "boot",
+        ];
+        const BEFORE: [&str; 6] = ["board", "lid", "roof", "follower", "shirt", "glove"];
+        self.any_word(m.to..m.to + 4, &AFTER)
+            || self.any_word(m.from.saturating_sub(4)..m.from, &BEFORE)
+    }
+
+    /// "straight and free".
+    fn after_straight(&self, m: Mark) -> bool {
+        if matches!(self.word(m.to - 1), "off" | "away") {
+            return false;
+        }
+        let before = self.out.iter().rev().find(|b| b.concept != C::And);
+        before.is_some_and(|b| b.concept == C::StraightYes)
+    }
+
+    /// "joined to bar four".
+    fn runs_into_a_bar(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        matches!(
+            self.word(m.to - 1),
+            "joined" | "joins" | "joining" | "runs" | "fused"
+        ) && self
+            .after(at)
+            .iter()
+            .take(2)
+            .any(|n| n.from <= m.to + 3 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+    }
+
+    /// "a little piece of new comb".
+    fn little_comb(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let little = m.value > 0.0 && m.value < 0.2;
+        little
+            && self
+                .after(at)
+                .iter()
+                .find(|n| n.concept != C::Word)
+                .is_some_and(|n| n.concept == C::NewComb && n.from <= m.to + 4)
+    }
+
+    /// "small comb", "it is small".
+    fn small_comb(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let of_comb = self
+            .after(at)
+            .iter()
+            .take(2)
+            .any(|n| matches!(n.concept, C::NewComb | C::Comb) && n.from <= m.to + 2);
+        let noun = |n: &Mark| {
+            matches!(
+                n.concept,
+                C::Honey | C::Pollen | C::Word | C::Brood | C::Eggs
+            )
+        };
+        let told = m.to == m.from + 1
+            && m.from > 0
+            && matches!(self.word(m.from - 1), "is" | "'s" | "also")
+            && !self.marks.get(at + 1).is_some_and(noun);
+        of_comb || told
+    }
+
+    /// "into the bucket", "for the kitchen", "to the small hive": it is taken.
+    fn container(&mut self, at: usize) {
+        let m = self.marks[at];
+        let lies = self.any_word(
+            m.from.saturating_sub(6)..m.from,
+            &["are", "were", "was", "already", "got", "bees"],
+        );
+        let into = self.any_word(
+            m.from.saturating_sub(4)..m.from,
+            &["in", "into", "to", "for", "onto"],
+        );
+        let alone = self
+            .marks
+            .iter()
+            .all(|n| matches!(n.concept, C::Container | C::But | C::Stop));
+        let taken = into && !lies || alone && m.concept == C::Container;
+        self.push(m, if taken { C::Take } else { C::Word });
+    }
+}
