@@ -3,7 +3,6 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
-use futures_util::TryStreamExt;
 use sqlx::SqliteConnection;
 use tokio::io::{AsyncWrite, AsyncWriteExt, BufWriter};
 
@@ -12,7 +11,7 @@ use crate::hash::Hash;
 use crate::journal::{Journal, sync_folder_of};
 use crate::lines;
 use crate::record::Record;
-use crate::sql;
+use crate::sql::{self, Rows};
 
 /// How far a long work is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,9 +96,9 @@ impl Journal {
         conn: &mut SqliteConnection,
         left_out: &mut Vec<String>,
     ) -> Result<u64, StoreError> {
-        let mut rows = sql::rows(conn);
+        let mut rows = Rows::all();
         let mut sound = 0;
-        while let Some(row) = self.said(rows.try_next().await)? {
+        while let Some(row) = self.said(rows.next(conn).await)? {
             match self.sound(&row) {
                 Ok(_) => sound += 1,
                 Err(why) => left_out.push(why.to_string()),
@@ -146,8 +145,8 @@ impl Journal {
         W: AsyncWrite + Unpin + Send,
     {
         out.line(lines::header(entries)).await?;
-        let mut rows = sql::rows(conn);
-        while let Some(row) = self.said(rows.try_next().await)? {
+        let mut rows = Rows::all();
+        while let Some(row) = self.said(rows.next(conn).await)? {
             match (self.sound(&row), damaged) {
                 (Ok(record), _) => {
                     out.line(lines::line(&record.prev, &record.hash, &record.text))

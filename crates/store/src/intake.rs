@@ -164,9 +164,12 @@ impl<'a> Intake<'a> {
         let mut known = false;
         let mut damaged = Vec::new();
         for row in rivals {
+            if row.is(record) {
+                known = true;
+                continue;
+            }
             match sound(&row) {
                 None => damaged.push(row.arrival),
-                Some(ours) if ours == *record => known = true,
                 Some(ours) => {
                     return Err(NotTaken::Record(RecordFault::Conflict {
                         id: ours.id,

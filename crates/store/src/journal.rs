@@ -166,12 +166,21 @@ impl Journal {
             // a journal in memory lives as long as its one connection
             .idle_timeout(None)
             .max_lifetime(None)
+            .after_release(|conn, _| Box::pin(async move { is_at_rest(conn).await }))
             .acquire_timeout(place.options.patience + Duration::from_secs(1))
             .connect_with(connect)
             .await
             .map_err(|why| place.fault(why))?;
         Ok(Self { pool, place })
     }
+}
+
+/// False for a connection that must not be used again. When the disk is full SQLite may end a
+/// transaction by itself; sqlx's own rollback then fails and it counts the transaction as open.
+async fn is_at_rest(conn: &mut SqliteConnection) -> Result<bool, sqlx::Error> {
+    // the rollback of a dropped transaction is on its way; this waits for it
+    conn.ping().await?;
+    Ok(!conn.is_in_transaction())
 }
 
 /// Connections for readers beside the one that writes.
@@ -225,9 +234,15 @@ async fn ready_to_write(place: &Arc<Place>) -> Result<(), StoreError> {
 async fn open_to_read(place: Arc<Place>) -> Result<Journal, StoreError> {
     let plain = place.tuned(place.at_path().read_only(true));
     let mut opened = read_through(&place, plain).await;
-    // where the folder cannot be written, SQLite cannot make the index of its log; without a log
-    // there is nothing to index
-    if matches!(opened, Err(StoreError::ReadOnly { .. })) && !has_log(&place.path) {
+    if matches!(opened, Err(StoreError::ReadOnly { .. })) {
+        // where the folder cannot be written, SQLite cannot make the index of its log; without a
+        // log there is nothing to index
+        if has_log(&place.path) {
+            return Err(StoreError::Disk {
+                path: place.path.clone(),
+                why: "it was not closed properly, and its folder is read-only; copy the file and the one ending in -wal to a folder that can be written".into(),
+            });
+        }
         let fixed = place.tuned(place.at_path().read_only(true).immutable(true));
         opened = read_through(&place, fixed).await;
     }
@@ -293,6 +308,8 @@ impl Place {
     fn tuned(&self, connect: SqliteConnectOptions) -> SqliteConnectOptions {
         let connect = connect
             .busy_timeout(self.options.patience)
+            // a page of rows goes over at once
+            .row_buffer_size(256)
             // acknowledged means on the disk: FULL syncs the log at every commit
             .synchronous(SqliteSynchronous::Full)
             // on Apple's systems a plain sync may stop at the drive's cache

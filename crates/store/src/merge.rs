@@ -2,15 +2,13 @@
 
 use std::path::Path;
 
-use futures_util::TryStreamExt;
-
 use crate::error::{RecordFault, StoreError};
 use crate::export::{Progress, STRIDE, hashes};
 use crate::intake::{Intake, Joined, NotTaken};
 use crate::journal::Journal;
 use crate::options::OpenOptions;
 use crate::record::Record;
-use crate::sql::{self, Row};
+use crate::sql::{Row, Rows};
 
 impl Journal {
     /// Takes in all entries of the journal file `other`, all of them or nothing. The other file is
@@ -44,8 +42,8 @@ impl Journal {
     ) -> Result<Joined, StoreError> {
         let mut intake = Intake::begin(self).await?;
         let mut reading = theirs.reading().await?;
-        let mut rows = sql::rows(&mut reading);
-        while let Some(row) = theirs.said(rows.try_next().await)? {
+        let mut rows = Rows::all();
+        while let Some(row) = theirs.said(rows.next(&mut reading).await)? {
             let taken = match proved(&row) {
                 Ok(record) => intake.take(&record).await,
                 Err(why) => Err(NotTaken::Record(why)),

@@ -1,6 +1,5 @@
 //! Reading what is recorded.
 
-use futures_util::TryStreamExt;
 use hive::{DeviceId, Entry};
 use sqlx::SqliteConnection;
 
@@ -8,7 +7,7 @@ use crate::error::StoreError;
 use crate::hash::Hash;
 use crate::journal::Journal;
 use crate::record;
-use crate::sql::{self, Row};
+use crate::sql::{self, Row, Rows};
 
 /// A place in one file's order of arrival; it means nothing in another file.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,22 +31,18 @@ impl Journal {
     /// [`StoreError::DamagedEntry`] for an entry that cannot be read; [`Journal::verify`] finds those
     /// that can be read and were changed.
     pub async fn entries(&self) -> Result<Vec<Entry>, StoreError> {
-        let mut conn = self.connection().await?;
-        entries(self, &mut conn).await
+        let mut tx = self.reading().await?;
+        entries(self, &mut tx).await
     }
 
     /// Entries that arrived after `cursor` (the default is before all), in the order of arrival, and
     /// the cursor to ask with next time.
     pub async fn entries_since(&self, cursor: Cursor) -> Result<(Vec<Entry>, Cursor), StoreError> {
         let mut conn = self.connection().await?;
-        let mut rows = sql::rows_since(&mut conn, cursor.0);
-        let mut found = Vec::new();
-        let mut last = cursor;
-        while let Some(row) = self.said(rows.try_next().await)? {
-            last = Cursor(row.arrival);
-            found.push(self.entry(&row)?);
-        }
-        Ok((found, last))
+        let rows = self.said(sql::rows_since(&mut conn, cursor.0).await)?;
+        let last = rows.last().map_or(cursor, |row| Cursor(row.arrival));
+        let found = rows.iter().map(|row| self.entry(row));
+        Ok((found.collect::<Result<_, _>>()?, last))
     }
 
     /// How many entries there are.
@@ -90,9 +85,9 @@ pub(crate) async fn entries(
     journal: &Journal,
     conn: &mut SqliteConnection,
 ) -> Result<Vec<Entry>, StoreError> {
-    let mut rows = sql::rows(conn);
+    let mut rows = Rows::all();
     let mut found = Vec::new();
-    while let Some(row) = journal.said(rows.try_next().await)? {
+    while let Some(row) = journal.said(rows.next(conn).await)? {
         found.push(journal.entry(&row)?);
     }
     Ok(found)

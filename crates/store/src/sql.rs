@@ -1,7 +1,7 @@
 //! Every statement on the journal's tables, `schema.sql` aside.
 
-use futures_util::TryStreamExt;
-use futures_util::stream::BoxStream;
+use std::collections::VecDeque;
+
 use hive::{DeviceId, EntryId};
 use sqlx::sqlite::SqliteRow;
 use sqlx::{Error, Row as _, SqliteConnection};
@@ -23,6 +23,16 @@ pub(crate) struct Row {
 }
 
 impl Row {
+    /// True when the row is this very record.
+    pub(crate) fn is(&self, record: &Record) -> bool {
+        self.device == record.device.0.as_bytes()
+            && self.seq == record.seq.cast_signed()
+            && self.id == record.id.0.as_bytes()
+            && self.prev == record.prev.0
+            && self.hash == record.hash.0
+            && self.text == record.text.as_bytes()
+    }
+
     /// The device for messages; what is no id is shown as it lies.
     pub(crate) fn device_told(&self) -> String {
         device(&self.device).map_or_else(|| format!("{:02x?}", self.device), |id| id.to_string())
@@ -53,30 +63,66 @@ fn to_row(row: &SqliteRow) -> Result<Row, Error> {
     })
 }
 
-/// All rows by device, number and hash.
-pub(crate) fn rows(conn: &mut SqliteConnection) -> BoxStream<'_, Result<Row, Error>> {
-    Box::pin(
-        sqlx::query(
-            "SELECT arrival, device, seq, id, prev, hash, text FROM entry ORDER BY device, seq, hash",
+/// All rows by device, number and hash, some at a time. A page is fetched whole: handing rows over
+/// one by one would wake two threads for each.
+pub(crate) struct Rows {
+    page: VecDeque<Row>,
+    after: (Vec<u8>, i64, Vec<u8>),
+}
+
+/// Rows in a page. An entry has about 500 bytes and never more than 1 MiB.
+const PAGE: i64 = 200;
+
+impl Rows {
+    pub(crate) fn all() -> Self {
+        Self {
+            page: VecDeque::new(),
+            // before every row: no device id is empty
+            after: (Vec::new(), 0, Vec::new()),
+        }
+    }
+
+    /// The next row. In one transaction, so that the pages belong together.
+    pub(crate) async fn next(&mut self, conn: &mut SqliteConnection) -> Result<Option<Row>, Error> {
+        if self.page.is_empty() {
+            self.fetch(conn).await?;
+        }
+        Ok(self.page.pop_front())
+    }
+
+    async fn fetch(&mut self, conn: &mut SqliteConnection) -> Result<(), Error> {
+        let rows = sqlx::query(
+            "SELECT arrival, device, seq, id, prev, hash, text FROM entry
+             WHERE (device, seq, hash) > (?1, ?2, ?3) ORDER BY device, seq, hash LIMIT ?4",
         )
-        .fetch(conn)
-        .and_then(|row| async move { to_row(&row) }),
-    )
+        .bind(&self.after.0[..])
+        .bind(self.after.1)
+        .bind(&self.after.2[..])
+        .bind(PAGE)
+        .fetch_all(conn)
+        .await?;
+        self.page = rows.iter().map(to_row).collect::<Result<_, _>>()?;
+        if let Some(last) = self.page.back() {
+            self.after = (last.device.clone(), last.seq, last.hash.clone());
+        }
+        Ok(())
+    }
 }
 
 /// Rows that arrived after this one, in the order of arrival.
-pub(crate) fn rows_since(
+pub(crate) async fn rows_since(
     conn: &mut SqliteConnection,
     arrival: i64,
-) -> BoxStream<'_, Result<Row, Error>> {
-    Box::pin(
-        sqlx::query(
-            "SELECT arrival, device, seq, id, prev, hash, text FROM entry WHERE arrival > ?1 ORDER BY arrival",
-        )
-        .bind(arrival)
-        .fetch(conn)
-        .and_then(|row| async move { to_row(&row) }),
+) -> Result<Vec<Row>, Error> {
+    sqlx::query(
+        "SELECT arrival, device, seq, id, prev, hash, text FROM entry WHERE arrival > ?1 ORDER BY arrival",
     )
+    .bind(arrival)
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(to_row)
+    .collect()
 }
 
 /// Number of entries.

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use futures_util::TryStreamExt;
 use hive::EntryId;
 
 use crate::error::{RecordFault, StoreError};
@@ -12,7 +11,7 @@ use crate::hash::Hash;
 use crate::intake::{self, Fork};
 use crate::journal::Journal;
 use crate::record::Record;
-use crate::sql::{self, Row};
+use crate::sql::{self, Row, Rows};
 
 /// What a look at the whole journal found.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -102,12 +101,10 @@ impl Journal {
             ..Verification::default()
         };
         let mut chains = Chains::default();
-        {
-            let mut rows = sql::rows(&mut tx);
-            while let Some(row) = self.said(rows.try_next().await)? {
-                found.entries += 1;
-                chains.look_at(&row);
-            }
+        let mut rows = Rows::all();
+        while let Some(row) = self.said(rows.next(&mut tx).await)? {
+            found.entries += 1;
+            chains.look_at(&row);
         }
         for (device, seq, hash) in self.said(sql::heads(&mut tx).await)? {
             chains.end(&device, seq, &hash);

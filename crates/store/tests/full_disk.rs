@@ -126,6 +126,16 @@ fn a_journal_at_its_own_size_limit_refuses_whole_batches() {
         assert_eq!(u128::from(journal.len().await.expect("reads")), recorded);
         assert!(journal.verify().await.expect("reads").is_sound());
 
+        // again and again: a refusal leaves nothing behind that spoils the next
+        for _ in 0..8 {
+            let batch = (0..200).map(|n| note(n + 5_000_000)).collect();
+            let outcome = journal.append(batch).await;
+            assert!(
+                matches!(outcome, Err(StoreError::DiskFull { .. })),
+                "{outcome:?}"
+            );
+        }
+
         // an import that does not fit leaves nothing
         let before = exported(&journal).await;
         let large = exported(&with_notes(40, 1_000_000, 2000).await).await;
