@@ -228,9 +228,10 @@ impl Colonies {
         let at = |days: usize| (self.slot + WORKER_DAYS - days) % WORKER_DAYS;
         let (hatched, sealed) = (self.laid[at(EGG_DAYS)], self.laid[at(SEALED_AFTER)]);
         let emerged = self.laid[self.slot];
-        let cared = nurses / (nurses + V);
-        let with_pollen = self.pollen / (self.pollen + POLLEN_HALF);
-        let laid = traits.laying * weather.season * fed * cared * with_pollen;
+        // nurses / (nurses + v) and the same for pollen, in one division
+        let halves = (nurses + V) * (self.pollen + POLLEN_HALF);
+        let cared = nurses * self.pollen / halves;
+        let laid = traits.laying * weather.season * fed * cared;
         self.laid[self.slot] = laid;
         self.slot = (self.slot + 1) % WORKER_DAYS;
         self.eggs = at_least_0(self.eggs + laid - hatched);

@@ -105,7 +105,13 @@ fn beside_the_handbook(report: &Report) -> String {
         .reserve
         .needed_kg
         .map_or(f64::INFINITY, comb::Mass::to_kg);
-    let beside = if needed < low {
+    let beside = if needed < low && eaten >= low {
+        format!(
+            "The model needs {:.0} kg less than they advise because, by the forage calendar, flying \
+             days pay for the rest; where that forage is in doubt, leave what the handbooks say.",
+            low - needed
+        )
+    } else if needed < low {
         format!(
             "That is {:.0} kg under the handbooks: their figure also covers autumn and spring \
              without income, larger brood, flight, weight that is not honey, and safety. The model \

@@ -123,7 +123,7 @@ figures! {
     RAIN_HALVES = 4.0, "mm", 2.0, 10.0, Ours, "daily rain that halves flying", "common practice, no number found";
     WIND_FROM = 4.0, "m/s", 3.0, 6.0, Ours, "daily mean wind from which flight suffers", "common practice, no number found";
     WIND_STOPS = 10.0, "m/s", 7.0, 12.0, Ours, "daily mean wind that stops flight", "common practice, no number found";
-    WIND_UNKNOWN = 0.9, "-", 0.7, 1.0, Ours, "factor where the wind is not known", "mean of the New York and Seattle series through this same rule";
+    WIND_UNKNOWN = 0.87, "-", 0.79, 0.95, Computed, "factor where the wind is not known", "this same rule over the New York (0.79) and Seattle (0.95) series";
     LONGEST_FLIGHT = 1.25, "-", 1.1, 1.35, Ours, "most flying of a long day against twelve hours", "15 h of daylight";
     RECRUIT_FULL = 0.3, "-", 0.1, 0.5, Ours, "share of a flying day at which recruitment is as in Khoury", "no source";
     POLLEN_LOAD = 0.09, "g/day/forager", 0.05, 0.15, Memory, "pollen brought by a forager at strength 1 when pollen is short", "loads of 15 mg, some ten trips, six foragers in ten at most";

@@ -42,8 +42,9 @@ pub struct Week {
     pub brood: f64,
     /// Share of the runs that live.
     pub alive: f64,
-    /// What could be taken in this week, all at once, and 19 runs in 20 still have stores at every
-    /// later moment. To first order: what the bees would do otherwise with less is left out.
+    /// What could be taken in this week, all at once, and of the runs that live in it 19 in 20 still
+    /// have stores at every later moment. To first order: what the bees would do otherwise with less
+    /// is left out.
     pub could_take_kg: Mass,
 }
 
@@ -149,11 +150,22 @@ impl Lived {
                 bees: Fan::of(bees),
                 brood: Fan::of(&self.brood[range]).p50,
                 alive: alive as f64 / self.runs as f64,
-                could_take_kg: Mass::kg(Fan::of(&least).p5),
+                could_take_kg: Mass::kg(Fan::of(&of_the_living(&least, bees)).p5),
             });
         }
         weeks.reverse();
         Ok(weeks)
+    }
+}
+
+/// The figures of the runs that live; of all, when none does.
+fn of_the_living(figures: &[f32], bees: &[f32]) -> Vec<f32> {
+    let living = figures.iter().zip(bees).filter(|(_, bees)| **bees > 0.0);
+    let kept: Vec<f32> = living.map(|(figure, _)| *figure).collect();
+    if kept.is_empty() {
+        figures.to_vec()
+    } else {
+        kept
     }
 }
 

@@ -79,13 +79,16 @@ pub struct Reserve {
 
 /// The search for a run's need ends when it is known this closely, kg.
 const CLOSE_ENOUGH: f32 = 0.1;
+/// No more steps than this from the quantile to the answer.
+const MOST_STEPS: usize = 20;
 /// No more tries than this for a group of eight.
-const MOST_TRIES: usize = 12;
+const MOST_TRIES: usize = 16;
 
 /// Answers the question.
 ///
-/// Each run's own least stores are searched for (more stores never hurt a run, so the search is
-/// monotone; a property test checks it), and the answer is the quantile over the runs.
+/// Each run's own least stores are searched for under its own draws, which are the same at every
+/// trial; their quantile is then moved, in steps of 0.1 kg, to the least stores on which the asked
+/// share of the runs lives.
 ///
 /// # Errors
 /// As [`Ensemble::new`] and [`Question::span`]; [`SeasonError::Queenless`].
@@ -103,7 +106,51 @@ pub fn reserve(
 
 /// The same from runs that are drawn already.
 pub fn reserve_of(ensemble: &Ensemble, question: &Question, what_if: &WhatIf) -> Reserve {
-    summary(ensemble, question, needs(ensemble, what_if))
+    let needs = needs(ensemble, what_if);
+    let needed = quantile(&needs, question.sure);
+    let needed = needed.map(|start| settle(ensemble, what_if, question.sure, start));
+    summary(ensemble, question, needs, needed)
+}
+
+/// Share of the runs that live through the span on so much capped honey.
+pub fn share_living(ensemble: &Ensemble, what_if: &WhatIf, honey: Mass) -> f64 {
+    let honey = Lane::splat(honey.to_kg() as f32);
+    let living: f32 = ensemble
+        .groups()
+        .map(|group| {
+            let end = ensemble.live(group, what_if, honey, 0.0, |_, c| !c.all_gone());
+            end.alive.to_array().iter().sum::<f32>()
+        })
+        .sum();
+    f64::from(living) / ensemble.runs() as f64
+}
+
+/// Walks from the quantile of the runs' needs to the least stores on which so many runs live.
+///
+/// The two differ by some tenths of a kilogram: a run may die on somewhat more than it lives on,
+/// because more food rears more brood that is then hungry. What was asked is the share that lives.
+fn settle(ensemble: &Ensemble, what_if: &WhatIf, sure: f64, start: Mass) -> Mass {
+    let step = Mass::kg(f64::from(CLOSE_ENOUGH));
+    let room = ensemble.colony().room_kg;
+    let enough = |stores: Mass| share_living(ensemble, what_if, stores) >= sure;
+    let mut stores = start;
+    if enough(stores) {
+        for _ in 0..MOST_STEPS {
+            let less = stores - step;
+            if less < Mass::ZERO || !enough(less) {
+                break;
+            }
+            stores = less;
+        }
+    } else {
+        for _ in 0..MOST_STEPS {
+            stores = (stores + step).min(room);
+            if enough(stores) {
+                break;
+            }
+        }
+    }
+    stores
 }
 
 /// Per run the stores it needs to live through the span, kg; infinite where none suffice.
@@ -169,6 +216,7 @@ struct Search {
     /// What is tried next.
     trial: f32,
     tried: bool,
+    step: f32,
 }
 
 impl Search {
@@ -178,6 +226,7 @@ impl Search {
             short: 0.0,
             trial: full,
             tried: false,
+            step: 0.9 * CLOSE_ENOUGH,
         }
     }
 
@@ -199,24 +248,41 @@ impl Search {
         } else {
             self.short = self.trial;
         }
-        let gap = self.enough - self.short;
-        if gap <= CLOSE_ENOUGH {
+        if self.is_done() {
             self.trial = self.enough;
             return;
         }
-        // what was left over at the leanest moment was not needed, so try just that much less;
-        // where that is no real step, halve
-        let without = self.enough - 0.97 * least;
-        let a_step = without > self.short && without < self.enough - 0.2 * gap.min(1.0);
-        self.trial = if lived && a_step {
-            without
+        // what was left over at the leanest moment was not needed, so try about that much less; near
+        // the answer feel for it in steps that grow, from whichever side the last trial fell
+        let guess = if !lived {
+            self.short + self.stride()
+        } else if least > 2.0 * CLOSE_ENOUGH {
+            self.enough - 0.97 * least
         } else {
-            self.short + 0.5 * gap
+            self.enough - self.stride()
         };
+        let inside = guess > self.short && guess < self.enough;
+        self.trial = if inside {
+            guess
+        } else {
+            self.short + 0.5 * (self.enough - self.short)
+        };
+    }
+
+    /// The next step to feel for the answer with; each is four times the last.
+    fn stride(&mut self) -> f32 {
+        let step = self.step;
+        self.step *= 4.0;
+        step
     }
 }
 
-fn summary(ensemble: &Ensemble, question: &Question, needs: Vec<f32>) -> Reserve {
+fn summary(
+    ensemble: &Ensemble,
+    question: &Question,
+    needs: Vec<f32>,
+    needed_kg: Option<Mass>,
+) -> Reserve {
     let runs = needs.len();
     let have = ensemble.colony().stores().to_kg() as f32;
     let count = |test: fn(f32, f32) -> bool| {
@@ -234,7 +300,7 @@ fn summary(ensemble: &Ensemble, question: &Question, needs: Vec<f32>) -> Reserve
     let low = at_rank(&sorted, (n * p - either).max(1.0));
     Reserve {
         question: *question,
-        needed_kg: at_rank(&sorted, n * p),
+        needed_kg,
         between_kg: (
             low.unwrap_or(ensemble.colony().room_kg),
             at_rank(&sorted, (n * p + either).min(n)),

@@ -1,7 +1,5 @@
 //! Weather: day length against an astronomical crate and almanac values, reading, drawing years.
 
-#![expect(clippy::unwrap_used, reason = "a test's own input is known")]
-
 #[path = "common/shared.rs"]
 mod shared;
 

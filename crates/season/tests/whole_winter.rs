@@ -9,9 +9,10 @@ mod shared;
 use comb::Mass;
 use jiff::civil::{Date, date};
 use season::calibrate::Calibration;
-use season::reserve::{Question, eaten, reserve};
+use season::ensemble::Ensemble;
+use season::reserve::{Question, eaten, reserve, share_living};
 use season::thumb::Winter;
-use season::{Climate, Colony, Place, Queen, Setting, Years};
+use season::{Climate, Colony, Place, Queen, Setting, WhatIf, Years};
 
 struct Case {
     series: &'static str,
@@ -102,6 +103,7 @@ fn whole_winters_stand_beside_the_handbooks() {
         let eaten = eaten(&setting, &colony, &question.span().unwrap())
             .unwrap()
             .to_kg();
+        answer_is_the_least(&setting, &colony, &question, answer.needed_kg.unwrap());
         let winter = Winter::of(&years, 0.0);
         assert_eq!(winter, case.winter, "{}", case.series);
         let (low, high) = winter.handbook().kg;
@@ -130,4 +132,15 @@ fn whole_winters_stand_beside_the_handbooks() {
             case.series
         );
     }
+}
+
+/// The answer must be what was asked: on it at least 95 % of the runs live, on a little less fewer.
+fn answer_is_the_least(setting: &Setting, colony: &Colony, question: &Question, needed: Mass) {
+    let span = question.span().expect("a span");
+    let ensemble = Ensemble::new(setting, colony, &span).expect("runs");
+    let living = |kg: f64| share_living(&ensemble, &WhatIf::default(), Mass::kg(kg));
+    let needed = needed.to_kg();
+    assert!(living(needed) >= 0.95, "{needed}");
+    assert!(living(needed - 0.11) < 0.95, "{needed}");
+    assert!(living(needed - 2.0) < 0.95, "{needed}");
 }

@@ -75,7 +75,7 @@ fn fan_chart(
         .map(|fan| fan.p95)
         .chain(line)
         .fold(1.0, f64::max);
-    let tick = round_tick(most / 4.0);
+    let tick = round_tick(most / 5.0);
     let most = (most / tick).ceil() * tick;
     let last = (fans.len().max(2) - 1) as f64;
     let x = |week: usize| LEFT + (WIDTH - LEFT - RIGHT) * week as f64 / last;
@@ -128,10 +128,9 @@ fn fan_chart(
         let _ = writeln!(
             svg,
             "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{INK}\" \
-             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\" \
-             text-anchor=\"end\">needed now {needed:.1} kg</text>",
+             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\">needed now {needed:.1} kg</text>",
             WIDTH - RIGHT,
-            WIDTH - RIGHT,
+            LEFT + 6.0,
             at - 5.0
         );
     }
@@ -213,7 +212,7 @@ pub fn bar_chart(bars: &[Bar], needed: Option<Mass>) -> String {
             svg,
             "<rect x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"20\" fill=\"{MIDDLE}\" \
              stroke=\"{INK}\"/><text x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"end\" font-size=\"11\">\
-             {left_word} {:.1}</text><text x=\"{:.1}\" y=\"{:.1}\" font-size=\"11\">{:.1} \
+             {left_word}, {:.1}</text><text x=\"{:.1}\" y=\"{:.1}\" font-size=\"11\">{:.1}, \
              {right_word}</text>",
             x(left.to_kg()),
             y + 2.0,
@@ -252,7 +251,7 @@ pub fn forage_ribbon(forage: &Forage) -> String {
     let mut svg = open(HEIGHT, "Forage through the year");
     let _ = writeln!(
         svg,
-        "<defs><pattern id=\"dots\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\"><rect \
+        "<defs><pattern id=\"forage-dots\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\"><rect \
          width=\"6\" height=\"6\" fill=\"{PALE}\"/><circle cx=\"3\" cy=\"3\" r=\"1.4\" \
          fill=\"{INK}\"/></pattern></defs>\n<text x=\"{LEFT}\" y=\"20\" font-weight=\"bold\">Forage \
          through the year</text>\n<text x=\"8\" y=\"{}\">nectar</text>\n<text x=\"8\" y=\"{}\">pollen\
@@ -283,7 +282,7 @@ pub fn forage_ribbon(forage: &Forage) -> String {
     let _ = writeln!(
         svg,
         "<polygon points=\"{}\" fill=\"{MIDDLE}\" stroke=\"{INK}\"/>\n<polygon points=\"{}\" \
-         fill=\"url(#dots)\" stroke=\"{INK}\"/>",
+         fill=\"url(#forage-dots)\" stroke=\"{INK}\"/>",
         ribbon(&forage.nectar, 56.0 / most),
         ribbon(
             &forage.pollen,

@@ -67,7 +67,7 @@ fn months(outlook: &Outlook, width: usize) -> String {
     let mut before = 0;
     for (at, week) in outlook.weeks.iter().take(width).enumerate() {
         let month = week.date.month();
-        if month != before && line[at] == ' ' {
+        if month != before && line[at] == ' ' && at + 3 <= width {
             let name = MONTHS[usize::from(month.unsigned_abs()) - 1];
             for (place, letter) in line[at..].iter_mut().zip(name.chars()) {
                 *place = letter;
@@ -142,13 +142,13 @@ fn reserve_lines(report: &Report, page: &mut String) {
     }
     let thumb = report.thumb.combs;
     let combs = if (thumb.0 - thumb.1).abs() < 0.01 {
-        format!("{:5.0}", thumb.0)
+        format!("{:.0}", thumb.0)
     } else {
         format!("{:.0} to {:.0}", thumb.0, thumb.1)
     };
     let _ = writeln!(
         page,
-        "  rule of thumb   {combs} full combs  (common practice, no source)"
+        "  rule of thumb {combs:>7} full combs  (common practice, no source)"
     );
     let _ = writeln!(
         page,
@@ -163,7 +163,7 @@ fn reserve_lines(report: &Report, page: &mut String) {
         };
         let _ = writeln!(
             page,
-            "  short of {:.1} kg: feed {:.1} kg of sugar ({:.1} l of 2:1 syrup), {last}",
+            "  short of {:.1} kg: feed {:.1} kg of sugar ({:.1} l of 2:1 syrup),\n    {last}",
             feed.short_kg.to_kg(),
             feed.sugar_kg.to_kg(),
             feed.syrup_l.to_litres()
@@ -178,9 +178,9 @@ fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
     let drawn = match (from, to, needed) {
         (Some(from), Some(to), Some(_)) => {
             let (least, most) = (from.min(to).to_kg(), from.max(to).to_kg());
-            let mut line: Vec<char> = vec![' '; 24];
-            // one mark a kilogram up to 24, else two
-            let each = if most > 24.0 { most / 24.0 } else { 1.0 };
+            let mut line: Vec<char> = vec![' '; 20];
+            // one mark a kilogram up to 20, else as many as it takes
+            let each = if most > 20.0 { most / 20.0 } else { 1.0 };
             for (at, place) in line.iter_mut().enumerate() {
                 let kg = (at as f64 + 0.5) * each;
                 if (least..=most).contains(&kg) {
@@ -192,7 +192,7 @@ fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
         _ => String::new(),
     };
     let line = format!(
-        "  {name:13} {} {low:>14} |{drawn:24}| {high:14} {}",
+        "  {name:13} {} {low:>15} |{drawn:20}| {high:14} {}",
         kg(from),
         kg(to)
     );

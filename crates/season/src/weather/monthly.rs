@@ -23,21 +23,21 @@ pub struct MonthMeans {
     pub rain_days: f64,
 }
 
-/// Day-to-day spread where none is given: 3.5 K, between mild coasts (2.5) and continental places
-/// (6), as in the project's daily series (computed).
+/// Day-to-day spread where none is given: 3 K, between warm coasts (2) and continental places (5), as
+/// in the project's daily series (computed).
 fn usual_spread() -> f64 {
-    3.5
+    3.0
 }
 
 /// January to December.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct YearOfMonths(pub [MonthMeans; 12]);
 
-/// Today's departure that is left tomorrow (computed on the project's daily series: 0.6 to 0.75).
+/// Today's departure that is left tomorrow (computed on the project's daily series: 0.5 to 0.8).
 const LASTS: f64 = 0.7;
 /// A wet day follows a wet day more often than a dry one: this much of the way from the month's
-/// share to certainty (computed likewise: 0.2 to 0.35).
-const WET_LASTS: f64 = 0.25;
+/// share to certainty (computed likewise: 0.27 to 0.40).
+const WET_LASTS: f64 = 0.32;
 
 impl YearOfMonths {
     /// Checks what was typed.
