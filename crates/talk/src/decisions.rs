@@ -164,7 +164,8 @@ impl Ear<'_> {
         let both = marks
             .iter()
             .any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
-        if both && !faces && hand.len() < 2 {
+        let both = both && !faces || has(C::BothOf);
+        if both && hand.len() < 2 {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
             let n = combs.len();
@@ -173,10 +174,6 @@ impl Ear<'_> {
             } else {
                 (n.saturating_sub(2).max(self.state.end_start)..n).collect()
             };
-        }
-        if has(C::BothOf) && hand.len() < 2 {
-            let n = self.state.visit.combs.len();
-            return (n.saturating_sub(2).max(self.state.end_start)..n).collect();
         }
         hand
     }

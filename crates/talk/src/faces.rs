@@ -37,7 +37,7 @@ impl Ear<'_> {
                 .iter()
                 .any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
         self.assign(&items, capped);
-        self.state.implicit = implicit;
+        self.state.implicit = implicit || self.state.share.is_some();
     }
 
     fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
@@ -453,6 +453,14 @@ impl Ear<'_> {
             // "closed at", a pause, "seventy percent"
             self.capped(f, share, &[mark]);
         } else if capped && !had_face {
+            let untold = self
+                .comb()
+                .is_some_and(|c| c.this.is_none() && c.other.is_none());
+            if untold && (share > 0.99 || share < 0.01) {
+                // "all capped", "not a cap on it": of the comb, both sides
+                self.capped(Faces::Both, share, &[mark]);
+                self.state.implicit = true;
+            }
             self.state.share = Some(share);
         }
     }

@@ -78,7 +78,6 @@ impl Ear<'_> {
             Some(m) if m.concept == C::Share && m.value > 0.0 && m.value < 1.0 => m.value,
             _ => {
                 let from = marks[at].from;
-                let word = from.checked_sub(1).map_or("", |i| self.word(i));
                 let couple = (from.saturating_sub(3)..from).any(|i| self.word(i) == "couple");
                 if couple { 2.0 } else { 1.0 }
             }

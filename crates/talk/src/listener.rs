@@ -297,7 +297,7 @@ impl Ear<'_> {
         if self.is_recap(&marks) {
             return;
         }
-        let marks = self.queen(marks);
+        let marks = self.queen(&marks);
         self.walk(&marks);
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();

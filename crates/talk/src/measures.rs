@@ -180,7 +180,7 @@ impl Ear<'_> {
             // "three quarters of a kilo", "half a kilo"
             c if UNITS.contains(&c) => {
                 let before = m.from.checked_sub(1).map_or("", |i| self.word(i));
-                let couple = m.from > 2 && before == "of" && self.word(m.from - 2) == "couple"
+                let couple = m.from > 1 && before == "of" && self.word(m.from - 2) == "couple"
                     || before == "couple";
                 let no_number = at == 0 || !matches!(marks[at - 1].concept, C::Num | C::Share);
                 if couple {

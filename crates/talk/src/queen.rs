@@ -7,9 +7,9 @@ use crate::mark::Mark;
 
 impl Ear<'_> {
     /// Hears the queen seen and queen cells counted; gives the marks it did not use.
-    pub(crate) fn queen(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
-        self.cells(&marks);
-        self.seen(&marks);
+    pub(crate) fn queen(&mut self, marks: &[Mark]) -> Vec<Mark> {
+        self.cells(marks);
+        self.seen(marks);
         let cells = marks
             .iter()
             .any(|m| matches!(m.concept, C::QueenCell | C::Cells));
@@ -26,9 +26,11 @@ impl Ear<'_> {
                 C::QueenCell | C::Cups | C::Queen | C::She | C::NotSeen | C::Cells
             ) || m.concept == C::See && !self.said(m, "here");
             let of_cups = matches!(m.concept, C::Empty)
-                && marks
-                    .iter()
-                    .any(|n| n.concept == C::Cups && n.to + 5 >= m.from && m.to + 3 >= n.from);
+                && marks.iter().any(|n| {
+                    matches!(n.concept, C::Cups | C::QueenCell)
+                        && n.to + 5 >= m.from
+                        && m.to + 3 >= n.from
+                });
             let cell = m.concept == C::Ord
                 && marks[i + 1..]
                     .iter()
@@ -81,6 +83,10 @@ impl Ear<'_> {
         }
     }
 
+    #[expect(
+        clippy::too_many_lines,
+        reason = "the ways of counting cells, one after another"
+    )]
     fn cells(&mut self, marks: &[Mark]) {
         let plain = |i: usize| {
             let m = &marks[i];
@@ -134,9 +140,10 @@ impl Ear<'_> {
             .rposition(|m| m.concept == C::Stop)
             .map_or(0, |i| i + 1);
         let before = &marks[clause_from..at];
-        if before
-            .iter()
-            .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01)
+        if self.dry(marks, at)
+            || before
+                .iter()
+                .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01)
         {
             return;
         }
@@ -186,6 +193,16 @@ impl Ear<'_> {
             );
             self.state.fact = Fact::QueenCells;
         }
+    }
+
+    /// "one queen cell but it is empty so it does not count".
+    fn dry(&self, marks: &[Mark], at: usize) -> bool {
+        let from = marks[at].to;
+        let uncounted = (from..self.tokens.len()).any(|i| {
+            matches!(self.word(i), "count" | "counting")
+                && (from..i).any(|k| matches!(self.word(k), "not" | "n't"))
+        });
+        uncounted || marks[at..].iter().take(4).any(|m| m.concept == C::Empty)
     }
 
     /// "so that's five total", after cells were spoken of.

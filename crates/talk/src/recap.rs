@@ -33,6 +33,7 @@ const AFTER: [&str; 24] = [
 
 impl Ear<'_> {
     /// Whether the phrase counts combs that were spoken of before.
+    #[expect(clippy::too_many_lines, reason = "lists of concepts, one a condition")]
     pub(crate) fn is_recap(&self, marks: &[Mark]) -> bool {
         if self.state.visit.combs.is_empty() {
             return false;

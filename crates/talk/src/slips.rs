@@ -248,10 +248,15 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                         "next", "last", "second", "third", "fourth", "fifth", "sixth", "first",
                     ])
                     && !tokens[at].is("time");
-            open && !next_is(&[
-                "back", "home", "along", "off", "out", "in", "too", "with", "away", "over", "next",
-                "on",
-            ])
+            let alone = next.is_none()
+                && !tokens[at].is("time")
+                && !tokens[at].is("times")
+                && prev.is_some_and(|t| numbers::ordinal(&t.text).is_some());
+            (open || alone)
+                && !next_is(&[
+                    "back", "home", "along", "off", "out", "in", "too", "with", "away", "over",
+                    "next", "on",
+                ])
         }
         Guard::Brood => next_is(&["brood", "brude", "brewed", "brute", "brew", "broad"]),
         Guard::Cells => {

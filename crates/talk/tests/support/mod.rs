@@ -61,8 +61,8 @@ pub(crate) fn score(want: &Value, got: &Value) -> Score {
     let (a, b) = (combs(want), combs(got));
     total.plus(Score {
         agree: alignment(&a, &b),
-        expected: a.iter().map(|c| size(c)).sum(),
-        got: b.iter().map(|c| size(c)).sum(),
+        expected: a.iter().map(size).sum(),
+        got: b.iter().map(size).sum(),
     })
 }
 
