@@ -61,7 +61,10 @@ impl Ear<'_> {
                     self.word(m.from - 1),
                     "from" | "the" | "at" | "on" | "to" | "by" | "in"
                 );
-            if named || (opened && (preposition || side_word || first)) || first && side_word {
+            // "the other side of the hive the right side"
+            let turned = side_word && marks[..i].iter().any(|o| o.concept == C::HiveSide);
+            let told = opened && (preposition || side_word || first);
+            if named || told || turned || first && side_word {
                 let to = if named { i + 2 } else { i + 1 };
                 return Some((i, to, end));
             }

@@ -456,7 +456,7 @@ impl Ear<'_> {
             let untold = self
                 .comb()
                 .is_some_and(|c| c.this.is_none() && c.other.is_none());
-            if untold && (share > 0.99 || share < 0.01) {
+            if untold && !(0.01..=0.99).contains(&share) {
                 // "all capped", "not a cap on it": of the comb, both sides
                 self.capped(Faces::Both, share, &[mark]);
                 self.state.implicit = true;

@@ -158,29 +158,22 @@ fn walk_on(
     let place = |bar: BarId| row.iter().position(|b| *b == bar);
     let taken: BTreeSet<BarId> = bars.iter().flatten().copied().collect();
     let first_known = at_end.iter().position(|c| bars[*c].is_some()).unwrap_or(0);
-    let mut before = at_end
-        .get(first_known)
-        .and_then(|c| bars[*c])
-        .and_then(place)
-        .map(|at| at as i64 - first_known as i64 - 1);
+    let first_place = at_end.get(first_known).and_then(|c| bars[*c]).and_then(place);
+    // where the next comb is looked for
+    let mut from = first_place.map_or(0, |at| at.saturating_sub(first_known));
     let mut met = taken;
     for comb in at_end {
         if let Some(bar) = bars[*comb] {
-            before = place(bar).map(|at| at as i64);
+            from = place(bar).map_or(from, |at| at + 1);
             continue;
         }
-        let from = before.map_or(0, |at| at + 1).max(0) as usize;
-        let next = row
-            .iter()
-            .skip(from)
-            .position(|bar| !met.contains(bar))
-            .map(|at| at + from);
-        let Some(at) = next else {
+        let next = row.iter().skip(from).position(|bar| !met.contains(bar));
+        let Some(at) = next.map(|at| at + from) else {
             return Err(too_many(hive, end, at_end.len(), row.len()));
         };
         met.insert(row[at]);
         bars[*comb] = Some(row[at]);
-        before = Some(at as i64);
+        from = at + 1;
     }
     Ok(())
 }
