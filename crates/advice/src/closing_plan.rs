@@ -83,7 +83,7 @@ pub fn closing_plan(
         assumed.push("no shims are at hand".to_owned());
     }
     let problem = Problem {
-        cavity_mm: width(free_from(hive, end, edge.id)),
+        cavity_mm: width(to_cover(hive, end, edge.id, &mut assumed)),
         follower_mm: width(follower),
         tolerance_mm: allowance(TOLERANCE),
         edge: edge_of(edge),
@@ -120,6 +120,21 @@ fn innermost_met(from_end: &[&Bar], visit: &Visit, end: End, hive: &Hive) -> Opt
     let stays = from_end[met].has_comb() && from_end[met].lies == Lies::InRow;
     let further_in = hive.row.bar_count() > met + 1;
     Some(if stays || !further_in { met } else { met + 1 })
+}
+
+/// Length that bars, board and shims must cover: to the end wall, or as far as the row reached before
+/// where the record leaves a longer gap (the keeper covers that with something not recorded).
+fn to_cover(hive: &Hive, end: End, edge: BarId, assumed: &mut Vec<String>) -> Length {
+    let to_wall = free_from(hive, end, edge);
+    let uncovered = hive.free_length();
+    if uncovered <= TOLERANCE {
+        return to_wall;
+    }
+    assumed.push(format!(
+        "{:.0} mm of the hive's length, on which the record has no bars, stay covered as they are",
+        uncovered.to_mm()
+    ));
+    to_wall - uncovered
 }
 
 /// Length from the edge's outer side to the end wall.
