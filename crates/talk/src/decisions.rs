@@ -227,6 +227,14 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
         C::Take => Some(Said::Take),
         C::Leave if not => None,
         C::Leave => Some(Said::Leave),
+        // "maybe sixty percent" is a guess at a share
+        C::Aside | C::Unsure
+            if marks
+                .get(at + 1)
+                .is_some_and(|m| matches!(m.concept, C::Share | C::Num)) =>
+        {
+            None
+        }
         C::Aside | C::Unsure => Some(Said::Aside),
         C::Lost => Some(Said::Lost),
         _ => None,

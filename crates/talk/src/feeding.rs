@@ -8,8 +8,10 @@ use crate::mark::Mark;
 /// Litres in a US gallon, quart and pint. Source: NIST Handbook 44, appendix C.
 const US_GALLON_L: f64 = 3.785;
 const US_QUART_L: f64 = 0.946;
-/// A pint is taken as the imperial one when litres or kilograms were spoken of, else the US one.
+/// A pint is taken as the imperial one when kilograms were spoken of, else the US one.
 const US_PINT_L: f64 = 0.473;
+/// Source: Weights and Measures Act 1985 (UK), schedule 1; from memory.
+const IMPERIAL_PINT_L: f64 = 0.568;
 
 impl Ear<'_> {
     /// Hears "a litre and a half of one to one"; gives the marks it did not use.
@@ -71,7 +73,11 @@ impl Ear<'_> {
     }
 
     fn volume(&self, marks: &[Mark], at: usize) -> Option<f64> {
-        let unit = litres(marks[at].concept)?;
+        let metric = (self.state.weight_unit - 1.0).abs() < 1e-9;
+        let unit = match marks[at].concept {
+            C::Pint if metric => IMPERIAL_PINT_L,
+            concept => litres(concept)?,
+        };
         let before = at.checked_sub(1).and_then(|i| marks.get(i));
         let number = match before {
             Some(m) if m.concept == C::Num => m.value,

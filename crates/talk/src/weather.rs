@@ -150,7 +150,16 @@ impl Ear<'_> {
         while back > 0
             && matches!(
                 self.word(back - 1),
-                "about" | "around" | "roughly" | "only" | "just" | "nearly" | "maybe" | "um" | "uh"
+                "about"
+                    | "around"
+                    | "roughly"
+                    | "only"
+                    | "just"
+                    | "nearly"
+                    | "maybe"
+                    | "um"
+                    | "uh"
+                    | "like"
             )
         {
             back -= 1;

@@ -158,7 +158,10 @@ fn walk_on(
     let place = |bar: BarId| row.iter().position(|b| *b == bar);
     let taken: BTreeSet<BarId> = bars.iter().flatten().copied().collect();
     let first_known = at_end.iter().position(|c| bars[*c].is_some()).unwrap_or(0);
-    let first_place = at_end.get(first_known).and_then(|c| bars[*c]).and_then(place);
+    let first_place = at_end
+        .get(first_known)
+        .and_then(|c| bars[*c])
+        .and_then(place);
     // where the next comb is looked for
     let mut from = first_place.map_or(0, |at| at.saturating_sub(first_known));
     let mut met = taken;
