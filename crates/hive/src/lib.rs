@@ -25,6 +25,8 @@ mod resolve;
 mod fold;
 pub mod yard;
 
+pub mod matching;
+
 pub mod check;
 pub mod pen;
 pub mod undo;
