@@ -34,8 +34,10 @@ mod feeding;
 mod holds;
 mod measures;
 mod opening;
+mod pairing;
 mod queen;
 mod recap;
+mod shares;
 mod wash;
 mod weather;
 

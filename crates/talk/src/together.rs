@@ -34,6 +34,14 @@ impl Joiner<'_> {
         match m.concept {
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
             C::Wall => {}
+            // "capped on the one side, open on the other"
+            C::Aside
+                if self.any_word(m.from..m.to, &["one"])
+                    && self.any_word(m.from..m.to, &["side"])
+                    && self.marks.iter().any(|n| n.concept == C::Other) =>
+            {
+                self.push(m, C::This);
+            }
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
                 let light = self.small_comb(at);
