@@ -34,6 +34,8 @@ pub(crate) struct State {
     pub(crate) end_start: usize,
     /// A face was named and its share not yet said.
     pub(crate) face: Option<Faces>,
+    /// A face was named last, and may yet have a share of its own.
+    pub(crate) perhaps: Option<Faces>,
     /// A share was said and no face.
     pub(crate) share: Option<f64>,
     /// Faces that the last share was for.
@@ -120,6 +122,7 @@ impl Ear<'_> {
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;
+        self.state.perhaps = None;
         self.state.last_faces = None;
         self.state.closing = false;
         for &bar in bars {

@@ -19,6 +19,13 @@ impl Ear<'_> {
             .iter()
             .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
         let mut items = self.items(marks, capped);
+        let perhaps = self.state.perhaps.take();
+        if let [Item::Share(s, m)] = items.as_slice()
+            && let Some(f) = perhaps
+        {
+            self.capped(f, *s, &[*m]);
+            return;
+        }
         self.tidy(&mut items);
         let implicit = items
             .iter()
@@ -55,9 +62,9 @@ impl Ear<'_> {
             C::This => {
                 // "one side half, one side all": the second is the other
                 let again = self.said(&m, "one")
-                    && items.iter().any(|x| {
-                        matches!(x, Item::Face(Faces::This, f) if self.said(f, "one"))
-                    });
+                    && items
+                        .iter()
+                        .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
                 let face = if again { Faces::Other } else { Faces::This };
                 items.push(Item::Face(face, m));
             }
@@ -122,6 +129,9 @@ impl Ear<'_> {
                 items.push(Item::Share(0.0, m));
                 return 2;
             }
+            C::FillPart if self.done(&m) && (capped || beside_face(marks, i)) => {
+                items.push(Item::Share(self.part_of(&m), m));
+            }
             C::Not => return self.not_capped(marks, i, capped, items),
             _ => {}
         }
@@ -167,29 +177,55 @@ impl Ear<'_> {
             items.extend([Item::Share(0.0, m), Item::Face(Faces::Other, *t)]);
             return 2;
         }
-        let none = matches!(self.word(m.from), "none" | "nothing" | "nil" | "zero" | "nowt");
-        let again = matches!(
-            items.iter().rev().find(|x| !matches!(x, Item::Gap(_))),
-            Some(Item::Share(s, _)) if *s < 0.01
+        let none = matches!(
+            self.word(m.from),
+            "none" | "nothing" | "nil" | "zero" | "nowt"
         );
+        let again = items
+            .iter()
+            .any(|x| matches!(x, Item::Share(s, _) if *s < 0.01));
         let begun = n > i + 1;
         if face_next && about_caps && (none || again || begun) && !self.hangs(marks) {
             items.push(Item::Share(0.0, m));
             return n - i;
         }
         let face_before = matches!(items.last(), Some(Item::Face(..)));
-        let ends = matches!(next, None | Some(C::Stop | C::But | C::And | C::Leave | C::Take));
+        let ends = matches!(
+            next,
+            None | Some(C::Stop | C::But | C::And | C::Leave | C::Take)
+        );
         if face_before && ends && about_caps && m.value < 0.5 && !self.hangs(marks) {
             items.push(Item::Share(0.0, m));
         }
         1
     }
 
+    /// "three quarters done".
+    pub(crate) fn done(&self, m: &Mark) -> bool {
+        self.said(m, "done") || self.said(m, "finished")
+    }
+
+    fn part_of(&self, m: &Mark) -> f64 {
+        let parts = [
+            ("half", 0.5),
+            ("three", 0.75),
+            ("two", 2.0 / 3.0),
+            ("quarter", 0.25),
+            ("third", 1.0 / 3.0),
+            ("mostly", 0.8),
+        ];
+        let said = parts.iter().find(|(w, _)| self.said(m, w));
+        said.map_or(0.9, |(_, s)| *s)
+    }
+
     /// The phrase is about walls, not caps.
     fn hangs(&self, marks: &[Mark]) -> bool {
-        marks
-            .iter()
-            .any(|m| matches!(m.concept, C::AttachedYes | C::AttachedNo | C::Queen | C::She))
+        marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::AttachedYes | C::AttachedNo | C::Queen | C::She
+            )
+        })
     }
 
     /// "lids here, lids there".
@@ -211,11 +247,13 @@ impl Ear<'_> {
     }
 
     /// Joins faces said together, drops what a plainer word takes the place of.
-    fn tidy(&self, items: &mut Vec<Item>) {
+    fn tidy(&mut self, items: &mut Vec<Item>) {
         self.corrected_in_passing(items);
         self.bind_caps(items);
         self.join_faces(items);
-        let both = items.iter().any(|i| matches!(i, Item::Face(Faces::Both, _)));
+        let both = items
+            .iter()
+            .any(|i| matches!(i, Item::Face(Faces::Both, _)));
         let single = items
             .iter()
             .any(|i| matches!(i, Item::Face(Faces::This | Faces::Other, _)));
@@ -272,7 +310,7 @@ impl Ear<'_> {
     }
 
     /// "this side and the other": both, if one share is for the two.
-    fn join_faces(&self, items: &mut Vec<Item>) {
+    fn join_faces(&mut self, items: &mut Vec<Item>) {
         let mut at = 0;
         while at < items.len() {
             let mut to = at + 1;
@@ -292,6 +330,10 @@ impl Ear<'_> {
             let before = at > 0 && share(items.get(at - 1));
             let after = share(items.get(to + 1));
             if f != g && near && joined && f != Faces::Both && g != Faces::Both && before != after {
+                // "... of this side and on the other": what comes next may be for the other
+                if before && items.get(to + 1).is_none() {
+                    self.state.perhaps = Some(g);
+                }
                 items.drain(at..to);
                 items[at] = Item::Face(Faces::Both, gm);
             } else if f != g && g == Faces::Both && near {
@@ -495,6 +537,15 @@ fn any_share(items: &[Item]) -> bool {
         .any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Bare(..)))
 }
 
+/// A face stands before or after the mark.
+pub(crate) fn beside_face(marks: &[Mark], at: usize) -> bool {
+    let face = |i: Option<usize>| {
+        i.and_then(|i| marks.get(i))
+            .is_some_and(|m| matches!(m.concept, C::This | C::Other | C::Both))
+    };
+    face(at.checked_sub(1)) || face(Some(at + 1))
+}
+
 fn here_before(items: &[Item]) -> bool {
     items
         .iter()
@@ -514,22 +565,39 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
         .rev()
         .take_while(|m| m.concept != C::Stop)
         .take(2)
-        .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
+        .any(|m| brood(m.concept))
 }
 
-/// "brood closed on this face and closed on that": no honey in the clause, no share before.
+fn brood(concept: C) -> bool {
+    matches!(
+        concept,
+        C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::DroneBees
+    )
+}
+
+/// "brood closed on this face and closed on that": of the words for what a comb holds, brood stands
+/// last before the cap, and the cap has no share.
 fn brood_clause(marks: &[Mark], at: usize) -> bool {
     let from = marks[..at]
         .iter()
         .rposition(|m| m.concept == C::Stop)
         .map_or(0, |i| i + 1);
-    let clause = &marks[from..at];
-    let has = |c: C| clause.iter().any(|m| m.concept == c);
-    (has(C::Brood) || has(C::SealedBrood))
-        && !has(C::Honey)
-        && !has(C::Share)
-        && !has(C::Then)
-        && marks.get(at + 1).is_none_or(|m| m.concept != C::Share)
+    let share = |i: usize| {
+        marks[i].concept == C::Share
+            && !marks.get(i + 1).is_some_and(|n| {
+                matches!(n.concept, C::Honey | C::Unripe | C::Pollen) || brood(n.concept)
+            })
+    };
+    let noun = marks[from..at]
+        .iter()
+        .rev()
+        .find(|m| brood(m.concept) || matches!(m.concept, C::Honey | C::Unripe));
+    noun.is_some_and(|m| brood(m.concept))
+        && !(from..at).any(share)
+        && !marks[from..at].iter().any(|m| m.concept == C::Then)
+        && !marks
+            .get(at + 1)
+            .is_some_and(|m| m.concept == C::Honey || share(at + 1))
 }
 
 fn unripe_at(marks: &[Mark], at: usize) -> bool {

@@ -21,6 +21,7 @@ mod lexicon;
 mod listener;
 mod mark;
 mod numbers;
+mod patterns;
 mod scope;
 mod slips;
 mod together;

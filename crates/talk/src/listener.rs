@@ -523,6 +523,7 @@ impl Ear<'_> {
                     | C::Brood
                     | C::SealedBrood
                     | C::Drone
+                    | C::DroneBees
                     | C::Pollen
                     | C::Eggs
                     | C::Empty
@@ -548,7 +549,21 @@ impl Ear<'_> {
                 _ => None,
             })
             .collect();
-        for (comb, hold) in last {
+        // brood takes the place of brood, else of what was said last
+        let broods = |h: Hold| matches!(h, Hold::WorkerBrood | Hold::DroneBrood);
+        let brood = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Brood | C::SealedBrood | C::Drone | C::DroneBees
+            )
+        });
+        let kept: Vec<(usize, Hold)> = if brood && last.iter().any(|(_, h)| broods(*h)) {
+            last.into_iter().filter(|(_, h)| broods(*h)).collect()
+        } else {
+            let said = last.last().map(|(_, h)| *h);
+            last.into_iter().filter(|(_, h)| Some(*h) == said).collect()
+        };
+        for (comb, hold) in kept {
             if self.state.hand.contains(&comb) {
                 self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
             }

@@ -139,6 +139,10 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     {
         return Some((n + 1, Said::Part(value / d)));
     }
+    // "eighty odd"
+    if word(n) == "odd" && n == 1 && value >= 20.0 {
+        n += 1;
+    }
     Some((n, Said::Cardinal(value)))
 }
 

@@ -10,9 +10,13 @@ impl Ear<'_> {
     pub(crate) fn queen(&mut self, marks: &[Mark]) -> Vec<Mark> {
         self.cells(marks);
         self.seen(marks);
+        // "not a cell capped" is of honey
+        let stored = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::Honey | C::Share));
         let cells = marks
             .iter()
-            .any(|m| matches!(m.concept, C::QueenCell | C::Cells));
+            .any(|m| m.concept == C::QueenCell || m.concept == C::Cells && !stored);
         let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
         for (i, m) in marks.iter().enumerate() {
             let count = matches!(m.concept, C::Num | C::Not | C::Capped)

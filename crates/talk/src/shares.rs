@@ -35,7 +35,7 @@ impl Ear<'_> {
             C::Num => {
                 let percent = matches!(self.word(m.to), "percent" | "%")
                     || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
-                if percent && (10.0..=100.0).contains(&m.value) {
+                if percent && (0.0..=100.0).contains(&m.value) {
                     let used = 1 + marks[at + 1..]
                         .iter()
                         .take_while(|w| w.concept == C::Word && w.from < m.to + 2)
@@ -155,6 +155,7 @@ impl Ear<'_> {
                 C::Brood
                     | C::SealedBrood
                     | C::Drone
+                    | C::DroneBees
                     | C::DroneAndWorker
                     | C::Eggs
                     | C::Pollen
@@ -167,6 +168,17 @@ impl Ear<'_> {
         };
         if next.is_some_and(|n| noun(n.concept)) {
             // "all capped" before it belongs to honey: "half capped, pollen ..." has a stop between
+            return true;
+        }
+        // "a little honey"
+        if next.is_some_and(|n| n.concept == C::Honey)
+            && !marks.get(after + 1).is_some_and(|n| {
+                matches!(
+                    n.concept,
+                    C::Capped | C::This | C::Other | C::Both | C::Uncapped
+                )
+            })
+        {
             return true;
         }
         // "pollen mostly", "brood all sealed"
