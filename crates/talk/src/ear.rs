@@ -49,6 +49,8 @@ pub(crate) struct State {
     pub(crate) washing: bool,
     /// The number that counting aloud has reached.
     pub(crate) counted: u32,
+    /// Queen cells that the last count added.
+    pub(crate) cells_added: u32,
     /// The order of closing is being said.
     pub(crate) closing: bool,
     /// The comb in hand was taken back; the next one named replaces it.

@@ -129,9 +129,6 @@ impl Ear<'_> {
                 items.push(Item::Share(0.0, m));
                 return 2;
             }
-            C::FillPart if self.done(&m) && (capped || beside_face(marks, i)) => {
-                items.push(Item::Share(self.part_of(&m), m));
-            }
             C::Not => return self.not_capped(marks, i, capped, items),
             _ => {}
         }
@@ -198,24 +195,6 @@ impl Ear<'_> {
             items.push(Item::Share(0.0, m));
         }
         1
-    }
-
-    /// "three quarters done".
-    pub(crate) fn done(&self, m: &Mark) -> bool {
-        self.said(m, "done") || self.said(m, "finished")
-    }
-
-    fn part_of(&self, m: &Mark) -> f64 {
-        let parts = [
-            ("half", 0.5),
-            ("three", 0.75),
-            ("two", 2.0 / 3.0),
-            ("quarter", 0.25),
-            ("third", 1.0 / 3.0),
-            ("mostly", 0.8),
-        ];
-        let said = parts.iter().find(|(w, _)| self.said(m, w));
-        said.map_or(0.9, |(_, s)| *s)
     }
 
     /// The phrase is about walls, not caps.
@@ -535,15 +514,6 @@ fn any_share(items: &[Item]) -> bool {
     items
         .iter()
         .any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Bare(..)))
-}
-
-/// A face stands before or after the mark.
-pub(crate) fn beside_face(marks: &[Mark], at: usize) -> bool {
-    let face = |i: Option<usize>| {
-        i.and_then(|i| marks.get(i))
-            .is_some_and(|m| matches!(m.concept, C::This | C::Other | C::Both))
-    };
-    face(at.checked_sub(1)) || face(Some(at + 1))
 }
 
 fn here_before(items: &[Item]) -> bool {

@@ -31,6 +31,9 @@ impl Ear<'_> {
                 C::Open if self.wet(m) => &[Hold::Unripe],
                 C::Weather if self.dry_comb(marks, m) => &[Hold::Empty],
                 _ => {
+                    if m.concept == C::FillLight && self.of_a_patch(marks, i) {
+                        continue;
+                    }
                     self.shape(m, not, words);
                     let none = m.concept == C::Share && m.value < 0.01;
                     if crate::opening::describes(m.concept) && m.concept != C::Not && !none {
@@ -114,6 +117,32 @@ impl Ear<'_> {
         cells || mostly && !walk
     }
 
+    /// "a patch of brood the size of my hand".
+    fn of_a_patch(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let by_size = ["size", "sized", "like", "big", "bigger"]
+            .iter()
+            .any(|w| self.said(m, w));
+        by_size
+            && marks[..at]
+                .iter()
+                .rev()
+                .take_while(|n| !matches!(n.concept, C::Stop | C::NewComb | C::Comb))
+                .any(|n| {
+                    matches!(
+                        n.concept,
+                        C::Brood
+                            | C::SealedBrood
+                            | C::Drone
+                            | C::Eggs
+                            | C::Pollen
+                            | C::Honey
+                            | C::Capped
+                            | C::Unripe
+                    )
+                })
+    }
+
     /// "the rest is wet".
     fn wet(&self, m: &Mark) -> bool {
         self.said(m, "wet")
@@ -159,11 +188,6 @@ impl Ear<'_> {
     fn shape(&mut self, m: &Mark, not: bool, words: &[Mark]) {
         match m.concept {
             C::FillFull if !not => self.note_hand("fill", &Act::Filled(Fill::Full), words),
-            C::FillPart
-                if self.done(m)
-                    && self
-                        .comb()
-                        .is_some_and(|c| c.this.is_some() || c.other.is_some()) => {}
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
             C::FillLight => {
                 self.note_hand("fill", &Act::Filled(Fill::Light), words);

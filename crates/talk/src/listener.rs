@@ -650,9 +650,12 @@ impl Ear<'_> {
                     | C::Unripe
             )
         });
-        let half_down = marks
-            .iter()
-            .find(|m| m.concept == C::Share && m.value < 0.9 && self.word(m.to) == "down");
+        let half_down = marks.iter().find(|m| {
+            m.concept == C::Share
+                && (m.value < 0.9 && self.word(m.to) == "down"
+                    || (m.from..m.to + 5).any(|i| matches!(self.word(i), "floor"))
+                        && m.value < 0.95)
+        });
         if let Some(m) = half_down.filter(|_| !capped) {
             self.note_hand("fill", &Act::Filled(crate::act::Fill::Part), &[*m]);
         }

@@ -271,19 +271,22 @@ impl Form<'_> {
     /// "nothing in it", "not a sup of anything in him", "ain't put nothing in it", "inside is nothing".
     fn nothing(&self, at: usize) -> Option<Mark> {
         let word = self.word(at);
-        let negative = matches!(word, "nothing" | "nowt" | "naught" | "nought")
-            || self
-                .before(
-                    at,
-                    3,
-                    &[
-                        "not", "n't", "no", "nary", "ain't", "nae", "hardly", "without",
-                    ],
-                )
-                .is_some();
-        if !negative {
-            return None;
-        }
+        let from = if matches!(word, "nothing" | "nowt" | "naught" | "nought") {
+            at
+        } else {
+            let far = if matches!(word, "anything" | "owt") {
+                4
+            } else {
+                3
+            };
+            self.before(
+                at,
+                far,
+                &[
+                    "not", "n't", "no", "nary", "ain't", "nae", "without", "never",
+                ],
+            )?
+        };
         if self.after(
             at,
             3,
@@ -335,7 +338,7 @@ impl Form<'_> {
         Some(Mark {
             concept: C::Empty,
             value: 0.0,
-            from: at,
+            from,
             to: place.map_or(at + 1, |p| (p + 2).min(self.tokens.len())),
             phrase: None,
         })

@@ -35,7 +35,7 @@ impl Ear<'_> {
             C::Num => {
                 let percent = matches!(self.word(m.to), "percent" | "%")
                     || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
-                if percent && (0.0..=100.0).contains(&m.value) {
+                if percent && ((10.0..=100.0).contains(&m.value) || m.value % 5.0 == 0.0) {
                     let used = 1 + marks[at + 1..]
                         .iter()
                         .take_while(|w| w.concept == C::Word && w.from < m.to + 2)

@@ -49,6 +49,16 @@ impl Joiner<'_> {
             {
                 self.push(m, C::This);
             }
+            // "sealed half way down", "three quarters done on this side"
+            C::FillPart if self.capped_part(at) => {
+                let share = self.part_of(m);
+                self.out.push(Mark {
+                    concept: C::Share,
+                    value: share,
+                    ..m
+                });
+            }
+            C::Ord if self.first_of_something(at) => self.push(m, C::Word),
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
                 let light = self.small_comb(at);
@@ -187,6 +197,9 @@ impl Joiner<'_> {
             .marks
             .iter()
             .any(|n| matches!(n.concept, C::Capped | C::Share | C::Uncapped));
+        if self.any_word(m.from..m.to, &["but"]) {
+            return None;
+        }
         let plural = self.word(at) == "sides" && self.word(at - 1) == "the";
         (link && the && (plural || !known)).then_some(at + 1)
     }
@@ -204,6 +217,52 @@ impl Joiner<'_> {
             .take(3)
             .take_while(|n| matches!(n.concept, C::Word | C::Ord | C::Next | C::Bar | C::Holding))
             .any(|n| n.from <= m.to + 4 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+    }
+
+    fn capped_part(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let capped = at > 0
+            && self.marks[at - 1].concept == C::Capped
+            && m.from <= self.marks[at - 1].to + 1;
+        let done = self.any_word(m.from..m.to, &["done", "finished", "way"]);
+        let about = self
+            .marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Capped | C::This | C::Other));
+        capped || done && about && self.any_word(m.from..m.to, &["done", "finished"])
+    }
+
+    fn part_of(&self, m: Mark) -> f64 {
+        let parts = [
+            ("three", 0.75),
+            ("two", 2.0 / 3.0),
+            ("half", 0.5),
+            ("halfway", 0.5),
+            ("quarter", 0.25),
+            ("third", 1.0 / 3.0),
+            ("mostly", 0.8),
+        ];
+        let said = parts
+            .iter()
+            .find(|(w, _)| self.any_word(m.from..m.to, &[*w]));
+        said.map_or(0.9, |(_, s)| *s)
+    }
+
+    /// "plus the first open brood": no comb.
+    fn first_of_something(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let the = m.from > 1
+            && self.word(m.from - 1) == "the"
+            && matches!(
+                self.word(m.from - 2),
+                "plus" | "with" | "and" | "also" | "see"
+            );
+        the && self.after(at).first().is_some_and(|n| {
+            matches!(
+                n.concept,
+                C::Brood | C::SealedBrood | C::Eggs | C::Pollen | C::Unripe | C::Drone
+            )
+        })
     }
 
     /// The board, the lid or a glove is stuck, not the comb.
