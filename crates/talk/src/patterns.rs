@@ -272,7 +272,9 @@ impl Form<'_> {
     fn nothing(&self, at: usize) -> Option<Mark> {
         let word = self.word(at);
         let from = if matches!(word, "nothing" | "nowt" | "naught" | "nought") {
-            at
+            // "ain't put nothing in it"
+            self.before(at, 3, &["not", "n't", "ain't", "nae"])
+                .unwrap_or(at)
         } else {
             let far = if matches!(word, "anything" | "owt") {
                 4
