@@ -16,6 +16,7 @@ pub mod visit;
 pub mod record;
 
 mod concept;
+mod deciding;
 mod ear;
 mod lexicon;
 mod listener;
