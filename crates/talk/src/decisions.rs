@@ -36,7 +36,16 @@ impl Ear<'_> {
             combs.append(&mut found);
             i += used;
         }
-        if combs.is_empty() {
+        // "bar two comes off and bar one stays": each has its own verb
+        let own_verb = at > 0
+            && marks[at - 1].concept == C::Num
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| matches!(m.concept, C::And | C::Then | C::But | C::Stop))
+            && marks
+                .get(i)
+                .is_some_and(|m| matches!(m.concept, C::Take | C::Leave | C::Aside));
+        if combs.is_empty() || own_verb {
             return None;
         }
         self.settle("decided by name", said, &combs, &marks[at..i]);
@@ -138,7 +147,8 @@ impl Ear<'_> {
     fn targets(&self, marks: &[Mark], said: Said) -> Vec<usize> {
         let has = |c: C| marks.iter().any(|m| m.concept == c);
         let hand = self.state.hand.clone();
-        if (has(C::All) || has(C::Rest)) && said == Said::Leave && !has(C::Both) {
+        let whole = has(C::All) || has(C::Rest) && Self::rest_decided(marks);
+        if whole && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }
         if has(C::All)
@@ -176,6 +186,32 @@ impl Ear<'_> {
             };
         }
         hand
+    }
+
+    /// "leave the rest", not "the rest is nectar, leave it".
+    fn rest_decided(marks: &[Mark]) -> bool {
+        let rest = marks.iter().position(|m| m.concept == C::Rest);
+        let says = |m: &Mark| matches!(m.concept, C::Leave | C::Take | C::Aside);
+        let Some((rest, decided)) = rest.zip(marks.iter().rposition(says)) else {
+            return true;
+        };
+        let (a, b) = (rest.min(decided), rest.max(decided));
+        !marks[a + 1..b].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Unripe
+                    | C::Open
+                    | C::Brood
+                    | C::Pollen
+                    | C::Empty
+                    | C::Capped
+                    | C::Uncapped
+                    | C::Share
+                    | C::Drone
+                    | C::Eggs
+            )
+        })
     }
 
     /// Combs that are not taken.

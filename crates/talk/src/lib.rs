@@ -27,6 +27,7 @@ mod slips;
 mod together;
 mod token;
 
+mod alone;
 mod closing;
 mod decisions;
 mod ends;

@@ -270,7 +270,8 @@ impl Ear<'_> {
             return;
         }
         let ends = self.state.visit.ends.len();
-        let mut marks = self.ends(marks.to_vec());
+        let marks = self.alone(marks);
+        let mut marks = self.ends(marks);
         if self.state.visit.ends.len() > ends {
             // "first the right side": the end, not a comb
             let alone = marks.iter().all(|m| {
@@ -367,7 +368,8 @@ impl Ear<'_> {
         let mut from = 0;
         let mut at = 0;
         while at < marks.len() {
-            if let Some((used, named)) = self.named(marks, at) {
+            if let Some((used, named)) = self.named(marks, at).filter(|_| !self.likened(marks, at))
+            {
                 self.describe(&marks[from..at]);
                 let joined = marks[from..at]
                     .iter()
@@ -401,8 +403,17 @@ impl Ear<'_> {
         self.describe(&marks[from..]);
     }
 
+    /// "same as the second": the comb that it is like, not one in hand now.
+    fn likened(&self, marks: &[Mark], at: usize) -> bool {
+        at > 0 && at < marks.len() && marks[at - 1].concept == C::Same && {
+            let m = &marks[at - 1];
+            let as_it = ["as", "like", "of"];
+            self.between(m, &marks[at], &as_it) || as_it.iter().any(|w| self.said(m, w))
+        }
+    }
+
     /// "joined up with the", "runs over to": the comb named next is part of the same.
-    fn runs_into(&self, m: &Mark) -> bool {
+    pub(crate) fn runs_into(&self, m: &Mark) -> bool {
         [
             "with", "to", "into", "onto", "together", "over", "joined", "joins", "joining",
         ]
@@ -586,8 +597,13 @@ impl Ear<'_> {
         let Some(&first) = self.state.hand.first() else {
             return;
         };
-        let Some(old) = first
-            .checked_sub(1)
+        let named = self
+            .likened(marks, at + 1)
+            .then(|| self.like_which(&marks[at + 1..]))
+            .flatten()
+            .filter(|&i| i != first);
+        let Some(old) = named
+            .or_else(|| first.checked_sub(1))
             .and_then(|i| self.state.visit.combs.get(i))
             .cloned()
         else {
@@ -618,6 +634,20 @@ impl Ear<'_> {
         }
         if let Some(d) = old.decision {
             self.note_hand("same as before", &Act::Decided(Some(d)), &words);
+        }
+    }
+
+    /// The comb that another is said to be like.
+    fn like_which(&self, marks: &[Mark]) -> Option<usize> {
+        let m = marks
+            .iter()
+            .find(|m| !matches!(m.concept, C::Bar | C::Comb | C::Number))?;
+        match m.concept {
+            C::Ord => {
+                let i = (m.value as usize).checked_sub(1)?;
+                (i < self.here()).then_some(self.state.end_start + i)
+            }
+            _ => self.bar_index(whole(m)?),
         }
     }
 

@@ -58,10 +58,17 @@ impl Ear<'_> {
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at),
             C::Ord => self.counted(marks, at),
-            C::Next if fresh(marks, at) || next_then_few(marks, at) => Some(self.next(marks, at)),
+            C::Next
+                if (fresh(marks, at) || next_then_few(marks, at))
+                    && !(self.state.washing && self.said(&marks[at], "another")) =>
+            {
+                Some(self.next(marks, at))
+            }
             C::Last if fresh(marks, at) => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
-            C::AsideRef => Some((1, Named::Aside)),
+            C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
+                Some((1, Named::Aside))
+            }
             C::Previous => Some((1, Named::Previous)),
             _ => None,
         }
@@ -98,7 +105,12 @@ impl Ear<'_> {
     fn more_bars(&self, marks: &[Mark], at: usize, last: u32) -> Option<(usize, Vec<u32>)> {
         let before = marks.get(at.checked_sub(1)?)?;
         let mut i = at;
-        while next(marks, i, C::Then) || next(marks, i, C::And) || next(marks, i, C::Bar) {
+        while next(marks, i, C::Then)
+            || next(marks, i, C::And)
+            || next(marks, i, C::Bar)
+            || next(marks, i, C::Word) && self.through(&marks[i])
+            || next(marks, i, C::Stop) && self.listed(marks, i)
+        {
             i += 1;
         }
         let m = marks.get(i)?;
@@ -106,7 +118,12 @@ impl Ear<'_> {
         if marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept)) {
             return None;
         }
-        if self.between(before, m, &["to", "through", "thru"]) || self.thru(marks, at) {
+        let ranged = self.between(
+            before,
+            m,
+            &["to", "through", "thru", "till", "until", "til"],
+        );
+        if ranged {
             let range: Vec<u32> = if last < n {
                 (last + 1..=n).collect()
             } else {
@@ -123,10 +140,22 @@ impl Ear<'_> {
         (joined || row).then_some((i + 1 - at, vec![n]))
     }
 
-    fn thru(&self, marks: &[Mark], at: usize) -> bool {
-        marks
-            .get(at)
-            .is_some_and(|m| matches!(self.word(m.from), "through" | "thru"))
+    fn through(&self, m: &Mark) -> bool {
+        matches!(
+            self.word(m.from),
+            "through" | "thru" | "till" | "until" | "til"
+        )
+    }
+
+    /// "bars four, five and six": a comma between two numbers of a row that a third ends.
+    fn listed(&self, marks: &[Mark], comma: usize) -> bool {
+        self.word(marks[comma].from) == ","
+            && marks.get(comma + 1).and_then(whole).is_some()
+            && marks.get(comma + 2).is_some_and(|m| {
+                matches!(m.concept, C::And | C::Then)
+                    || m.concept == C::Stop && self.word(m.from) == ","
+            })
+            && marks.get(comma + 3).and_then(whole).is_some()
     }
 
     /// "twelve", where the bars have been called by number.
@@ -135,20 +164,24 @@ impl Ear<'_> {
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
             b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
         });
-        if !fresh(marks, at)
-            || !row
-                && marks
-                    .get(at + 1)
-                    .is_some_and(|m| UNITS.contains(&m.concept))
-        {
-            return None;
-        }
         let last = self.state.visit.combs[self.state.end_start..]
             .iter()
             .rev()
             .find_map(|c| c.bar);
+        let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
+        let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
+        let unit = marks
+            .get(at + 1)
+            .is_some_and(|m| UNITS.contains(&m.concept));
+        let noted = (beside || starts) && at == 0 && self.noted(marks);
+        if !fresh(marks, at) || !row && unit && !noted {
+            return None;
+        }
         if self.state.washing || self.state.closing {
             return None;
+        }
+        if noted {
+            return Some((1, Named::Bars(vec![n])));
         }
         let known = self.bar_index(n).is_some();
         let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
@@ -170,12 +203,96 @@ impl Ear<'_> {
         (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
     }
 
+    /// "three honey sealed a quarter", "18: brood": a line that begins with a bar's number.
+    fn noted(&self, marks: &[Mark]) -> bool {
+        let m = &marks[0];
+        let first_word =
+            (0..m.from).all(|i| matches!(self.word(i), "um" | "uh" | "er" | "okay" | "right"));
+        let counts = matches!(
+            self.word(m.to),
+            "of" | "more"
+                | "or"
+                | "and"
+                | "at"
+                | "in"
+                | "on"
+                | "side"
+                | "sides"
+                | "with"
+                | "combs"
+                | "ones"
+                | "bars"
+                | "full"
+                | "thing"
+                | "things"
+                | "for"
+                | "each"
+                | "that"
+                | "face"
+                | "to"
+                | "out"
+                | "off"
+                | "left"
+                | "gone"
+        );
+        if !first_word || counts {
+            return false;
+        }
+        let told = |c: C| {
+            describes(c)
+                && !matches!(
+                    c,
+                    C::Comb | C::Take | C::Next | C::Not | C::Open | C::This | C::Other | C::Both
+                )
+        };
+        match marks.get(1) {
+            Some(n) if n.concept == C::Stop => matches!(self.word(n.from), ":" | "."),
+            Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
+                describes(o.concept) && o.concept != C::Comb
+                    || matches!(o.concept, C::Stop | C::And | C::Then)
+            }),
+            Some(n) if told(n.concept) => true,
+            Some(n) => {
+                matches!(n.concept, C::But | C::Word)
+                    && marks[1..]
+                        .iter()
+                        .take(3)
+                        .any(|m| told(m.concept) && m.concept != C::Leave)
+                    && !marks[1..]
+                        .iter()
+                        .take(3)
+                        .any(|m| UNITS.contains(&m.concept) || m.concept == C::Stop)
+            }
+            None => false,
+        }
+    }
+
     pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {
-        self.state
-            .visit
-            .combs
+        let combs = &self.state.visit.combs;
+        let first = self.state.end_start.min(combs.len());
+        combs[first..]
             .iter()
             .rposition(|c| c.bar == Some(bar))
+            .map(|i| first + i)
+            .or_else(|| combs.iter().rposition(|c| c.bar == Some(bar)))
+    }
+
+    /// The bars of the second end are counted afresh, and this is one not met there yet.
+    fn counted_afresh(&self, bar: u32) -> bool {
+        let combs = &self.state.visit.combs;
+        let (before, here) = combs.split_at(self.state.end_start.min(combs.len()));
+        if before.is_empty() || here.iter().any(|c| c.bar == Some(bar)) {
+            return false;
+        }
+        match here.iter().rev().find_map(|c| c.bar) {
+            None => here.is_empty() && before.first().is_some_and(|c| c.bar == Some(bar)),
+            Some(last) => {
+                let again = here
+                    .iter()
+                    .any(|h| h.bar.is_some() && before.iter().any(|b| b.bar == h.bar));
+                again && last.abs_diff(bar) == 1
+            }
+        }
     }
 
     fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
@@ -247,7 +364,47 @@ impl Ear<'_> {
                 | "over"
                 | "just"
                 | "wants"
-        );
+                | "up"
+                | "in"
+                | "along"
+                | "down"
+                | "here"
+                | "there"
+                | "now"
+                | "still"
+                | "holds"
+                | "starts"
+                | "likewise"
+                | "same"
+                | "on"
+        ) || self.thing(after);
+        let runs_on =
+            at > 0 && marks[at - 1].concept == C::StraightNo && self.runs_into(&marks[at - 1]);
+        // "plus the first open brood": no comb, where the first was met
+        let first_of = n <= self.here()
+            && !named
+            && at > 0
+            && matches!(marks[at - 1].concept, C::Then | C::And | C::See)
+            && marks.get(at + 1).is_some_and(|m| {
+                matches!(
+                    m.concept,
+                    C::Brood
+                        | C::SealedBrood
+                        | C::Eggs
+                        | C::Drone
+                        | C::Capped
+                        | C::Honey
+                        | C::Pollen
+                        | C::Unripe
+                        | C::Open
+                )
+            });
+        if runs_on {
+            return Some((i - at, Named::Ordinal(n)));
+        }
+        if first_of {
+            return None;
+        }
         let end = at + 1 == marks.len();
         let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
         let article = marks[at].from > 0
@@ -259,6 +416,118 @@ impl Ear<'_> {
             return Some((i - at, Named::Ordinal(n)));
         }
         None
+    }
+
+    /// "the second lad has", "the third beauty is": any thing that a comb may be called.
+    fn thing(&self, at: usize) -> bool {
+        let verb = matches!(
+            self.word(at + 1),
+            "is" | "'s"
+                | "has"
+                | "have"
+                | "had"
+                | "was"
+                | "got"
+                | "looks"
+                | "now"
+                | "here"
+                | "in"
+                | "up"
+                | "along"
+                | "comes"
+                | "hangs"
+                | "seems"
+                | "feels"
+                | "weighs"
+                | "holds"
+                | "'ve"
+        );
+        let known = matches!(
+            self.word(at),
+            "lad"
+                | "fella"
+                | "fellow"
+                | "feller"
+                | "chap"
+                | "guy"
+                | "boy"
+                | "boyo"
+                | "girl"
+                | "lass"
+                | "beauty"
+                | "bugger"
+                | "beggar"
+                | "baby"
+                | "yoke"
+                | "fel"
+                | "piece"
+                | "slab"
+                | "fin"
+        );
+        known
+            || verb
+                && self.word(at).len() > 2
+                && !matches!(
+                    self.word(at),
+                    "time"
+                        | "thing"
+                        | "week"
+                        | "month"
+                        | "year"
+                        | "day"
+                        | "hive"
+                        | "visit"
+                        | "look"
+                        | "inspection"
+                        | "swarm"
+                        | "queen"
+                        | "brood"
+                        | "cell"
+                        | "cells"
+                        | "frost"
+                        | "rain"
+                        | "sting"
+                        | "half"
+                        | "cut"
+                        | "crop"
+                        | "flow"
+                        | "wash"
+                        | "count"
+                        | "litre"
+                        | "feed"
+                        | "side"
+                        | "face"
+                        | "end"
+                        | "box"
+                        | "jar"
+                        | "round"
+                        | "try"
+                        | "place"
+                        | "hour"
+                        | "minute"
+                        | "drop"
+                        | "batch"
+                        | "lot"
+                        | "eggs"
+                        | "mite"
+                        | "thought"
+                        | "row"
+                        | "spring"
+                        | "summer"
+                        | "autumn"
+                        | "winter"
+                        | "flight"
+                        | "colony"
+                        | "yard"
+                        | "warm"
+                        | "and"
+                        | "the"
+                        | "bees"
+                        | "drones"
+                        | "honey"
+                        | "pollen"
+                        | "wall"
+                )
     }
 
     fn next(&self, marks: &[Mark], at: usize) -> (usize, Named) {
@@ -324,7 +593,11 @@ impl Ear<'_> {
 
     fn bars_in_hand(&mut self, bars: &[u32], words: &[Mark]) {
         let old: Vec<usize> = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
-        if old.len() == bars.len() {
+        if let [bar] = *bars
+            && self.counted_afresh(bar)
+        {
+            self.meet("bar number", &[Some(bar)], words);
+        } else if old.len() == bars.len() {
             self.back_to(old);
         } else if let [bar] = *bars {
             self.meet_or_replace("bar number", Some(bar), words);

@@ -109,6 +109,7 @@ impl Joiner<'_> {
             return k + 1 - at;
         }
         match m.concept {
+            C::Stuck if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
             C::Stuck => {
                 if !self.of_something_else(m) {
                     self.push(m, C::AttachedYes);
@@ -143,14 +144,31 @@ impl Joiner<'_> {
     /// "joined to bar four".
     fn runs_into_a_bar(&self, at: usize) -> bool {
         let m = self.marks[at];
-        matches!(
+        let joined = matches!(
             self.word(m.to - 1),
-            "joined" | "joins" | "joining" | "runs" | "fused"
-        ) && self
-            .after(at)
-            .iter()
-            .take(2)
-            .any(|n| n.from <= m.to + 3 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+            "joined"
+                | "joins"
+                | "joining"
+                | "runs"
+                | "fused"
+                | "run"
+                | "running"
+                | "bridged"
+                | "grown"
+                | "bridges"
+                | "built"
+                | "welded"
+                | "stuck"
+                | "glued"
+                | "married"
+                | "stitched"
+        ) || self.any_word(m.to..m.to + 1, &["to", "onto", "into"]);
+        joined
+            && self
+                .after(at)
+                .iter()
+                .take(2)
+                .any(|n| n.from <= m.to + 3 && matches!(n.concept, C::Bar | C::Ord | C::Next))
     }
 
     /// "a little piece of new comb".
@@ -197,11 +215,36 @@ impl Joiner<'_> {
             m.from.saturating_sub(4)..m.from,
             &["in", "into", "to", "for", "onto"],
         );
-        let alone = self
-            .marks
-            .iter()
-            .all(|n| matches!(n.concept, C::Container | C::But | C::Stop));
-        let taken = into && !lies || alone && m.concept == C::Container;
+        let alone = self.marks.iter().all(|n| {
+            matches!(
+                n.concept,
+                C::Container
+                    | C::But
+                    | C::Stop
+                    | C::That
+                    | C::Then
+                    | C::And
+                    | C::Here
+                    | C::BothOf
+                    | C::Both
+            )
+        });
+        // a tray or a tin that is fed in
+        let fed = self.marks.iter().any(|n| {
+            matches!(
+                n.concept,
+                C::Syrup
+                    | C::ThinSyrup
+                    | C::ThickSyrup
+                    | C::Fondant
+                    | C::DrySugar
+                    | C::Litre
+                    | C::Ml
+                    | C::Ratio
+                    | C::Wash
+            )
+        });
+        let taken = !fed && (into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });
     }
 }
