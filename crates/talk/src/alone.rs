@@ -3,6 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
+use crate::opening::describes;
 
 /// Said alone of the comb in hand: it stays. Common usage, no source.
 const STAYS: [&str; 29] = [
@@ -77,22 +78,20 @@ impl Ear<'_> {
     /// Turns a word that stands alone in its clause into the decision that it is.
     pub(crate) fn alone(&self, marks: &[Mark]) -> Vec<Mark> {
         let mut out = marks.to_vec();
-        if self.state.closing || self.state.washing || self.state.hand.is_empty() {
+        if self.state.closing || self.state.washing {
             return out;
         }
-        if !self
+        let in_hand = self
             .comb()
-            .is_some_and(|c| c.described() || c.decision.is_some() || c.aside)
-        {
-            return out;
-        }
+            .is_some_and(|c| c.described() || c.decision.is_some() || c.aside);
         let mut from = 0;
         while from < marks.len() {
             let to = marks[from..]
                 .iter()
                 .position(|m| m.concept == C::Stop)
                 .map_or(marks.len(), |n| from + n);
-            if let Some((at, concept)) = self.one_word(marks, from, to) {
+            let told = in_hand || marks[..from].iter().any(|m| describes(m.concept));
+            if told && let Some((at, concept)) = self.one_word(marks, from, to) {
                 out[at].concept = concept;
             }
             from = to + 1;
@@ -142,11 +141,6 @@ impl Ear<'_> {
         if TAKEN.contains(&word) {
             return Some((at, C::Take));
         }
-        // "so no": the verdict on what was weighed up
-        let no = m.concept == C::Not && word == "no";
-        let so =
-            at > from && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
-        let open = self.comb().is_some_and(|c| c.decision.is_none());
-        (no && open && (so || self.comb().is_some_and(|c| c.aside))).then_some((at, C::Leave))
+        None
     }
 }

@@ -97,11 +97,45 @@ impl Ear<'_> {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
             self.all_without_verb(marks);
             self.only_back(marks);
+            self.only_no(marks);
             return;
         };
         let Some(last) = said(marks, at) else { return };
+        if last == Said::Aside
+            && self.only_wonders(&marks[at])
+            && self.comb().is_some_and(|c| c.decision.is_some())
+        {
+            return;
+        }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "number two no also", "still wet so no": a verdict on what was not yet settled.
+    fn only_no(&mut self, marks: &[Mark]) {
+        let Some(at) = marks.iter().rposition(|m| m.concept == C::Not) else {
+            return;
+        };
+        let no = &marks[at];
+        let last = marks[at + 1..].iter().all(|m| matches!(m.concept, C::Stop | C::Word | C::That | C::Then))
+            && marks.len() <= at + 2;
+        let verdict = at == 0 && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
+            && self.comb().is_some_and(|c| c.aside)
+            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
+        let open = self.comb().is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
+        if self.word(no.from) == "no" && no.to == no.from + 1 && last && verdict && open {
+            let combs = self.state.hand.clone();
+            self.settle("no", Said::Leave, &combs, &marks[at..=at]);
+        }
+    }
+
+    /// "let me think", "maybe": takes back no decision that was clear.
+    fn only_wonders(&self, m: &Mark) -> bool {
+        m.concept == C::Unsure
+            || m.concept == C::Aside
+                && ["think", "see", "decide", "perhaps", "possibly", "possible", "mind"]
+                    .iter()
+                    .any(|w| self.said(m, w))
     }
 
     /// "back", alone: it goes back.

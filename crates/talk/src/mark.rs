@@ -139,7 +139,7 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
             n < len
                 || n == len && !outranks(m.concept) && m.concept != concept && !settles(m.concept)
         })
-        && !phrase.is_some_and(|(_, m)| outranks(m.concept))
+        && !phrase.is_some_and(|(n, m)| outranks(m.concept) && (m.concept != Concept::Idiom || n >= len))
     {
         return (len, Some(make(concept, 0.0, len, None)));
     }
@@ -150,11 +150,16 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     {
         let bare_no = meaning.concept == Concept::Not && len == 1 && tokens[at].is("no");
         let value = if bare_no { 1.0 } else { meaning.value };
-        let mark = make(meaning.concept, value, len, Some(meaning.phrase));
+        // "off", "in": little words elsewhere, a verdict where they stand alone
+        let alone = len == 1
+            && meaning.concept == Concept::Ignored
+            && (at == 0 || tokens[at - 1].is_stop())
+            && tokens.get(at + 1).is_none_or(Token::is_stop);
+        let concept = if alone { Concept::Word } else { meaning.concept };
+        let mark = make(concept, value, len, Some(meaning.phrase));
         return (
             len,
-            (meaning.concept != Concept::Ignored && meaning.concept != Concept::Idiom)
-                .then_some(mark),
+            (concept != Concept::Ignored && concept != Concept::Idiom).then_some(mark),
         );
     }
     if let Some((len, said)) = number {

@@ -39,10 +39,44 @@ impl Joiner<'_> {
                 let light = self.small_comb(at);
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
+            C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
+            C::If if self.no_clause(m) => self.push(m, C::Word),
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
         }
         1
+    }
+
+    /// "the second lad": a comb.
+    fn called_so(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let kind = ["lad", "chap", "fellow", "fella", "bloke", "boy", "guy", "old boy", "kid", "lady", "woman", "man"];
+        m.to == m.from + 1
+            && kind.contains(&self.word(m.from))
+            && at > 0
+            && matches!(self.marks[at - 1].concept, C::Ord | C::Next | C::Last)
+            && self.marks[at - 1].to + 1 >= m.from
+    }
+
+    /// "patience my brother we are leaving it": spoken to, not spoken of.
+    fn addressed(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let kin = [
+            "brother", "sister", "dad", "mum", "mom", "gran", "grandad", "son", "uncle", "auntie", "friend", "nan",
+            "grandma", "grandpa", "cousin", "pop", "lad", "kid", "kids", "guys", "boss", "folks", "father", "mother",
+        ];
+        let spoken_to = self.any_word(
+            m.to..m.to + 1,
+            &["we", "i", "please", "let", "look", "leave", "take", "put", "here", "see"],
+        );
+        m.to == m.from + 1 && kin.contains(&self.word(m.from)) && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "built until the half": no clause of condition follows.
+    fn no_clause(&self, m: Mark) -> bool {
+        matches!(self.word(m.from), "until" | "till") && m.to == m.from + 1
+            && self.any_word(m.to..m.to + 1, &["the", "half", "its", "bottom", "floor"])
+            && !self.any_word(m.to..m.to + 4, &["is", "are", "comes", "has", "have", "spring", "summer", "autumn", "winter", "week", "flow"])
     }
 
     fn push(&mut self, m: Mark, concept: C) {
