@@ -117,12 +117,17 @@ impl Ear<'_> {
             return;
         };
         let no = &marks[at];
-        let last = marks[at + 1..].iter().all(|m| matches!(m.concept, C::Stop | C::Word | C::That | C::Then))
+        let last = marks[at + 1..]
+            .iter()
+            .all(|m| matches!(m.concept, C::Stop | C::Word | C::That | C::Then))
             && marks.len() <= at + 2;
-        let verdict = at == 0 && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
+        let verdict = at == 0
+            && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
             || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
-        let open = self.comb().is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
         if self.word(no.from) == "no" && no.to == no.from + 1 && last && verdict && open {
             let combs = self.state.hand.clone();
             self.settle("no", Said::Leave, &combs, &marks[at..=at]);
@@ -133,9 +138,11 @@ impl Ear<'_> {
     fn only_wonders(&self, m: &Mark) -> bool {
         m.concept == C::Unsure
             || m.concept == C::Aside
-                && ["think", "see", "decide", "perhaps", "possibly", "possible", "mind"]
-                    .iter()
-                    .any(|w| self.said(m, w))
+                && [
+                    "think", "see", "decide", "perhaps", "possibly", "possible", "mind",
+                ]
+                .iter()
+                .any(|w| self.said(m, w))
     }
 
     /// "back", alone: it goes back.

@@ -139,7 +139,8 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
             n < len
                 || n == len && !outranks(m.concept) && m.concept != concept && !settles(m.concept)
         })
-        && !phrase.is_some_and(|(n, m)| outranks(m.concept) && (m.concept != Concept::Idiom || n >= len))
+        && !phrase
+            .is_some_and(|(n, m)| outranks(m.concept) && (m.concept != Concept::Idiom || n >= len))
     {
         return (len, Some(make(concept, 0.0, len, None)));
     }
@@ -155,7 +156,11 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
             && meaning.concept == Concept::Ignored
             && (at == 0 || tokens[at - 1].is_stop())
             && tokens.get(at + 1).is_none_or(Token::is_stop);
-        let concept = if alone { Concept::Word } else { meaning.concept };
+        let concept = if alone {
+            Concept::Word
+        } else {
+            meaning.concept
+        };
         let mark = make(concept, value, len, Some(meaning.phrase));
         return (
             len,

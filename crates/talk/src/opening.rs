@@ -402,8 +402,35 @@ impl Ear<'_> {
         if runs_on {
             return Some((i - at, Named::Ordinal(n)));
         }
-        if first_of {
+        let no_comb = no_thing(self.word(after))
+            || no_thing(self.word(after + 1))
+                && matches!(
+                    self.word(after),
+                    "warm"
+                        | "cold"
+                        | "hot"
+                        | "fine"
+                        | "real"
+                        | "proper"
+                        | "good"
+                        | "big"
+                        | "hard"
+                        | "few"
+                );
+        if first_of || no_comb && !named {
             return None;
+        }
+        // "second oh dear": the next in order, at the start of what is said
+        let in_turn = n == self.here() + 1
+            && (n > 1 || !self.state.visit.ends.is_empty())
+            && (0..marks[at].from).all(|i| {
+                matches!(
+                    self.word(i),
+                    "the" | "now" | "so" | "and" | "then" | "okay" | "right" | "well"
+                )
+            });
+        if in_turn {
+            return Some((i - at, Named::Ordinal(n)));
         }
         let end = at + 1 == marks.len();
         let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
@@ -464,70 +491,7 @@ impl Ear<'_> {
                 | "slab"
                 | "fin"
         );
-        known
-            || verb
-                && self.word(at).len() > 2
-                && !matches!(
-                    self.word(at),
-                    "time"
-                        | "thing"
-                        | "week"
-                        | "month"
-                        | "year"
-                        | "day"
-                        | "hive"
-                        | "visit"
-                        | "look"
-                        | "inspection"
-                        | "swarm"
-                        | "queen"
-                        | "brood"
-                        | "cell"
-                        | "cells"
-                        | "frost"
-                        | "rain"
-                        | "sting"
-                        | "half"
-                        | "cut"
-                        | "crop"
-                        | "flow"
-                        | "wash"
-                        | "count"
-                        | "litre"
-                        | "feed"
-                        | "side"
-                        | "face"
-                        | "end"
-                        | "box"
-                        | "jar"
-                        | "round"
-                        | "try"
-                        | "place"
-                        | "hour"
-                        | "minute"
-                        | "drop"
-                        | "batch"
-                        | "lot"
-                        | "eggs"
-                        | "mite"
-                        | "thought"
-                        | "row"
-                        | "spring"
-                        | "summer"
-                        | "autumn"
-                        | "winter"
-                        | "flight"
-                        | "colony"
-                        | "yard"
-                        | "warm"
-                        | "and"
-                        | "the"
-                        | "bees"
-                        | "drones"
-                        | "honey"
-                        | "pollen"
-                        | "wall"
-                )
+        known || verb && self.word(at).len() > 2 && !no_thing(self.word(at))
     }
 
     fn next(&self, marks: &[Mark], at: usize) -> (usize, Named) {
@@ -631,6 +595,95 @@ fn next(marks: &[Mark], at: usize, concept: C) -> bool {
 
 fn next_then_few(marks: &[Mark], at: usize) -> bool {
     marks.get(at + 1).is_some_and(|m| m.concept == C::Num)
+}
+
+/// What is counted with "first" and is no comb.
+fn no_thing(word: &str) -> bool {
+    matches!(
+        word,
+        "time"
+            | "times"
+            | "thing"
+            | "things"
+            | "week"
+            | "month"
+            | "year"
+            | "day"
+            | "days"
+            | "hive"
+            | "visit"
+            | "look"
+            | "inspection"
+            | "swarm"
+            | "queen"
+            | "cell"
+            | "cells"
+            | "frost"
+            | "rain"
+            | "sting"
+            | "half"
+            | "crop"
+            | "flow"
+            | "wash"
+            | "count"
+            | "litre"
+            | "feed"
+            | "side"
+            | "face"
+            | "end"
+            | "box"
+            | "jar"
+            | "round"
+            | "try"
+            | "place"
+            | "hour"
+            | "minute"
+            | "drop"
+            | "batch"
+            | "mite"
+            | "thought"
+            | "thoughts"
+            | "spring"
+            | "summer"
+            | "autumn"
+            | "winter"
+            | "flight"
+            | "colony"
+            | "yard"
+            | "morning"
+            | "evening"
+            | "afternoon"
+            | "season"
+            | "sign"
+            | "hand"
+            | "glance"
+            | "opinion"
+            | "sight"
+            | "bees"
+            | "wall"
+            | "job"
+            | "harvest"
+            | "date"
+            | "generation"
+            | "puff"
+            | "lesson"
+            | "bee"
+            | "grade"
+            | "floor"
+            | "gear"
+            | "class"
+            | "monday"
+            | "sunday"
+            | "saturday"
+            | "march"
+            | "april"
+            | "may"
+            | "june"
+            | "july"
+            | "august"
+            | "september"
+            | "october"
+    )
 }
 
 /// A whole number that may stand on a bar.

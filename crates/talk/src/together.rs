@@ -50,7 +50,10 @@ impl Joiner<'_> {
     /// "the second lad": a comb.
     fn called_so(&self, at: usize) -> bool {
         let m = self.marks[at];
-        let kind = ["lad", "chap", "fellow", "fella", "bloke", "boy", "guy", "old boy", "kid", "lady", "woman", "man"];
+        let kind = [
+            "lad", "chap", "fellow", "fella", "bloke", "boy", "guy", "old boy", "kid", "lady",
+            "woman", "man",
+        ];
         m.to == m.from + 1
             && kind.contains(&self.word(m.from))
             && at > 0
@@ -62,21 +65,33 @@ impl Joiner<'_> {
     fn addressed(&self, at: usize) -> bool {
         let m = self.marks[at];
         let kin = [
-            "brother", "sister", "dad", "mum", "mom", "gran", "grandad", "son", "uncle", "auntie", "friend", "nan",
-            "grandma", "grandpa", "cousin", "pop", "lad", "kid", "kids", "guys", "boss", "folks", "father", "mother",
+            "brother", "sister", "dad", "mum", "mom", "gran", "grandad", "son", "uncle", "auntie",
+            "friend", "nan", "grandma", "grandpa", "cousin", "pop", "lad", "kid", "kids", "guys",
+            "boss", "folks", "father", "mother",
         ];
         let spoken_to = self.any_word(
             m.to..m.to + 1,
-            &["we", "i", "please", "let", "look", "leave", "take", "put", "here", "see"],
+            &[
+                "we", "i", "please", "let", "look", "leave", "take", "put", "here", "see",
+            ],
         );
-        m.to == m.from + 1 && kin.contains(&self.word(m.from)) && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+        m.to == m.from + 1
+            && kin.contains(&self.word(m.from))
+            && (spoken_to || m.to == self.tokens.len() && m.from > 2)
     }
 
     /// "built until the half": no clause of condition follows.
     fn no_clause(&self, m: Mark) -> bool {
-        matches!(self.word(m.from), "until" | "till") && m.to == m.from + 1
+        matches!(self.word(m.from), "until" | "till")
+            && m.to == m.from + 1
             && self.any_word(m.to..m.to + 1, &["the", "half", "its", "bottom", "floor"])
-            && !self.any_word(m.to..m.to + 4, &["is", "are", "comes", "has", "have", "spring", "summer", "autumn", "winter", "week", "flow"])
+            && !self.any_word(
+                m.to..m.to + 4,
+                &[
+                    "is", "are", "comes", "has", "have", "spring", "summer", "autumn", "winter",
+                    "week", "flow",
+                ],
+            )
     }
 
     fn push(&mut self, m: Mark, concept: C) {
