@@ -837,6 +837,16 @@ impl Says<'_> {
             return None;
         }
         let verb = i;
+        // "did not lift it" is no decision
+        let lifted = self.is(
+            verb,
+            &[
+                "lift", "lifting", "break", "move", "moving", "having", "cutting",
+            ],
+        );
+        if lifted && !self.is(at, &["no"]) && !self.is(verb, &["having", "cutting", "moving"]) {
+            return None;
+        }
         i += 1;
         if self.is(i, &["with"]) {
             i += 1;

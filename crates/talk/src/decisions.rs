@@ -283,7 +283,10 @@ impl Ear<'_> {
                 }
             }
             Said::Leave => self.decide(rule, Some(Decision::Leave), combs, words),
-            Said::Aside => self.decide("aside", None, combs, words),
+            Said::Aside => {
+                self.put_on(words);
+                self.decide("aside", None, combs, words);
+            }
             Said::Lost => {
                 for &comb in combs {
                     self.note("broke", Act::Broke, Some(comb), words);

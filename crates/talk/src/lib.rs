@@ -38,6 +38,7 @@ mod measures;
 mod opening;
 mod queen;
 mod recap;
+mod stand;
 mod wash;
 mod weather;
 

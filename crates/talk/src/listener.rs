@@ -8,7 +8,7 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
 use crate::lexicon::LEXICON;
 use crate::mark::{self, Mark};
-use crate::opening::{describes, fresh, whole};
+use crate::opening::{Named, describes, fresh, whole};
 use crate::scope::in_scope;
 use crate::slips;
 use crate::token::tokens;
@@ -299,6 +299,7 @@ impl Ear<'_> {
             return;
         }
         let marks = self.queen(&marks);
+        let marks = self.from_stand(&marks).to_vec();
         self.walk(&marks);
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();
@@ -368,8 +369,9 @@ impl Ear<'_> {
         let mut from = 0;
         let mut at = 0;
         while at < marks.len() {
-            if let Some((used, named)) = self.named(marks, at).filter(|_| !self.likened(marks, at))
-            {
+            if let Some((used, named)) = self.named(marks, at).filter(|(_, named)| {
+                !self.likened(marks, at) && !self.only_mentioned(named, marks, at)
+            }) {
                 self.describe(&marks[from..at]);
                 let joined = marks[from..at]
                     .iter()
@@ -401,6 +403,26 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+    }
+
+    /// "we've got that one and the second one", "bar seven we have not even opened".
+    fn only_mentioned(&self, named: &Named, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let plain = !marks[..at].iter().any(|m| describes(m.concept));
+        let listed = matches!(named, Named::Ordinal(_))
+            && self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "and"
+            && (0..m.from).any(|i| matches!(self.word(i), "that" | "this"));
+        let unopened = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "opened" | "looked" | "reached" | "checked" | "inspected" | "unopened" | "open"
+            )
+        }) && marks.iter().any(|m| m.concept == C::Not)
+            && !marks[at..].iter().any(|m| {
+                describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
+            });
+        plain && (listed || unopened)
     }
 
     /// "same as the second": the comb that it is like, not one in hand now.
@@ -448,6 +470,7 @@ impl Ear<'_> {
             return;
         }
         self.implied(marks);
+        self.the_two(marks);
         if self.no_comb(marks) {
             return;
         }
@@ -460,6 +483,31 @@ impl Ear<'_> {
         self.extent(marks);
         self.measures(marks);
         self.decisions(marks);
+    }
+
+    /// "the two of them honey mostly": said of the last two.
+    fn the_two(&mut self, marks: &[Mark]) {
+        let Some(at) = marks.iter().position(|m| m.concept == C::BothOf) else {
+            return;
+        };
+        let told = marks[at + 1..].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Pollen
+                    | C::Empty
+                    | C::StraightNo
+                    | C::StraightYes
+                    | C::NewComb
+            )
+        });
+        let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
+        if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
+            let n = self.state.visit.combs.len();
+            self.back_to(vec![n - 2, n - 1]);
+        }
     }
 
     /// A comb described without being named: the first of an end, or the next after a decision.
@@ -487,6 +535,7 @@ impl Ear<'_> {
                     || (has(C::Other) || has(C::Both)) && c.other.is_some())
         };
         if !self.correcting
+            && !self.state.copied
             && face
             && share
             && fresh(marks, 0)
@@ -538,6 +587,7 @@ impl Ear<'_> {
                     | C::Eggs
                     | C::Empty
                     | C::Unripe
+                    | C::DroneBees
             )
         });
         if !states || !holds {
@@ -559,9 +609,18 @@ impl Ear<'_> {
                 _ => None,
             })
             .collect();
+        let drone = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Drone | C::DroneBees));
         for (comb, hold) in last {
+            if drone && hold != Hold::WorkerBrood {
+                continue;
+            }
             if self.state.hand.contains(&comb) {
                 self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
+                if drone {
+                    self.note("corrected", Act::Holds(Hold::DroneBrood), Some(comb), marks);
+                }
             }
         }
     }
@@ -609,6 +668,19 @@ impl Ear<'_> {
         else {
             return;
         };
+        // "likewise built to the floor": in that alone
+        let alike = ["likewise", "equally", "also"]
+            .iter()
+            .any(|w| self.said(m, w))
+            || self.said(m, "so");
+        if alike
+            && marks[at + 1..]
+                .iter()
+                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Next))
+        {
+            return;
+        }
+        self.state.copied = true;
         // "much the same honey capped ..." of two combs: like each other
         let words = [*m];
         for (side, share) in [

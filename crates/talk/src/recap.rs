@@ -1,7 +1,7 @@
 //! Counts said again: "so that's two out and three staying".
 
 use crate::concept::Concept as C;
-use crate::ear::Ear;
+use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
 const AFTER: [&str; 46] = [
@@ -120,7 +120,10 @@ impl Ear<'_> {
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
         let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next);
-        if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && !named) {
+        let settled = has(C::Take) || has(C::Leave) || has(C::Aside);
+        let cells = self.state.fact == Fact::QueenCells;
+        if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && settled && !named && !cells)
+        {
             return true;
         }
         if self.pair_told(marks) && !named {
