@@ -101,8 +101,7 @@ impl Ear<'_> {
 
     fn one_word(&self, marks: &[Mark], from: usize, to: usize) -> Option<(usize, C)> {
         let mut found = None;
-        for at in from..to {
-            let m = &marks[at];
+        for (at, m) in marks.iter().enumerate().take(to).skip(from) {
             let little = matches!(
                 m.concept,
                 C::But | C::Then | C::And | C::Here | C::That | C::Total | C::BothOf | C::Previous

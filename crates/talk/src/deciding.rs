@@ -6,9 +6,13 @@
 
 use crate::concept::Concept as C;
 use crate::token::Token;
+use crate::verbs::{GOES, MANNER, NO_REST, PRONOUNS, PUTS, TAKES, TAKES_OFF, starts};
 
 /// The longest decision that begins at `at`: how many words, and what it says.
 pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
+    if !tokens.get(at).is_some_and(|t| starts(&t.text)) {
+        return None;
+    }
     let says = Says { tokens };
     let shapes = [
         says.putting(at),
@@ -31,259 +35,6 @@ struct Says<'a> {
     tokens: &'a [Token<'a>],
 }
 
-fn puts(word: &str) -> bool {
-    matches!(
-        word,
-        "put"
-            | "puts"
-            | "putting"
-            | "pop"
-            | "pops"
-            | "popped"
-            | "popping"
-            | "set"
-            | "sets"
-            | "setting"
-            | "hang"
-            | "hangs"
-            | "hung"
-            | "hanging"
-            | "slide"
-            | "slides"
-            | "slid"
-            | "sliding"
-            | "slip"
-            | "slips"
-            | "slipped"
-            | "slipping"
-            | "lower"
-            | "lowers"
-            | "lowered"
-            | "lowering"
-            | "drop"
-            | "drops"
-            | "dropped"
-            | "dropping"
-            | "ease"
-            | "eases"
-            | "eased"
-            | "easing"
-            | "slot"
-            | "slots"
-            | "slotted"
-            | "slotting"
-            | "place"
-            | "places"
-            | "placed"
-            | "placing"
-            | "push"
-            | "pushed"
-            | "pushing"
-            | "shift"
-            | "shifted"
-            | "tuck"
-            | "tucks"
-            | "tucked"
-            | "tucking"
-            | "swing"
-            | "swung"
-            | "bring"
-            | "send"
-            | "sent"
-            | "stick"
-            | "sticks"
-            | "sticking"
-            | "shove"
-            | "shoved"
-            | "give"
-            | "gave"
-            | "giving"
-            | "hand"
-            | "handed"
-            | "lay"
-            | "laid"
-            | "laying"
-            | "sit"
-            | "settle"
-            | "settled"
-            | "pass"
-            | "passed"
-            | "bung"
-            | "bunged"
-            | "plonk"
-            | "plop"
-            | "stand"
-            | "stood"
-            | "standing"
-            | "move"
-            | "moved"
-            | "moving"
-            | "get"
-            | "take"
-            | "taking"
-            | "let"
-            | "lean"
-            | "leaned"
-            | "leant"
-            | "leaning"
-            | "prop"
-            | "propped"
-            | "propping"
-            | "rest"
-            | "rested"
-            | "park"
-            | "parked"
-            | "have"
-            | "having"
-            | "lift"
-            | "lifted"
-            | "tip"
-            | "nudge"
-            | "return"
-            | "returning"
-            | "returned"
-            | "chuck"
-            | "stow"
-            | "fit"
-            | "refit"
-            | "carry"
-            | "walk"
-            | "hook"
-            | "hooked"
-    )
-}
-
-fn goes(word: &str) -> bool {
-    matches!(
-        word,
-        "go" | "goes"
-            | "going"
-            | "gone"
-            | "went"
-            | "slides"
-            | "slid"
-            | "slips"
-            | "pops"
-            | "drops"
-            | "heads"
-            | "heading"
-            | "come"
-            | "comes"
-            | "coming"
-            | "'s"
-            | "is"
-            | "was"
-            | "are"
-            | "moves"
-            | "travels"
-            | "gets"
-            | "do"
-    )
-}
-
-fn pronoun(word: &str) -> bool {
-    matches!(
-        word,
-        "it" | "he"
-            | "she"
-            | "him"
-            | "her"
-            | "them"
-            | "they"
-            | "em"
-            | "er"
-            | "en"
-            | "un"
-            | "you"
-            | "ye"
-            | "this"
-            | "that"
-            | "these"
-            | "those"
-    )
-}
-
-/// How it is done; carries no meaning.
-fn manner(word: &str) -> bool {
-    matches!(
-        word,
-        "straight"
-            | "right"
-            | "gently"
-            | "gentle"
-            | "carefully"
-            | "careful"
-            | "slowly"
-            | "slow"
-            | "softly"
-            | "just"
-            | "now"
-            | "then"
-            | "very"
-            | "quick"
-            | "quickly"
-            | "nicely"
-            | "safely"
-            | "quietly"
-            | "well"
-            | "also"
-            | "too"
-            | "already"
-            | "only"
-            | "both"
-            | "all"
-            | "um"
-            | "uh"
-            | "er"
-            | "easy"
-            | "nice"
-            | "so"
-            | "duly"
-            | "promptly"
-    )
-}
-
-/// The things a comb is weighed on or hung in when it goes back: not set aside.
-fn no_rest(word: &str) -> bool {
-    matches!(
-        word,
-        "scale"
-            | "scales"
-            | "balance"
-            | "hive"
-            | "nest"
-            | "gap"
-            | "row"
-            | "place"
-            | "spot"
-            | "slot"
-            | "brood"
-            | "bees"
-            | "sun"
-            | "light"
-            | "middle"
-            | "end"
-            | "back"
-            | "bar"
-            | "wall"
-            | "front"
-            | "line"
-            | "way"
-            | "queen"
-            | "camera"
-            | "end of"
-            | "bars"
-            | "comb"
-            | "walls"
-            | "hook"
-            | "left"
-            | "right"
-            | "side"
-            | "sides"
-            | "left-hand"
-    )
-}
-
 impl Says<'_> {
     fn word(&self, at: usize) -> &str {
         self.tokens.get(at).map_or("", |t| &*t.text)
@@ -294,7 +45,7 @@ impl Says<'_> {
     }
 
     fn skip_manner(&self, mut at: usize) -> usize {
-        while manner(self.word(at)) {
+        while MANNER.contains(&self.word(at)) {
             at += 1;
         }
         at
@@ -322,16 +73,7 @@ impl Says<'_> {
                     i += 1;
                 }
             }
-            "both" | "all" => {
-                i += 1;
-                if self.is(i, &["of"]) {
-                    i += 1;
-                }
-                if self.is(i, &["them", "em", "these", "those"]) {
-                    i += 1;
-                }
-            }
-            w if pronoun(w) && !matches!(w, "he" | "she" | "they") => i += 1,
+            w if PRONOUNS.contains(&w) && !matches!(w, "he" | "she" | "they") => i += 1,
             _ => return None,
         }
         Some(i)
@@ -470,7 +212,7 @@ impl Says<'_> {
 
     /// "pop it back in", "I'll stand him over by the ditch".
     fn putting(&self, at: usize) -> Option<(usize, C)> {
-        if !puts(self.word(at)) {
+        if !PUTS.contains(&self.word(at)) {
             return None;
         }
         let object = self.object(at + 1);
@@ -566,7 +308,7 @@ impl Says<'_> {
         }
         let noun = self.word(last);
         let rests = !noun.is_empty()
-            && !no_rest(noun)
+            && !NO_REST.contains(&noun)
             && !container(noun)
             && noun.chars().all(char::is_alphabetic);
         let side = self.is(i, &["on", "to"]) && noun == "side";
@@ -575,7 +317,7 @@ impl Says<'_> {
 
     /// "it goes straight back", "that one comes home with me", "gone across".
     fn going(&self, at: usize) -> Option<(usize, C)> {
-        if !goes(self.word(at)) {
+        if !GOES.contains(&self.word(at)) {
             return None;
         }
         let copula = self.is(at, &["'s", "is", "are", "was"]);
@@ -631,7 +373,7 @@ impl Says<'_> {
             let end = self.object(i + 1)?;
             return self.closes(end).then_some((end, what));
         }
-        if !pronoun(self.word(i)) && !self.is(i, &["we"]) {
+        if !PRONOUNS.contains(&self.word(i)) && !self.is(i, &["we"]) {
             return None;
         }
         let mut j = i + 1;
@@ -872,80 +614,8 @@ impl Says<'_> {
 
     /// "I carry it away", "saw him off", "have this one off".
     fn taking(&self, at: usize) -> Option<(usize, C)> {
-        let sure = matches!(
-            self.word(at),
-            "carry"
-                | "carrying"
-                | "carried"
-                | "harvest"
-                | "harvesting"
-                | "collect"
-                | "collecting"
-                | "grab"
-                | "grabbing"
-                | "nick"
-                | "nicking"
-                | "pinch"
-                | "pinching"
-                | "claim"
-                | "claiming"
-                | "steal"
-                | "stealing"
-                | "remove"
-                | "removing"
-                | "bag"
-                | "bagging"
-                | "crop"
-                | "cropping"
-                | "trash"
-                | "bin"
-                | "burn"
-                | "burning"
-                | "chuck"
-                | "pull"
-                | "pulling"
-                | "take"
-                | "taking"
-                | "takes"
-                | "took"
-                | "rob"
-                | "robbing"
-                | "snaffle"
-                | "swipe"
-                | "pick"
-                | "picking"
-        );
-        let with_off = sure
-            || matches!(
-                self.word(at),
-                "cut"
-                    | "cutting"
-                    | "lift"
-                    | "lifting"
-                    | "slice"
-                    | "slicing"
-                    | "lop"
-                    | "lopping"
-                    | "saw"
-                    | "sawing"
-                    | "chop"
-                    | "chopping"
-                    | "snip"
-                    | "bring"
-                    | "bringing"
-                    | "have"
-                    | "having"
-                    | "whip"
-                    | "get"
-                    | "send"
-                    | "sending"
-                    | "move"
-                    | "moving"
-                    | "put"
-                    | "slip"
-                    | "hang"
-                    | "set"
-            );
+        let sure = TAKES.contains(&self.word(at));
+        let with_off = sure || TAKES_OFF.contains(&self.word(at));
         if !with_off {
             return None;
         }

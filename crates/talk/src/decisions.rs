@@ -107,6 +107,9 @@ impl Ear<'_> {
         {
             return;
         }
+        for m in marks.iter().filter(|m| m.concept == C::Aside) {
+            self.put_on(&[*m]);
+        }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
     }
@@ -215,7 +218,11 @@ impl Ear<'_> {
         let both = marks
             .iter()
             .any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
-        let both = both && !faces || has(C::BothOf);
+        let with_verb = marks.iter().any(|m| {
+            matches!(m.concept, C::Take | C::Leave)
+                && ["both", "two", "pair"].iter().any(|w| self.said(m, w))
+        });
+        let both = both && !faces || has(C::BothOf) || with_verb;
         if both && hand.len() < 2 {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
@@ -284,7 +291,6 @@ impl Ear<'_> {
             }
             Said::Leave => self.decide(rule, Some(Decision::Leave), combs, words),
             Said::Aside => {
-                self.put_on(words);
                 self.decide("aside", None, combs, words);
             }
             Said::Lost => {
@@ -311,7 +317,7 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
         C::Aside | C::Unsure
             if marks
                 .get(at + 1)
-                .is_some_and(|m| matches!(m.concept, C::Share | C::Num)) =>
+                .is_some_and(|m| matches!(m.concept, C::Share | C::Num | C::Other | C::This)) =>
         {
             None
         }

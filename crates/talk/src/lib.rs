@@ -26,8 +26,10 @@ mod scope;
 mod slips;
 mod together;
 mod token;
+mod verbs;
 
 mod alone;
+mod barred;
 mod closing;
 mod decisions;
 mod ends;
@@ -36,6 +38,7 @@ mod feeding;
 mod holds;
 mod measures;
 mod opening;
+mod ordinals;
 mod queen;
 mod recap;
 mod stand;

@@ -299,7 +299,7 @@ impl Ear<'_> {
             return;
         }
         let marks = self.queen(&marks);
-        let marks = self.from_stand(&marks).to_vec();
+        let marks = self.stand_named(&marks).to_vec();
         self.walk(&marks);
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();

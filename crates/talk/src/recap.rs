@@ -4,7 +4,7 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
-const AFTER: [&str; 46] = [
+const AFTER: [&str; 51] = [
     "hanging",
     "remaining",
     "pulled",
@@ -27,6 +27,11 @@ const AFTER: [&str; 46] = [
     "today",
     "more",
     "cropped",
+    "carry",
+    "carried",
+    "take",
+    "took",
+    "bring",
     "out",
     "down",
     "gone",

@@ -15,12 +15,13 @@ impl Ear<'_> {
             place,
             "side" | "it" | "that" | "one" | "minute" | "bit" | "now" | "later"
         ) {
-            self.state.stand = place.to_owned();
+            let place = place.to_owned();
+            self.state.stand = place;
         }
     }
 
     /// Takes the comb that stands aside in hand where its place is named; gives the marks after it.
-    pub(crate) fn from_stand<'m>(&mut self, marks: &'m [Mark]) -> &'m [Mark] {
+    pub(crate) fn stand_named<'m>(&mut self, marks: &'m [Mark]) -> &'m [Mark] {
         let Some(place) = self.place_named() else {
             return marks;
         };

@@ -158,14 +158,13 @@ impl Joiner<'_> {
             return k + 1 - at;
         }
         match m.concept {
-            C::Stuck if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
+            C::Stuck | C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
             C::Stuck => {
                 if !self.of_something_else(m) {
                     self.push(m, C::AttachedYes);
                 }
             }
             C::Free if self.after_straight(m) => self.push(m, C::AttachedNo),
-            C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
             _ => self.push(m, C::Word),
         }
         1
