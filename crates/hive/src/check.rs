@@ -125,7 +125,7 @@ fn check_name(yard: &Yard, name: &str, of: Option<&Hive>) -> Result<(), HiveErro
         .filter(|hive| hive.is_living() && of.is_none_or(|of| of.id != hive.id))
         .any(|hive| same_name(&hive.name, name));
     if in_use {
-        let name = name.to_owned();
+        let name = name.trim().to_owned();
         return Err(HiveError::NameTaken { name });
     }
     Ok(())

@@ -12,7 +12,9 @@
 //! Content alone cannot tell combs apart that hold the same: two full capped combs that changed
 //! places look as if they had not. The probabilities say so; [`Matching::unsure`] lists what to ask
 //! or to leave open. How often it is right, and how often when it says that it is sure, is measured
-//! by `cargo run -p hive --release --example matching`; numbers painted on the bars are surer.
+//! by `cargo run -p hive --release --example matching`. It claims too much where errors feed on
+//! errors: when only some of the combs are met at visit after visit, and when a row was shuffled
+//! as a whole. Numbers painted on the bars are surer.
 
 mod lattice;
 mod likeness;
