@@ -30,7 +30,7 @@ pub fn check(yard: &Yard, entry: &Entry, now: Timestamp) -> Result<(), HiveError
     match known {
         Known::Undone { target } => return check_undo(yard, *target),
         Known::Corrected { target, what } => return check_correction(yard, *target, what),
-        Known::Apiary { .. } => return Ok(()),
+        Known::Apiary { .. } | Known::HoneyHouse { .. } => return Ok(()),
         Known::HiveStarted { name, apiary, .. } => {
             let hive = entry.hive.ok_or_else(|| no_hive(known))?;
             if yard.hive(hive).is_some() {

@@ -26,8 +26,9 @@ use crate::entry::{End, Hanging, Match};
 use crate::hive::Hive;
 use crate::id::BarId;
 
-/// From this probability on a match counts as sure (our own choice: one error in twenty at the
-/// bound, fewer above).
+/// From this probability on a match counts as sure (our own choice). Measured, seed 99: of matches
+/// said to be 95 to 99 % sure 91 to 97 % are right when the whole row is met, of those above 99 %
+/// more; see the module's text for where it claims too much.
 pub const SURE: f64 = 0.95;
 
 /// Most bars that are matched at once, in either sequence; the longest body of reference/hive-plans
