@@ -19,6 +19,7 @@ use crate::args::{Advise, Flow};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
+use crate::out::ranges;
 
 /// Runs the command.
 pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failure> {
@@ -38,7 +39,7 @@ pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failur
     if context.json {
         return out::json(&advice);
     }
-    print(&advice);
+    print(&advice, standing(hive));
     Ok(())
 }
 
@@ -150,8 +151,26 @@ fn closing_file(context: &Context, file: &Path) -> Result<(), Failure> {
     out::json(&outcome)
 }
 
+/// Whether the hive stands open while advice is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Open {
+    /// A visit is going on.
+    Now,
+    /// It was closed; how it would be closed again is told as such.
+    Closed,
+}
+
+/// How a hive stands.
+pub(crate) fn standing(hive: &Hive) -> Open {
+    if hive.open_visit().is_some() {
+        Open::Now
+    } else {
+        Open::Closed
+    }
+}
+
 /// Prints all advice on a hive.
-pub(crate) fn print(advice: &Advice) {
+pub(crate) fn print(advice: &Advice, open: Open) {
     out::line(out::strong(&advice.name));
     out::line(format!("  {}", advice.count));
     if let Some(words) = advice.count.disagreement() {
@@ -166,7 +185,7 @@ pub(crate) fn print(advice: &Advice) {
     stores(advice);
     for plan in &advice.closing {
         out::line("");
-        closing(plan);
+        closing(plan, open);
     }
     out::line("");
     out::folded("Return: ", &format!("{}.", advice.return_visit.reason));
@@ -175,7 +194,7 @@ pub(crate) fn print(advice: &Advice) {
 fn combs(advice: &Advice) {
     match advice.may_take.as_slice() {
         [] => out::line("May be taken: none"),
-        bars => out::folded("May be taken, outermost first: bar ", &list(bars)),
+        bars => out::folded("May be taken, outermost first: bar ", &ranges(bars)),
     }
     // those not looked at stand in one line below the stores
     for comb in advice.combs.iter().filter(|comb| comb.ripeness_known()) {
@@ -218,22 +237,27 @@ fn stores(advice: &Advice) {
     if !account.not_looked_at.is_empty() {
         out::folded(
             "  Not looked at, not counted: bar ",
-            &list(&account.not_looked_at),
+            &ranges(&account.not_looked_at),
         );
     }
 }
 
 /// Prints how one end is closed.
-pub(crate) fn closing(plan: &ClosingPlan) {
+fn closing(plan: &ClosingPlan, open: Open) {
     let end = if plan.end == End::Left {
         "left"
     } else {
         "right"
     };
-    out::line(format!(
-        "Closing the {end} end, from bar {} outward:",
-        plan.edge
-    ));
+    let edge = plan.edge;
+    out::line(match open {
+        Open::Now => format!("Closing the {end} end, from bar {edge} outward:"),
+        Open::Closed => {
+            format!(
+                "The {end} end is closed. Opened again, it closes best from bar {edge} outward:"
+            )
+        }
+    });
     match &plan.outcome {
         Outcome::Closed(answer) => {
             for (number, step) in answer.steps.iter().enumerate() {
@@ -247,9 +271,4 @@ pub(crate) fn closing(plan: &ClosingPlan) {
     if !plan.assumed.is_empty() {
         out::folded("  Assumed: ", &format!("{}.", plan.assumed.join("; ")));
     }
-}
-
-fn list(numbers: &[u32]) -> String {
-    let words: Vec<String> = numbers.iter().map(ToString::to_string).collect();
-    words.join(", ")
 }

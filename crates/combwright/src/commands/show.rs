@@ -88,10 +88,9 @@ fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
     }
     match comb.taking {
         Taking::MayBeTaken => Some(Mark::Take),
-        Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
         Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
         Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays => Some(Mark::Stays),
+        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
     }
 }
 
@@ -133,11 +132,10 @@ pub(crate) fn print(drawing: &TextDrawing) {
 fn colour(tone: Tone) -> Option<&'static str> {
     Some(match tone {
         Tone::Plain => return None,
-        Tone::Strong => "1",
         Tone::Quiet => "2",
         Tone::Wood => "33",
         Tone::Warn => "31",
-        Tone::Mark(_) => "1",
+        Tone::Strong | Tone::Mark(_) => "1",
         Tone::Comb(kind) => match kind {
             Kind::CappedHoney => "93",
             Kind::Unripe => "36",
@@ -179,7 +177,12 @@ fn day(at: jiff::Timestamp, zone: &TimeZone) -> String {
     at.to_zoned_datetime(zone.clone()).date().to_string()
 }
 
-fn happened(yard: &Yard, there: hive::HiveId, here: hive::HiveId, what: &Happened) -> String {
+pub(crate) fn happened(
+    yard: &Yard,
+    there: hive::HiveId,
+    here: hive::HiveId,
+    what: &Happened,
+) -> String {
     let name = |id| {
         yard.hive(id)
             .map_or("another hive", |hive| hive.name.as_str())

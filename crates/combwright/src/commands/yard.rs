@@ -1,11 +1,12 @@
 //! `combwright yard`: hives and what each needs next; beginning and settling things.
 
+use advice::advise::Advice;
 use advice::stores::Standing;
 use advice::taking::Combs;
 use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
 use hive::entry::{Climate, Hanging, Piece, Place, Reserve};
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
-use jiff::ZonedDateTime;
+use jiff::{Timestamp, ZonedDateTime};
 use serde::Serialize;
 
 use super::Context;
@@ -14,6 +15,7 @@ use crate::args::{BodySection, Followers, NewHive, Side, Winter, YardArgs, YardC
 use crate::failure::Failure;
 use crate::journal::{Open, Saying, hive_named};
 use crate::out;
+use crate::out::ranges;
 use crate::surroundings::fresh_id;
 
 /// Runs one of the yard's commands.
@@ -21,7 +23,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
     let now = context.now().timestamp();
     match args.command {
         None => overview(context).await,
-        Some(YardCommand::Demo) => demo(context).await,
+        Some(YardCommand::Demo { on }) => demo(context, on.as_deref()).await,
         Some(YardCommand::New(new)) => begin(context, new).await,
         Some(YardCommand::Apiary {
             name,
@@ -93,6 +95,7 @@ struct Needs {
     name: String,
     apiary: Option<String>,
     last_visit: Option<jiff::civil::Date>,
+    days_since_visit: Option<i32>,
     bars: usize,
     combs: usize,
     may_take: Vec<u32>,
@@ -104,14 +107,28 @@ struct Needs {
 
 async fn overview(context: &Context) -> Result<(), Failure> {
     let yard = context.yard().await?;
-    let needs = yard
-        .living_hives()
-        .into_iter()
-        .map(|hive| needs(&yard, hive, context.now()))
-        .collect::<Result<Vec<_>, _>>()?;
     if context.json {
-        return out::json(&needs);
+        return out::json(&all_needs(&yard, context.now())?);
     }
+    overview_of(&yard, context.now())
+}
+
+fn days_words(days: i32) -> String {
+    match days {
+        0 => "visited today".to_owned(),
+        1 => "visited yesterday".to_owned(),
+        days => format!("visited {days} days ago"),
+    }
+}
+
+fn all_needs(yard: &Yard, on: &ZonedDateTime) -> Result<Vec<Needs>, Failure> {
+    let hives = yard.living_hives().into_iter();
+    hives.map(|hive| needs(yard, hive, on)).collect()
+}
+
+/// Prints the hives and what each needs next.
+pub(crate) fn overview_of(yard: &Yard, on: &ZonedDateTime) -> Result<(), Failure> {
+    let needs = all_needs(yard, on)?;
     if needs.is_empty() {
         out::line("No hives yet.");
         out::line("  combwright yard new NAME    begins one");
@@ -124,14 +141,19 @@ async fn overview(context: &Context) -> Result<(), Failure> {
             .apiary
             .as_ref()
             .map_or_else(String::new, |name| format!(", {name}"));
-        out::line(format!(
-            "{}{place}: {} combs on {} bars, {} stores of {} needed",
-            out::strong(&hive.name),
-            hive.combs,
-            hive.bars,
-            tenths(hive.stores_combs),
-            tenths(hive.reserve_combs)
-        ));
+        let visited = hive
+            .days_since_visit
+            .map_or_else(|| "not visited yet".to_owned(), days_words);
+        out::folded(
+            &out::strong(&hive.name),
+            &format!(
+                "{place}: {} combs on {} bars, stores {} of {} combs, {visited}",
+                hive.combs,
+                hive.bars,
+                tenths(hive.stores_combs),
+                tenths(hive.reserve_combs)
+            ),
+        );
         for next in &hive.next {
             out::folded("  - ", next);
         }
@@ -146,7 +168,7 @@ async fn overview(context: &Context) -> Result<(), Failure> {
     Ok(())
 }
 
-fn tenths(value: f64) -> String {
+pub(crate) fn tenths(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0;
     if tenths.fract().abs() < 0.05 {
         format!("{tenths:.0}")
@@ -162,52 +184,6 @@ fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure>
     let last_visit = hive
         .last_visit()
         .map(|v| v.opened.to_zoned_datetime(zone.clone()).date());
-    let mut next = Vec::new();
-    if let Some(visit) = hive.open_visit() {
-        let day = visit.opened.to_zoned_datetime(zone.clone()).date();
-        next.push(format!(
-            "the visit of {day} was not closed: finish it or say that it ended"
-        ));
-    }
-    match last_visit {
-        None => next.push("a first visit: nothing is known of its combs".to_owned()),
-        Some(day) => next.push(format!("last visit {day}")),
-    }
-    if let Some(cells) = hive.queen_cells.last()
-        && cells.count > 0
-    {
-        let day = cells.when.at.to_zoned_datetime(zone.clone()).date();
-        next.push(format!(
-            "{} queen cells on {day}: look whether it swarmed or has a new queen; leave it alone on \
-             warm middays while a virgin may fly",
-            cells.count
-        ));
-    }
-    if let Some(wash) = hive.washes.last() {
-        let day = wash.when.at.to_zoned_datetime(zone.clone()).date();
-        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
-        next.push(format!(
-            "mite wash of {day}: {} in {} bees, {rate:.1} in a hundred; act by your local threshold \
-             and the product label",
-            wash.mites, wash.bees
-        ));
-    }
-    if advice.stores.standing == Standing::Short && last_visit.is_some() {
-        next.push(format!(
-            "stores are {} under the reserve: take nothing, and feed before winter if no flow comes",
-            Combs(-advice.stores.beyond_combs)
-        ));
-    }
-    if !advice.may_take.is_empty() {
-        let bars: Vec<String> = advice.may_take.iter().map(ToString::to_string).collect();
-        next.push(format!("may be taken: bar {}", bars.join(", ")));
-    }
-    if let Some(day) = advice.return_visit.day {
-        next.push(format!(
-            "return about {day}: {}",
-            advice.return_visit.reason
-        ));
-    }
     Ok(Needs {
         hive: hive.id,
         name: hive.name.clone(),
@@ -215,26 +191,93 @@ fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure>
             .apiary
             .and_then(|a| yard.apiary(a))
             .map(|a| a.name.clone()),
+        days_since_visit: last_visit.map(|day| (on.date() - day).get_days()),
         last_visit,
         bars: hive.row.bar_count(),
         combs: hive.bars_in_row().filter(|bar| bar.has_comb()).count(),
         stores_combs: advice.stores.combs,
         reserve_combs: advice.stores.reserve.combs,
         return_on: advice.return_visit.day,
+        next: next_words(hive, &advice, on),
         may_take: advice.may_take,
-        next,
     })
 }
 
-async fn demo(context: &Context) -> Result<(), Failure> {
+/// Days for which queen cells and a mite wash say something of the colony as it is: a new queen lays
+/// within five weeks, and mites are washed again after a month or two. Common practice, no source.
+const STALE_DAYS: i32 = 42;
+
+/// What a hive needs next, the most pressing first, each in a sentence.
+fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
+    let day_of = |at: Timestamp| at.to_zoned_datetime(on.time_zone().clone()).date();
+    let days_ago = |at: Timestamp| (on.date() - day_of(at)).get_days();
+    let mut next = Vec::new();
+    if let Some(visit) = hive.open_visit() {
+        next.push(format!(
+            "the visit of {} was not closed: finish it or say that it ended",
+            day_of(visit.opened)
+        ));
+    }
+    if hive.last_visit().is_none() {
+        next.push("a first visit: nothing was said of its combs yet".to_owned());
+    } else if advice.stores.standing == Standing::Short {
+        next.push(format!(
+            "{} under the reserve: take nothing, and feed before winter if no flow comes",
+            Combs(-advice.stores.beyond_combs)
+        ));
+    }
+    let cells = hive.queen_cells.last().filter(|cells| cells.count > 0);
+    if let Some(cells) = cells.filter(|cells| days_ago(cells.when.at) <= STALE_DAYS) {
+        next.push(format!(
+            "{} queen cells on {}: look whether it swarmed or has a new queen; leave it alone on \
+             warm middays while a virgin may fly",
+            cells.count,
+            day_of(cells.when.at)
+        ));
+    }
+    if !advice.may_take.is_empty() {
+        next.push(format!("may be taken: bar {}", ranges(&advice.may_take)));
+    }
+    if let Some(day) = advice.return_visit.day {
+        let (wanted, combs) = (advice.return_visit.wanted, advice.return_visit.combs.len());
+        let of = if combs == 1 {
+            "the comb ripening is".to_owned()
+        } else if wanted == combs {
+            format!("the {combs} combs ripening are")
+        } else {
+            format!("{wanted} of the {combs} combs ripening are")
+        };
+        next.push(format!("come back about {day}: {of} likely ripe then"));
+    }
+    if let Some(wash) = hive.washes.last() {
+        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
+        let days = days_ago(wash.when.at);
+        let act = if days > STALE_DAYS {
+            "time to wash again".to_owned()
+        } else {
+            "act by your local threshold and the product label".to_owned()
+        };
+        next.push(format!(
+            "mite wash {days} days ago: {} in {} bees, {rate:.1} in a hundred; {act}",
+            wash.mites, wash.bees
+        ));
+    }
+    next
+}
+
+async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {
+    let today = context.instant(on)?;
+    if today.timestamp() > context.now().timestamp() {
+        return Err(Failure::input("the demo's season cannot end in the future")
+            .help("Leave --on away, or name a day that has been."));
+    }
     let open = Open::to_write(&context.folder).await?;
     if open.yard().await?.hives().next().is_some() {
         return Err(Failure::input("this journal holds hives already").help(
             "Try Wattle Bend in a folder of its own: combwright --data wattle-bend yard demo",
         ));
     }
-    crate::demo::bring(&open).await?;
-    let yard = open.yard().await?;
+    let yard = crate::demo::bring(&open, &today).await?;
     tell(
         context,
         format!(
