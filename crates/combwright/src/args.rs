@@ -204,6 +204,13 @@ pub(crate) enum YardCommand {
         /// Degrees east, west negative
         #[arg(long, allow_negative_numbers = true, requires = "latitude")]
         longitude: Option<f64>,
+        /// Metres above the sea
+        #[arg(long, allow_negative_numbers = true)]
+        altitude: Option<f64>,
+        /// Daily weather of the place, CSV with columns date, tmin_c, tmax_c, rain_mm; kept beside
+        /// the journal, so that advice can ask the season model
+        #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+        weather: Option<PathBuf>,
     },
     /// Settle what must stay in a hive
     Reserve {
@@ -412,10 +419,12 @@ pub(crate) enum JournalCommand {
 
 /// The season at one hive.
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  combwright season Banksia --weather daily.csv\n  \
+#[command(
+    after_help = "Examples:\n  combwright season Banksia --weather daily.csv\n  \
                         combwright season Banksia --take 4 --svg pictures\n\n\
                         The daily file has columns date, tmin_c, tmax_c, rain_mm and, if known, wind.\n\
-                        Figures are estimates with their spread; the rule of thumb stands beside them.")]
+                        Figures are estimates with their spread; the rule of thumb stands beside them."
+)]
 pub(crate) struct SeasonArgs {
     /// The hive
     pub(crate) hive: String,

@@ -1,6 +1,6 @@
 //! `combwright advise`: verdicts, what may be taken, the account, closing up, the return.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use advice::advise::{Advice, Surroundings};
 use advice::closing_plan::{AtHand, ClosingPlan};
@@ -35,7 +35,7 @@ pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failur
         yard
     };
     let hive = hive_named(&yard, name)?;
-    let advice = advice_on(&yard, hive, &on, &Choices::of(&args)?)?;
+    let advice = advice_on(&yard, hive, &on, &Choices::of(context, &args)?)?;
     if context.json {
         return out::json(&advice);
     }
@@ -54,6 +54,8 @@ pub(crate) struct Choices {
     pub(crate) at_hand: AtHand,
     /// Greatest lawful water content.
     pub(crate) legal_moisture: Option<Share>,
+    /// Data folder, where the weather of places is kept; `None` asks no season model.
+    pub(crate) folder: Option<PathBuf>,
 }
 
 impl Default for Choices {
@@ -63,12 +65,21 @@ impl Default for Choices {
             flow: ripening::Flow::Good,
             at_hand: AtHand::default(),
             legal_moisture: None,
+            folder: None,
         }
     }
 }
 
 impl Choices {
-    fn of(args: &Advise) -> Result<Self, Failure> {
+    /// The usual choices, with the season model where the weather of the place is kept.
+    pub(crate) fn usual(context: &Context) -> Self {
+        Self {
+            folder: Some(context.folder.clone()),
+            ..Self::default()
+        }
+    }
+
+    fn of(context: &Context, args: &Advise) -> Result<Self, Failure> {
         for shim in args.shims.iter().chain(args.follower.iter()) {
             if !(1.0..=200.0).contains(shim) {
                 return Err(
@@ -104,6 +115,7 @@ impl Choices {
                 follower: args.follower.map(Length::mm),
             },
             legal_moisture,
+            folder: Some(context.folder.clone()),
         })
     }
 }
@@ -124,6 +136,12 @@ pub(crate) fn advice_on(
             suitable_days: Vec::new(),
         },
         climate: climate(yard, hive),
+        season_model: choices
+            .folder
+            .as_deref()
+            .map(|folder| super::season::model_reserve(folder, yard, hive, on.date()))
+            .transpose()?
+            .flatten(),
         legal_moisture: choices.legal_moisture,
         at_hand: choices.at_hand.clone(),
     };
@@ -234,6 +252,21 @@ fn stores(advice: &Advice) {
             account.reserve.source
         ),
     );
+    if let Some(model) = &account.reserve.season_model {
+        out::folded(
+            "  beside it ",
+            &format!(
+                "the season model asks for {:.1} kg ({}) to live to {} in {:.0} of 100 years of this \
+                 place's weather; the rule of thumb is {} (common practice, no source). See \
+                 `combwright season`.",
+                model.mass.to_kg(),
+                Combs(model.mass / account.ordinary_comb),
+                model.until,
+                model.sure * 100.0,
+                Combs(account.reserve.rule_of_thumb_combs)
+            ),
+        );
+    }
     if !account.not_looked_at.is_empty() {
         out::folded(
             "  Not looked at, not counted: bar ",

@@ -2,17 +2,18 @@
 
 mod assumed;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use advice::reserve::ModelReserve;
 use comb::Mass;
-use hive::{Hive, Yard};
+use hive::{ApiaryId, Hive, Yard};
 use jiff::civil::Date;
 use season::calibrate::{Calibration, Weighing};
 use season::draw;
 use season::report::{Ask, FullComb, Report, report};
 use season::reserve::Question;
 use season::weather::{YearOfMonths, read_csv};
-use season::{Forecast, Place, Setting, Source};
+use season::{Forecast, Place, Series, Setting, Source, Years};
 use serde::Serialize;
 
 use super::Context;
@@ -21,7 +22,7 @@ use crate::args::{Forage, SeasonArgs};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
-use assumed::Known;
+use assumed::{Known, Told};
 
 /// What is printed as JSON.
 #[derive(Debug, Serialize)]
@@ -36,15 +37,19 @@ struct Sheet<'a> {
 pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Failure> {
     let on = context.instant(args.on.as_deref())?;
     let yard = context.yard().await?;
-    let yard = if args.on.is_some() { yard.as_of(on.timestamp()) } else { yard };
+    let yard = if args.on.is_some() {
+        yard.as_of(on.timestamp())
+    } else {
+        yard
+    };
     let hive = hive_named(&yard, &args.hive)?;
     let mut known = Known::default();
     let place = place(&yard, hive, &args, &mut known)?;
-    let source = weather(&args, &yard, hive, place, &mut known)?;
+    let source = weather(&args, &context.folder, &yard, hive, place, &mut known)?;
     let years = place.years(&source, args.seed)?;
     let forecast = args.forecast.as_deref().map(forecast).transpose()?;
     let scales = advice::stores::Scales::of(hive, yard.hives());
-    let colony = known.colony(hive, &scales, &args)?;
+    let colony = known.colony(hive, &scales, &Told::of(&args))?;
     let from = on.date();
     let until = match &args.until {
         Some(text) => text.parse::<Date>().map_err(|_| {
@@ -68,7 +73,11 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
     let comb = scales.ordinary_comb();
     let ask = Ask {
         question,
-        comb: FullComb { kg: comb, low_kg: comb * 0.85, high_kg: comb * 1.15 },
+        comb: FullComb {
+            kg: comb,
+            low_kg: comb * 0.85,
+            high_kg: comb * 1.15,
+        },
         take_kg: comb * args.take,
         bees_held: assumed::bees_held(hive),
         outlook_days: 365,
@@ -80,7 +89,12 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
     }
     if context.json {
         let assumed = known.words();
-        return out::json(&Sheet { hive: &hive.name, colony, assumed, report: &told });
+        return out::json(&Sheet {
+            hive: &hive.name,
+            colony,
+            assumed,
+            report: &told,
+        });
     }
     out::line(out::strong(&hive.name));
     out::line(draw::sheet(&told).trim_end());
@@ -95,13 +109,11 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
 }
 
 /// Where the hive stands: as told here, else as its apiary has it, else unknown and assumed.
-fn place(
-    yard: &Yard,
-    hive: &Hive,
-    args: &SeasonArgs,
-    known: &mut Known,
-) -> Result<Place, Failure> {
-    let apiary = hive.apiary.and_then(|a| yard.apiary(a)).and_then(|a| a.place);
+fn place(yard: &Yard, hive: &Hive, args: &SeasonArgs, known: &mut Known) -> Result<Place, Failure> {
+    let apiary = hive
+        .apiary
+        .and_then(|a| yard.apiary(a))
+        .and_then(|a| a.place);
     let latitude = args.latitude.or(apiary.map(|p| p.latitude));
     let altitude = args.altitude.or(apiary.and_then(|p| p.altitude_m));
     let Some(latitude) = latitude else {
@@ -118,17 +130,24 @@ fn place(
 
 fn weather(
     args: &SeasonArgs,
+    folder: &Path,
     yard: &Yard,
     hive: &Hive,
     place: Place,
     known: &mut Known,
 ) -> Result<Source, Failure> {
     if let Some(file) = &args.weather {
-        let read = read_csv(&super::text_of(file)?)?;
-        for doubt in &read.doubts {
+        let (text, doubts) = checked_weather(file)?;
+        for doubt in &doubts {
             known.assume(format!("{}: {doubt}", file.display()));
         }
-        return Ok(Source::Daily(read.series));
+        return Ok(Source::Daily(read_csv(&text)?.series));
+    }
+    if args.means.is_none()
+        && let Some(apiary) = hive.apiary
+        && let Some(series) = kept_weather(folder, apiary)?
+    {
+        return Ok(Source::Daily(series));
     }
     if let Some(file) = &args.means {
         let text = super::text_of(file)?;
@@ -171,13 +190,100 @@ fn forage(
         known.assume(
             "the forage calendar is a first guess for this kind of place; --forage chooses another",
         );
-        match climate(yard, hive) {
-            Some(hive::entry::Climate::MildCoast) => season::Climate::MildCoast,
-            Some(hive::entry::Climate::HardWinter) => season::Climate::ColdContinental,
-            Some(hive::entry::Climate::RealWinter) | None => season::Climate::Temperate,
-        }
+        guessed_forage(yard, hive)
     });
     kind.forage(place.latitude)
+}
+
+fn guessed_forage(yard: &Yard, hive: &Hive) -> season::Climate {
+    match climate(yard, hive) {
+        Some(hive::entry::Climate::MildCoast) => season::Climate::MildCoast,
+        Some(hive::entry::Climate::HardWinter) => season::Climate::ColdContinental,
+        Some(hive::entry::Climate::RealWinter) | None => season::Climate::Temperate,
+    }
+}
+
+/// Runs behind the reserve that stands in advice: enough for a figure to half a kilogram, and quick.
+const RUNS_FOR_ADVICE: usize = 400;
+/// In how many of the years the colony must live.
+const SURE: f64 = 0.95;
+
+/// What the season model says must stay, where the weather of the hive's place is kept and its colony
+/// can be told from the record; else nothing, and the rule of thumb stands alone.
+pub(crate) fn model_reserve(
+    folder: &Path,
+    yard: &Yard,
+    hive: &Hive,
+    from: Date,
+) -> Result<Option<ModelReserve>, Failure> {
+    let Some(apiary) = hive.apiary.and_then(|a| yard.apiary(a)) else {
+        return Ok(None);
+    };
+    let Some(there) = apiary.place else {
+        return Ok(None);
+    };
+    let Some(series) = kept_weather(folder, apiary.id)? else {
+        return Ok(None);
+    };
+    let place = Place::new(there.latitude, there.altitude_m)?;
+    let years = place.years(&Source::Daily(series), 1)?;
+    let scales = advice::stores::Scales::of(hive, yard.hives());
+    let Ok(colony) = Known::default().colony(hive, &scales, &Told::default()) else {
+        return Ok(None);
+    };
+    let setting = Setting {
+        place,
+        years: &years,
+        forage: guessed_forage(yard, hive).forage(place.latitude),
+        warmer_k: 0.0,
+        forecast: None,
+        calibration: Calibration::default(),
+    };
+    let until = assumed::spring(from, place.latitude);
+    let mut question = Question::new(from, until);
+    (question.sure, question.runs) = (SURE, RUNS_FOR_ADVICE);
+    // a colony that the model cannot run (no brood, no bees) leaves the rule of thumb alone
+    let needed = season::reserve::reserve(&setting, &colony, &question).ok();
+    let mass = needed.and_then(|reserve| reserve.needed_kg);
+    Ok(mass.map(|mass| ModelReserve {
+        mass,
+        sure: SURE,
+        until,
+    }))
+}
+
+/// A weather file that the model can use: its text, and what is doubtful in it.
+pub(crate) fn checked_weather(file: &Path) -> Result<(String, Vec<String>), Failure> {
+    let text = super::text_of(file)?;
+    let read =
+        read_csv(&text).map_err(|why| Failure::input(format!("{}: {why}", file.display())))?;
+    Years::new(&read.series).map_err(|why| Failure::input(format!("{}: {why}", file.display())))?;
+    let doubts = read.doubts.iter().map(ToString::to_string).collect();
+    Ok((text, doubts))
+}
+
+/// Keeps the weather of a place beside the journal.
+pub(crate) fn keep_weather(folder: &Path, apiary: ApiaryId, text: &str) -> Result<(), Failure> {
+    let file = weather_file(folder, apiary);
+    if let Some(parent) = file.parent() {
+        std::fs::create_dir_all(parent).map_err(|why| {
+            Failure::input(format!("{} cannot be made: {why}", parent.display()))
+                .help("Name a folder that you may write to with --data.")
+        })?;
+    }
+    super::write_whole(&file, text.as_bytes())
+}
+
+fn kept_weather(folder: &Path, apiary: ApiaryId) -> Result<Option<Series>, Failure> {
+    let file = weather_file(folder, apiary);
+    if !file.exists() {
+        return Ok(None);
+    }
+    Ok(Some(read_csv(&super::text_of(&file)?)?.series))
+}
+
+fn weather_file(folder: &Path, apiary: ApiaryId) -> PathBuf {
+    folder.join("weather").join(format!("{apiary}.csv"))
 }
 
 /// The keeper's own weighings, as LOST:MODELLED in kilograms.
@@ -190,10 +296,14 @@ fn calibration(args: &SeasonArgs) -> Result<Calibration, Failure> {
                 Some((lost.trim().parse().ok()?, modelled.trim().parse().ok()?))
             });
             let (lost, modelled) = pair.ok_or_else(|| {
-                Failure::input(format!("\"{text}\" is no weighing"))
-                    .help("Give what the hive lost and what the model said, in kg: --weighed 9.5:7.0")
+                Failure::input(format!("\"{text}\" is no weighing")).help(
+                    "Give what the hive lost and what the model said, in kg: --weighed 9.5:7.0",
+                )
             })?;
-            Ok(Weighing { lost_kg: Mass::kg(lost), modelled_kg: Mass::kg(modelled) })
+            Ok(Weighing {
+                lost_kg: Mass::kg(lost),
+                modelled_kg: Mass::kg(modelled),
+            })
         })
         .collect::<Result<Vec<_>, Failure>>()?;
     if weighings.is_empty() {

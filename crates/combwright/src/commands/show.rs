@@ -44,7 +44,7 @@ pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
     if let Some(number) = args.bar {
         return life(context, &yard, hive, number, &on);
     }
-    let section = section(&yard, hive, &on)?;
+    let section = section(&yard, hive, &on, &Choices::usual(context))?;
     if let Some(file) = &args.svg {
         return svg(context, &section, file);
     }
@@ -68,8 +68,9 @@ pub(crate) fn section(
     yard: &Yard,
     hive: &Hive,
     on: &ZonedDateTime,
+    choices: &Choices,
 ) -> Result<HiveSection, Failure> {
-    let advice = advice_on(yard, hive, on, &Choices::default())?;
+    let advice = advice_on(yard, hive, on, choices)?;
     let marks = advice
         .combs
         .iter()

@@ -124,7 +124,7 @@ pub(crate) async fn tour(context: &Context, args: Tour) -> Result<(), Failure> {
     closing.print();
     out::line("");
     let hive = hive_named(&yard, HIVE)?;
-    let section = show::section(&yard, hive, &today)?;
+    let section = show::section(&yard, hive, &today, &Choices::default())?;
     show::print(&paper::text::hive(&section, TextOptions::default()));
     ending();
     Ok(())
@@ -140,7 +140,7 @@ fn opening(yard: &Yard, today: &ZonedDateTime) -> Result<(), Failure> {
     out::line("");
     out::line(out::strong("1. The yard, and what each hive needs next"));
     out::line("");
-    overview_of(yard, today)
+    overview_of(yard, today, &Choices::default())
 }
 
 fn ending() {

@@ -1,5 +1,7 @@
 //! `combwright yard`: hives and what each needs next; beginning and settling things.
 
+use std::path::Path;
+
 use advice::advise::Advice;
 use advice::stores::Standing;
 use advice::taking::Combs;
@@ -30,7 +32,13 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             winter,
             latitude,
             longitude,
-        }) => apiary(context, name, winter, latitude.zip(longitude)).await,
+            altitude,
+            weather,
+        }) => {
+            let at = latitude.zip(longitude);
+            apiary(context, name, winter, at, altitude, weather.as_deref()).await
+        }
+
         Some(YardCommand::Reserve {
             hive,
             combs,
@@ -40,7 +48,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             let reserve = reserve(combs, kg, default)?;
             let what = Known::ReserveSet { reserve };
             say(context, &hive, what, |yard, hive| {
-                let due = advice_on(yard, hive, context.now(), &Choices::default())?
+                let due = advice_on(yard, hive, context.now(), &Choices::usual(context))?
                     .stores
                     .reserve;
                 Ok(format!(
@@ -108,9 +116,9 @@ struct Needs {
 async fn overview(context: &Context) -> Result<(), Failure> {
     let yard = context.yard().await?;
     if context.json {
-        return out::json(&all_needs(&yard, context.now())?);
+        return out::json(&all_needs(&yard, context.now(), &Choices::usual(context))?);
     }
-    overview_of(&yard, context.now())
+    overview_of(&yard, context.now(), &Choices::usual(context))
 }
 
 fn days_words(days: i32) -> String {
@@ -121,14 +129,18 @@ fn days_words(days: i32) -> String {
     }
 }
 
-fn all_needs(yard: &Yard, on: &ZonedDateTime) -> Result<Vec<Needs>, Failure> {
+fn all_needs(yard: &Yard, on: &ZonedDateTime, choices: &Choices) -> Result<Vec<Needs>, Failure> {
     let hives = yard.living_hives().into_iter();
-    hives.map(|hive| needs(yard, hive, on)).collect()
+    hives.map(|hive| needs(yard, hive, on, choices)).collect()
 }
 
 /// Prints the hives and what each needs next.
-pub(crate) fn overview_of(yard: &Yard, on: &ZonedDateTime) -> Result<(), Failure> {
-    let needs = all_needs(yard, on)?;
+pub(crate) fn overview_of(
+    yard: &Yard,
+    on: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<(), Failure> {
+    let needs = all_needs(yard, on, choices)?;
     if needs.is_empty() {
         out::line("No hives yet.");
         out::line("  combwright yard new NAME    begins one");
@@ -178,8 +190,13 @@ pub(crate) fn tenths(value: f64) -> String {
 }
 
 /// What a hive needs next, and why.
-fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure> {
-    let advice = advice_on(yard, hive, on, &Choices::default())?;
+fn needs(
+    yard: &Yard,
+    hive: &Hive,
+    on: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<Needs, Failure> {
+    let advice = advice_on(yard, hive, on, choices)?;
     let zone = on.time_zone();
     let last_visit = hive
         .last_visit()
@@ -436,7 +453,11 @@ async fn apiary(
     name: String,
     winter: Option<Winter>,
     at: Option<(f64, f64)>,
+    altitude: Option<f64>,
+    weather: Option<&Path>,
 ) -> Result<(), Failure> {
+    // looked at before anything is recorded
+    let series = weather.map(super::season::checked_weather).transpose()?;
     let open = Open::to_write(&context.folder).await?;
     let yard = open.yard().await?;
     let known = yard.apiary_named(&name).ok();
@@ -452,9 +473,12 @@ async fn apiary(
         .map(|(latitude, longitude)| Place {
             latitude,
             longitude,
-            altitude_m: None,
+            altitude_m: altitude,
         })
-        .or(known.and_then(|apiary| apiary.place));
+        .or(known.and_then(|apiary| apiary.place).map(|place| Place {
+            altitude_m: altitude.or(place.altitude_m),
+            ..place
+        }));
     let now = context.now().timestamp();
     let what = Known::Apiary {
         apiary,
@@ -464,7 +488,22 @@ async fn apiary(
     };
     open.record(vec![Saying::of_yard(now, what)], &context.writer)
         .await?;
-    tell(context, format!("Apiary {name} is recorded."))
+    let Some((series, doubts)) = series else {
+        return tell(context, format!("Apiary {name} is recorded."));
+    };
+    super::season::keep_weather(&context.folder, apiary, &series)?;
+    let doubts = if doubts.is_empty() {
+        String::new()
+    } else {
+        format!(" Mind: {}.", doubts.join("; "))
+    };
+    tell(
+        context,
+        format!(
+            "Apiary {name} is recorded; its weather is kept, and advice asks the season model from \
+             now on.{doubts}"
+        ),
+    )
 }
 
 fn reserve(combs: Option<f64>, kg: Option<f64>, default: bool) -> Result<Option<Reserve>, Failure> {

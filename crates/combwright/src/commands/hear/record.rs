@@ -66,7 +66,7 @@ pub(crate) async fn into_hive(
     let hive = yard
         .hive(id)
         .ok_or_else(|| Failure::input("the hive is gone"))?;
-    let advice = advice_on(&yard, hive, &when, &Choices::default())?;
+    let advice = advice_on(&yard, hive, &when, &Choices::usual(context))?;
     let entries: Vec<String> = recording
         .drafts
         .iter()

@@ -19,6 +19,27 @@ pub(super) struct Known {
     words: Vec<String>,
 }
 
+/// What the keeper told of the colony.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Told {
+    bees: Option<f64>,
+    brood: Option<f64>,
+    honey: Option<f64>,
+    queenless: bool,
+}
+
+impl Told {
+    /// On the command line.
+    pub(super) const fn of(args: &SeasonArgs) -> Self {
+        Self {
+            bees: args.bees,
+            brood: args.brood,
+            honey: args.honey,
+            queenless: args.queenless,
+        }
+    }
+}
+
 /// Share of a brood comb's face that is brood when nobody said how much. Common practice, no source.
 const BROOD_OF_FACE: f64 = 0.5;
 /// Share of a comb's faces that bees cover on average through a peopled hive. Common practice, no source.
@@ -40,22 +61,27 @@ impl Known {
         &mut self,
         hive: &Hive,
         scales: &Scales,
-        args: &SeasonArgs,
+        told: &Told,
     ) -> Result<Colony, Failure> {
         let face = Outline::of(&hive.body).face_area();
         let combs: Vec<&Bar> = hive.bars_in_row().filter(|bar| bar.has_comb()).collect();
-        if combs.is_empty() && args.bees.is_none() {
-            return Err(Failure::input(format!("{} has no combs on record", hive.name))
-                .help("Record a visit first, or give --bees, --brood and --honey."));
+        if combs.is_empty() && told.bees.is_none() {
+            return Err(
+                Failure::input(format!("{} has no combs on record", hive.name))
+                    .help("Record a visit first, or give --bees, --brood and --honey."),
+            );
         }
-        let brood_combs = combs.iter().filter(|bar| bar.known_contents().has_brood()).count();
-        let brood_cells = args.brood.unwrap_or_else(|| {
+        let brood_combs = combs
+            .iter()
+            .filter(|bar| bar.known_contents().has_brood())
+            .count();
+        let brood_cells = told.brood.unwrap_or_else(|| {
             self.assume(format!(
                 "brood on half of the faces of the {brood_combs} brood combs on record; --brood gives cells"
             ));
             brood_in(face * (2.0 * brood_combs as f64 * BROOD_OF_FACE))
         });
-        let bees = args.bees.unwrap_or_else(|| {
+        let bees = told.bees.unwrap_or_else(|| {
             let peopled = combs.iter().filter(|bar| is_peopled(bar)).count();
             let bees = bees_on(face * (2.0 * peopled as f64 * COVERED));
             self.assume(format!(
@@ -64,23 +90,31 @@ impl Known {
             ));
             bees
         });
-        let due = advice::reserve::reserve_due(hive, None, scales.ordinary_comb());
+        let due = advice::reserve::reserve_due(hive, None, None, scales.ordinary_comb());
         let account = stores_account(combs.iter().copied(), scales, due);
-        if !account.not_looked_at.is_empty() && args.honey.is_none() {
+        if !account.not_looked_at.is_empty() && told.honey.is_none() {
             self.assume(format!(
                 "{} combs that nobody looked at hold nothing; --honey gives kilograms",
                 account.not_looked_at.len()
             ));
         }
         let unripe_kg = account.unripe_when_ripe.best();
-        let honey_kg = args.honey.map_or(account.capped.best(), Mass::kg);
+        let honey_kg = told.honey.map_or(account.capped.best(), Mass::kg);
         Ok(Colony {
             bees,
             brood_cells,
             honey_kg,
-            unripe_kg: if args.honey.is_some() { Mass::ZERO } else { unripe_kg },
+            unripe_kg: if told.honey.is_some() {
+                Mass::ZERO
+            } else {
+                unripe_kg
+            },
             pollen_kg: None,
-            queen: if args.queenless { Queen::Missing } else { Queen::Laying },
+            queen: if told.queenless {
+                Queen::Missing
+            } else {
+                Queen::Laying
+            },
             room_kg: room(hive, scales).max(honey_kg + unripe_kg),
         })
     }
@@ -95,7 +129,10 @@ fn is_peopled(bar: &Bar) -> bool {
 /// Honey that all bars of the body could carry, the brood nest's combs left out.
 fn room(hive: &Hive, scales: &Scales) -> Mass {
     let bars = hive.row.bar_count();
-    let brood = hive.bars_in_row().filter(|bar| bar.known_contents().has_brood()).count();
+    let brood = hive
+        .bars_in_row()
+        .filter(|bar| bar.known_contents().has_brood())
+        .count();
     scales.ordinary_comb() * (bars.saturating_sub(brood)).max(1) as f64
 }
 
@@ -142,4 +179,3 @@ pub(super) fn means(climate: Option<Climate>, latitude: f64) -> YearOfMonths {
     };
     YearOfMonths(std::array::from_fn(month))
 }
-
