@@ -52,7 +52,7 @@ fn tell(
         .collect::<Result<Vec<_>, _>>()?;
     let apiary = teller.begin_yard(desk)?;
     for (when, hive, telling) in teller.in_order(&hives)? {
-        teller.tell(desk, apiary, hive, telling, when)?;
+        teller.tell(desk, apiary, hive, telling, &when)?;
     }
     Ok(())
 }
@@ -139,16 +139,16 @@ impl<F: FnMut(&VisitTold, &Recording)> Teller<'_, F> {
         apiary: ApiaryId,
         told: &HiveTold,
         telling: Telling<'_>,
-        when: ZonedDateTime,
+        when: &ZonedDateTime,
     ) -> Result<(), Failure> {
         let days = (self.today.date() - when.date()).get_days();
         let of = |why: Failure| Failure::input(format!("{}, {days} days ago: {why}", told.name));
         match telling {
-            Telling::Begins => self.begin(desk, apiary, told, &when),
-            Telling::Visit(visit) => self.visit(desk, told, visit, &when),
+            Telling::Begins => self.begin(desk, apiary, told, when),
+            Telling::Visit(visit) => self.visit(desk, told, visit, when),
             Telling::Typed(typed) => {
                 let hive = living(desk, told)?;
-                let writer = self.writer(typed.by.as_ref(), &when);
+                let writer = self.writer(typed.by.as_ref(), when);
                 typed::tell(desk, hive, typed, &writer)
             }
         }

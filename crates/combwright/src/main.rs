@@ -33,7 +33,7 @@ fn main() -> ExitCode {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             let code = failure.exit_code();
-            out::failure(failure, json);
+            out::failure(&failure, json);
             ExitCode::from(code)
         }
     }

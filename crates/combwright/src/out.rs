@@ -29,7 +29,7 @@ pub(crate) fn json(value: &impl Serialize) -> Result<(), Failure> {
 }
 
 /// Tells a failure on standard error.
-pub(crate) fn failure(failure: Failure, json: bool) {
+pub(crate) fn failure(failure: &Failure, json: bool) {
     if json {
         let _ = writeln!(std::io::stderr().lock(), "{}", failure.to_json());
         return;
@@ -41,7 +41,7 @@ pub(crate) fn failure(failure: Failure, json: bool) {
     };
     let handler = miette::GraphicalReportHandler::new_themed(theme).with_width(COLUMNS);
     let mut told = String::new();
-    let report: &dyn miette::Diagnostic = &failure;
+    let report: &dyn miette::Diagnostic = failure;
     if handler.render_report(&mut told, report).is_err() {
         told = failure.to_string();
     }

@@ -11,7 +11,7 @@ use jiff::ZonedDateTime;
 use paper::TextOptions;
 use serde::Serialize;
 use talk::record::Transcript;
-use talk::{Listener, Visit};
+use talk::{Act, Listener, Noted, Visit};
 
 use super::Context;
 use super::advise::{self, Choices, advice_on};
@@ -185,6 +185,8 @@ struct Live<'a> {
     listener: Listener,
     /// Entries that the visit comes to so far.
     entries: usize,
+    /// The running count as it was told last.
+    counted: String,
 }
 
 impl<'a> Live<'a> {
@@ -198,6 +200,7 @@ impl<'a> Live<'a> {
             transcript: Transcript::default(),
             listener: Listener::with_bars(numbers.unwrap_or_default()),
             entries: 0,
+            counted: String::new(),
         }
     }
 
@@ -214,18 +217,21 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = heard.acts.iter().filter_map(|n| act_words(&n.act));
-        let understood = understood.collect();
+        let understood = understood(&heard.acts);
         let decided = heard
             .acts
             .iter()
-            .any(|noted| matches!(noted.act, talk::Act::Decided(Some(_))));
+            .any(|noted| matches!(noted.act, Act::Decided(Some(_))));
         let count = if decided {
-            let advice = self.advice()?;
-            Some(count_words(&advice.count))
+            Some(count_words(&self.advice()?.count))
         } else {
             None
         };
+        // said again only when it is another
+        let count = count.filter(|count| self.counted != *count);
+        if let Some(count) = &count {
+            self.counted.clone_from(count);
+        }
         let answer = match heard.question {
             Some(question) => {
                 let advice = self.advice()?;
@@ -263,9 +269,9 @@ impl talk::Advice for Offer<'_> {
     fn may_take(&self, _: &Visit) -> Option<String> {
         let stores = &self.0.stores;
         let stay = format!(
-            "{} stand against a reserve of {}",
+            "stores are {} and {} must stay",
             Combs(stores.combs),
-            Combs(stores.reserve.combs)
+            tenths(stores.reserve.combs)
         );
         Some(match self.0.may_take.as_slice() {
             [] => format!("Nothing yet: {stay}."),
@@ -291,6 +297,28 @@ impl Phrase {
             out::folded("    = ", &format!("{count}."));
         }
     }
+}
+
+/// What was understood, in the order said; two sides alike are told once.
+fn understood(acts: &[Noted]) -> Vec<String> {
+    let mut words = Vec::new();
+    let mut before: Option<&Act> = None;
+    for noted in acts {
+        let alike = match (before, &noted.act) {
+            (Some(Act::Capped(one, a)), Act::Capped(other, b)) => {
+                one != other && (a - b).abs() < f64::EPSILON
+            }
+            _ => false,
+        };
+        if alike && let Act::Capped(_, share) = noted.act {
+            words.pop();
+            words.push(format!("{:.0} % capped both sides", share * 100.0));
+        } else {
+            words.extend(act_words(&noted.act));
+        }
+        before = Some(&noted.act);
+    }
+    words
 }
 
 /// The running count in one line, as it is heard at the hive.

@@ -62,7 +62,10 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             .await
         }
         Some(YardCommand::Ripe { hive, percent }) => {
-            let mean_capped = Share::percent(percent)?;
+            let mean_capped = Share::percent(percent).map_err(|why| {
+                Failure::input(format!("{percent} % is no capped share: {why}"))
+                    .help("Give 67 to 75 per cent.")
+            })?;
             say(
                 context,
                 &hive,
@@ -90,7 +93,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             open.record(vec![saying], &context.writer).await?;
             tell(
                 context,
-                format!("{} has ended; its record is kept.", hive.name),
+                &format!("{} has ended; its record is kept.", hive.name),
             )
         }
     }
@@ -131,7 +134,11 @@ fn days_words(days: i32) -> String {
 
 fn all_needs(yard: &Yard, on: &ZonedDateTime, choices: &Choices) -> Result<Vec<Needs>, Failure> {
     let hives = yard.living_hives().into_iter();
-    hives.map(|hive| needs(yard, hive, on, choices)).collect()
+    let mut all = hives
+        .map(|hive| needs(yard, hive, on, choices))
+        .collect::<Result<Vec<_>, _>>()?;
+    all.sort_by(|a, b| a.apiary.cmp(&b.apiary));
+    Ok(all)
 }
 
 /// Prints the hives and what each needs next.
@@ -148,24 +155,25 @@ pub(crate) fn overview_of(
         out::line("  combwright tour             walks through it without keeping anything");
         return Ok(());
     }
+    let mut heading = None;
     for hive in &needs {
-        let place = hive
-            .apiary
-            .as_ref()
-            .map_or_else(String::new, |name| format!(", {name}"));
+        if heading != Some(&hive.apiary) {
+            out::line(match &hive.apiary {
+                Some(apiary) => format!("At {apiary}"),
+                None => "In no apiary".to_owned(),
+            });
+            heading = Some(&hive.apiary);
+        }
         let visited = hive
             .days_since_visit
             .map_or_else(|| "not visited yet".to_owned(), days_words);
-        out::folded(
-            &out::strong(&hive.name),
-            &format!(
-                "{place}: {} combs on {} bars, stores {} of {} combs, {visited}",
-                hive.combs,
-                hive.bars,
-                tenths(hive.stores_combs),
-                tenths(hive.reserve_combs)
-            ),
-        );
+        let name = out::strong(&hive.name);
+        out::line(format!(
+            "{name}: {} combs, stores {} of {} needed, {visited}",
+            hive.combs,
+            tenths(hive.stores_combs),
+            tenths(hive.reserve_combs)
+        ));
         for next in &hive.next {
             out::folded("  - ", next);
         }
@@ -264,7 +272,11 @@ fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
         } else {
             format!("{wanted} of the {combs} combs ripening are")
         };
-        next.push(format!("come back about {day}: {of} likely ripe then"));
+        next.push(if day <= on.date() {
+            format!("come back on the next good day: {of} likely ripe")
+        } else {
+            format!("come back about {day}: {of} likely ripe then")
+        });
     }
     if let Some(wash) = hive.washes.last() {
         let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
@@ -297,7 +309,7 @@ async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {
     let yard = crate::demo::bring(&open, &today).await?;
     tell(
         context,
-        format!(
+        &format!(
             "Wattle Bend is here: {} hives, all invented. `combwright yard` lists them.",
             yard.living_hives().len()
         ),
@@ -489,7 +501,7 @@ async fn apiary(
     open.record(vec![Saying::of_yard(now, what)], &context.writer)
         .await?;
     let Some((series, doubts)) = series else {
-        return tell(context, format!("Apiary {name} is recorded."));
+        return tell(context, &format!("Apiary {name} is recorded."));
     };
     super::season::keep_weather(&context.folder, apiary, &series)?;
     let doubts = if doubts.is_empty() {
@@ -499,7 +511,7 @@ async fn apiary(
     };
     tell(
         context,
-        format!(
+        &format!(
             "Apiary {name} is recorded; its weather is kept, and advice asks the season model from \
              now on.{doubts}"
         ),
@@ -531,13 +543,13 @@ async fn say(
     let hive = yard
         .hive(id)
         .ok_or_else(|| Failure::input("the hive is gone"))?;
-    tell(context, words(&yard, hive)?)
+    tell(context, &words(&yard, hive)?)
 }
 
-fn tell(context: &Context, words: String) -> Result<(), Failure> {
+fn tell(context: &Context, words: &str) -> Result<(), Failure> {
     if context.json {
         return out::json(&serde_json::json!({ "done": words }));
     }
-    out::folded("", &words);
+    out::folded("", words);
     Ok(())
 }

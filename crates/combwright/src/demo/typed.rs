@@ -157,10 +157,9 @@ fn correction(yard: &Yard, hive: &Hive, of: BarId, mass_kg: f64) -> Result<Known
         }
         _ => None,
     };
-    let looks = yard.acts().iter().rev();
+    let mut looks = yard.acts().iter().rev();
     let (target, contents) = looks
-        .filter_map(|act| look(act.entry()))
-        .next()
+        .find_map(|act| look(act.entry()))
         .ok_or_else(|| Failure::input("no comb of this bar was weighed"))?;
     let right = Known::CombSeen {
         bar: of,

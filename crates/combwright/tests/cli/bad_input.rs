@@ -39,12 +39,17 @@ fn files_that_are_no_text_are_refused() {
 #[test]
 fn fifty_megabytes_of_chatter_are_heard_through() {
     let desk = Desk::at_wattle_bend();
+    // not optimised, 50 MB take a minute: a tenth shows the same, `cargo test --release` all of it
+    let megabytes = if cfg!(debug_assertions) { 5 } else { 50 };
     let line = "well the neighbour said his dog had got into the shed again and there was paint everywhere\n";
-    let chatter = line.repeat(50 * 1024 * 1024 / line.len());
+    let chatter = line.repeat(megabytes * 1024 * 1024 / line.len());
     let file = desk.file("chatter.txt", chatter);
     let began = Instant::now();
     let err = desk.refuses(1, &["hear", file.to_str().unwrap(), "--into", "Ironbark"]);
-    println!("50 MB of chatter: {:.1} s", began.elapsed().as_secs_f64());
+    println!(
+        "{megabytes} MB of chatter: {:.1} s",
+        began.elapsed().as_secs_f64()
+    );
     says(&err, &["nothing about a hive was understood"]);
 }
 
@@ -56,7 +61,7 @@ fn a_hive_that_is_not_there_brings_near_names() {
         "left end\nbar nine all capped both sides\nleave it\n",
     );
     let err = desk.refuses(1, &["hear", file.to_str().unwrap(), "--into", "Ironbrak"]);
-    says(&err, &["Ironbrak", "Ironbark", "nothing was recorded"]);
+    says(&err, &["Ironbrak", "did you mean Ironbark?"]);
     for args in [["advise", "Bankisa"], ["show", "Bankisa"]] {
         says(&desk.refuses(1, &args), &["Banksia"]);
     }
@@ -127,7 +132,7 @@ fn visits_at_impossible_times_are_refused() {
             ],
         )
     };
-    says(&hear("2999-01-01"), &["future"]);
+    says(&hear("2999-01-01"), &["2999-01-01 is still to come"]);
     // the last visit to Ironbark is twelve days before TODAY
     says(&hear("2025-03-01"), &["the last visit to Ironbark"]);
     says(&hear("2020-01-01"), &["Ironbark began"]);

@@ -33,6 +33,12 @@ pub(crate) async fn into_hive(
     transcript: &Transcript,
 ) -> Result<(), Failure> {
     let when = context.instant(args.on.as_deref())?;
+    let now = context.now();
+    if when.timestamp() > now.timestamp() {
+        let told = format!("a visit on {} is still to come", when.date());
+        return Err(Failure::input(format!("{told}; today is {}", now.date()))
+            .help("Leave --on away for a visit of now, or name a day that has been."));
+    }
     let end = args.end.map(|side| match side {
         Side::Left => End::Left,
         Side::Right => End::Right,
