@@ -64,7 +64,7 @@ def feel(mean, high, rain, recent, when):
         ramp(high, 10.0, 22.0)
         * ramp(high, 46.0, 36.0)
         / (1.0 + rain / 4.0)
-        * 0.9
+        * 0.87
         * np.minimum(length / 12.0, 1.25)
     )
     season = ramp(recent, -3.0, 14.0) * ramp(length + 15.0 * growing, 8.5, 12.5)
@@ -118,7 +118,7 @@ def live(rows, paths, draws, table):
     laying, eats, forages, death, bees = draws
     laying, death = 1500.0 * laying, 0.15 * death
     bees = 15000.0 * bees
-    winter_share = 0.17
+    winter_share = 0.19
     winter = bees * winter_share
     hive, foragers = (bees - winter) * 0.75, (bees - winter) * 0.25
     laid = np.full((21, runs), 4000.0 / 21)

@@ -9,7 +9,7 @@ use crate::AdviceError;
 use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
 use crate::opening::{Caution, weather_cautions};
-use crate::reserve::reserve_due;
+use crate::reserve::{ModelReserve, reserve_due};
 use crate::returning::{Ahead, Return, propose_return, ripe_soon};
 use crate::ripe::RipeRule;
 use crate::stores::{Scales, StoresAccount, stores_account};
@@ -22,6 +22,8 @@ pub struct Surroundings {
     pub ahead: Ahead,
     /// The winter of the hive's place, when told.
     pub climate: Option<Climate>,
+    /// What the season model says must stay, when the weather of the place is known.
+    pub season_model: Option<ModelReserve>,
     /// Water up to which a refractometer overrides the caps, when it is not the general limit.
     pub legal_moisture: Option<Share>,
     /// Shims and board at hand.
@@ -72,7 +74,12 @@ pub fn advise<'a>(
     let visit = hive.last_visit();
     // between visits the ends that were open last are closed: offer from both ends
     let ends: &[End] = hive.open_visit().map_or(&[], |v| &v.ends);
-    let reserve = reserve_due(hive, around.climate, scales.ordinary_comb());
+    let reserve = reserve_due(
+        hive,
+        around.climate,
+        around.season_model,
+        scales.ordinary_comb(),
+    );
     let standing = hive.bars_in_row().filter(|bar| bar.has_comb());
     let stores = stores_account(standing, &scales, reserve);
     let combs = advise_combs(hive, ends, rule, &stores);

@@ -155,6 +155,7 @@ impl Scribe {
                 suitable_days: Vec::new(),
             },
             climate: Some(Climate::MildCoast),
+            season_model: None,
             legal_moisture: None,
             at_hand: AtHand {
                 shims: vec![Length::mm(6.0); 8],

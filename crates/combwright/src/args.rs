@@ -41,12 +41,16 @@ pub(crate) enum Command {
     Advise(Advise),
     /// Draw a hive as it stands, or as it stood on a day
     Show(Show),
+    /// How much must stay for this colony in this place, and how the year may go
+    Season(SeasonArgs),
     /// Hives and what each needs next; begin a hive, name an apiary, settle a reserve
     Yard(YardArgs),
     /// The record: list, undo, export, import, verify, merge
     Journal(JournalArgs),
+    /// The honey house: moisture, blending, lots, jars, and which comb is in which jar
+    Honey(crate::honey_args::HoneyArgs),
     /// Walk through a spoken visit on the invented yard Wattle Bend; changes nothing of yours
-    Tour,
+    Tour(Tour),
     /// Print completions for a shell
     Completions {
         /// Which shell
@@ -80,12 +84,26 @@ pub(crate) struct Hear {
     /// The end that was opened, where it was not said
     #[arg(long, value_enum, requires = "into")]
     pub(crate) end: Option<Side>,
+    /// The hive that combs "for the split" go to, with their bees and their record
+    #[arg(long, value_name = "HIVE", requires = "into")]
+    pub(crate) split_to: Option<String>,
     /// Check and show everything, record nothing
     #[arg(long, requires = "into")]
     pub(crate) dry_run: bool,
     /// Print the fields of a careful listener's notes as JSON
     #[arg(long)]
     pub(crate) summary: bool,
+}
+
+/// The walk.
+#[derive(Debug, Args)]
+pub(crate) struct Tour {
+    /// Print everything without waiting for the Enter key
+    #[arg(long)]
+    pub(crate) no_pause: bool,
+    /// The last day of Wattle Bend's season is a few days before this one [default: now]
+    #[arg(long, value_name = "WHEN")]
+    pub(crate) on: Option<String>,
 }
 
 /// An end, as you stand at the hive.
@@ -186,6 +204,13 @@ pub(crate) enum YardCommand {
         /// Degrees east, west negative
         #[arg(long, allow_negative_numbers = true, requires = "latitude")]
         longitude: Option<f64>,
+        /// Metres above the sea
+        #[arg(long, allow_negative_numbers = true)]
+        altitude: Option<f64>,
+        /// Daily weather of the place, CSV with columns date, tmin_c, tmax_c, rain_mm; kept beside
+        /// the journal, so that advice can ask the season model
+        #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+        weather: Option<PathBuf>,
     },
     /// Settle what must stay in a hive
     Reserve {
@@ -223,7 +248,11 @@ pub(crate) enum YardCommand {
         why: String,
     },
     /// Bring the invented yard Wattle Bend into the journal, to try things on
-    Demo,
+    Demo {
+        /// The last day of its season is a few days before this one [default: now]
+        #[arg(long, value_name = "WHEN")]
+        on: Option<String>,
+    },
 }
 
 /// Begin a hive.
@@ -386,4 +415,89 @@ pub(crate) enum JournalCommand {
         #[arg(value_hint = ValueHint::AnyPath)]
         other: PathBuf,
     },
+}
+
+/// The season at one hive.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  combwright season Banksia --weather daily.csv\n  \
+                        combwright season Banksia --take 4 --svg pictures\n\n\
+                        The daily file has columns date, tmin_c, tmax_c, rain_mm and, if known, wind.\n\
+                        Figures are estimates with their spread; the rule of thumb stands beside them."
+)]
+pub(crate) struct SeasonArgs {
+    /// The hive
+    pub(crate) hive: String,
+    /// Count from this day [default: today]
+    #[arg(long, value_name = "WHEN")]
+    pub(crate) on: Option<String>,
+    /// The day to which the colony must live [default: the coming spring]
+    #[arg(long, value_name = "DAY")]
+    pub(crate) until: Option<String>,
+    /// In how many of a hundred years it must live
+    #[arg(long, value_name = "PERCENT", default_value_t = 95.0)]
+    pub(crate) sure: f64,
+    /// Daily weather of the place, CSV with named columns
+    #[arg(long, value_name = "FILE", conflicts_with = "means", value_hint = ValueHint::FilePath)]
+    pub(crate) weather: Option<PathBuf>,
+    /// Twelve monthly means instead, JSON
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub(crate) means: Option<PathBuf>,
+    /// A forecast of the next days, JSON "open-day-forecast/1"
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub(crate) forecast: Option<PathBuf>,
+    /// Degrees north, south negative [default: the apiary's]
+    #[arg(long, allow_negative_numbers = true)]
+    pub(crate) latitude: Option<f64>,
+    /// Metres above the sea [default: the apiary's]
+    #[arg(long, allow_negative_numbers = true)]
+    pub(crate) altitude: Option<f64>,
+    /// Height at which the weather was measured, metres
+    #[arg(long, allow_negative_numbers = true)]
+    pub(crate) station_altitude: Option<f64>,
+    /// The forage calendar to begin with
+    #[arg(long, value_enum)]
+    pub(crate) forage: Option<Forage>,
+    /// Bees [default: from the combs on record]
+    #[arg(long)]
+    pub(crate) bees: Option<f64>,
+    /// Brood cells [default: from the brood combs on record]
+    #[arg(long)]
+    pub(crate) brood: Option<f64>,
+    /// Honey in kg [default: from the combs on record]
+    #[arg(long)]
+    pub(crate) honey: Option<f64>,
+    /// No queen lays
+    #[arg(long)]
+    pub(crate) queenless: bool,
+    /// The outlook after taking so many full combs now
+    #[arg(long, value_name = "COMBS", default_value_t = 0.0)]
+    pub(crate) take: f64,
+    /// Your own weighings, LOST:MODELLED in kg; may be given again
+    #[arg(long, value_name = "LOST:MODELLED")]
+    pub(crate) weighed: Vec<String>,
+    /// Runs
+    #[arg(long, default_value_t = 1000)]
+    pub(crate) runs: usize,
+    /// Seed of the chance draws; the same seed gives the same answer
+    #[arg(long, default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// Write the pictures as SVG into this folder
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub(crate) svg: Option<PathBuf>,
+}
+
+/// Kinds of forage calendar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Forage {
+    /// Flying weather and some forage all winter
+    MildCoast,
+    /// One long summer flow, a real winter
+    ColdContinental,
+    /// Spring and summer flows, a moderate winter
+    Temperate,
+    /// Forage in a wet winter, none in a dry summer
+    DrySummer,
+    /// Flows after the rains
+    Monsoon,
 }

@@ -118,6 +118,12 @@ impl From<advice::AdviceError> for Failure {
     }
 }
 
+impl From<season::SeasonError> for Failure {
+    fn from(why: season::SeasonError) -> Self {
+        Self::input(why.to_string())
+    }
+}
+
 impl From<comb::CombError> for Failure {
     fn from(why: comb::CombError) -> Self {
         Self::input(why.to_string())

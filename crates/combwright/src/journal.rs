@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use hive::{Entry, Hive, HiveId, Known, Yard};
+use hive::{DeviceId, Entry, Hive, HiveId, Known, Yard};
 use jiff::{Timestamp, ZonedDateTime};
 use store::{Journal, OpenOptions, Pending, StoreError};
 
@@ -119,47 +119,83 @@ impl Open {
         sayings: Vec<Saying>,
         writer: &Writer,
     ) -> Result<Yard, Failure> {
-        let zone = zone_name(&writer.now);
-        let now = writer.now.timestamp();
-        let mut after = None;
-        let slot = &mut after;
+        let (yard, ()) = self
+            .write(|desk| sayings.into_iter().try_for_each(|s| desk.say(s, writer)))
+            .await?;
+        Ok(yard)
+    }
+
+    /// Records what `work` says at the desk, all of it or none. The journal is folded once, and
+    /// nobody else writes until it is done. Gives the yard as it then stands and what `work` gives.
+    pub(crate) async fn write<T: Send>(
+        &self,
+        work: impl FnOnce(&mut Desk) -> Result<T, Failure> + Send,
+    ) -> Result<(Yard, T), Failure> {
+        let mut done = None;
+        let slot = &mut done;
         self.journal
             .append_with(move |standing| -> Result<Vec<Pending>, Failure> {
-                let mut yard = Yard::fold(standing.entries.to_vec());
-                let mut seq = standing.next_seq;
-                let mut batch = Vec::with_capacity(sayings.len());
-                for saying in sayings {
-                    let entry = Entry {
-                        v: hive::entry::FORMAT,
-                        id: saying.id.unwrap_or_else(fresh_id),
-                        device: standing.device,
-                        seq,
-                        at: saying.at,
-                        recorded: now,
-                        zone: zone.clone(),
-                        by: writer.by.clone(),
-                        hive: saying.hive,
-                        visit: saying.visit,
-                        said: saying.said,
-                        what: saying.what.into(),
-                        extra: serde_json::Map::new(),
-                    };
-                    hive::check(&yard, &entry, now).map_err(|why| {
-                        let words = entry.said.as_ref().map(|s| format!(" (you said: \"{s}\")"));
-                        Failure::input(format!("{why}{}", words.unwrap_or_default()))
-                    })?;
-                    seq += 1;
-                    yard.add(entry.clone());
-                    batch.push(Pending::from(entry));
-                }
-                *slot = Some(yard);
-                Ok(batch)
+                let yard = Yard::fold(standing.entries.to_vec());
+                let mut desk = Desk::over(yard, standing.device, standing.next_seq);
+                let given = work(&mut desk)?;
+                *slot = Some((desk.yard, given));
+                Ok(desk.batch)
             })
             .await?;
-        match after {
-            Some(yard) => Ok(yard),
-            None => self.yard().await,
+        done.ok_or_else(|| Failure::input("the journal was not written"))
+    }
+}
+
+/// The yard as it stands, with what is about to be recorded laid over it. Nothing is written here.
+pub(crate) struct Desk {
+    yard: Yard,
+    device: DeviceId,
+    next_seq: u64,
+    batch: Vec<Pending>,
+}
+
+impl Desk {
+    /// Over a yard, as the device that will write its next entry under this number.
+    pub(crate) const fn over(yard: Yard, device: DeviceId, next_seq: u64) -> Self {
+        Self {
+            yard,
+            device,
+            next_seq,
+            batch: Vec::new(),
         }
+    }
+
+    /// The yard as everything said so far leaves it.
+    pub(crate) const fn yard(&self) -> &Yard {
+        &self.yard
+    }
+
+    /// Says one thing, checked against the yard as it stands.
+    pub(crate) fn say(&mut self, saying: Saying, writer: &Writer) -> Result<(), Failure> {
+        let now = writer.now.timestamp();
+        let entry = Entry {
+            v: hive::entry::FORMAT,
+            id: saying.id.unwrap_or_else(fresh_id),
+            device: self.device,
+            seq: self.next_seq,
+            at: saying.at,
+            recorded: now,
+            zone: zone_name(&writer.now),
+            by: writer.by.clone(),
+            hive: saying.hive,
+            visit: saying.visit,
+            said: saying.said,
+            what: saying.what.into(),
+            extra: serde_json::Map::new(),
+        };
+        hive::check(&self.yard, &entry, now).map_err(|why| {
+            let words = entry.said.as_ref().map(|s| format!(" (you said: \"{s}\")"));
+            Failure::input(format!("{why}{}", words.unwrap_or_default()))
+        })?;
+        self.next_seq += 1;
+        self.yard.add(entry.clone());
+        self.batch.push(Pending::from(entry));
+        Ok(())
     }
 }
 

@@ -4,6 +4,8 @@ mod args;
 mod commands;
 mod demo;
 mod failure;
+mod honey_args;
+mod honey_house;
 mod journal;
 mod out;
 mod surroundings;
@@ -31,7 +33,7 @@ fn main() -> ExitCode {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             let code = failure.exit_code();
-            out::failure(failure, json);
+            out::failure(&failure, json);
             ExitCode::from(code)
         }
     }
@@ -43,9 +45,11 @@ async fn run(cli: Cli) -> Result<(), Failure> {
         Command::Hear(hear) => commands::hear::hear(&context, hear).await,
         Command::Advise(advise) => commands::advise::advise(&context, advise).await,
         Command::Show(show) => commands::show::show(&context, show).await,
+        Command::Season(season) => commands::season::season(&context, season).await,
         Command::Yard(yard) => commands::yard::yard(&context, yard).await,
         Command::Journal(journal) => commands::journal::journal(&context, journal).await,
-        Command::Tour => commands::tour::tour(&context).await,
+        Command::Honey(honey) => commands::honey::honey(&context, honey).await,
+        Command::Tour(tour) => commands::tour::tour(&context, tour).await,
         Command::Completions { shell } => commands::manual::completions(shell),
         Command::Man { folder } => commands::manual::man(folder),
     }

@@ -30,7 +30,7 @@ pub fn check(yard: &Yard, entry: &Entry, now: Timestamp) -> Result<(), HiveError
     match known {
         Known::Undone { target } => return check_undo(yard, *target),
         Known::Corrected { target, what } => return check_correction(yard, *target, what),
-        Known::Apiary { .. } => return Ok(()),
+        Known::Apiary { .. } | Known::HoneyHouse { .. } => return Ok(()),
         Known::HiveStarted { name, apiary, .. } => {
             let hive = entry.hive.ok_or_else(|| no_hive(known))?;
             if yard.hive(hive).is_some() {
@@ -125,7 +125,7 @@ fn check_name(yard: &Yard, name: &str, of: Option<&Hive>) -> Result<(), HiveErro
         .filter(|hive| hive.is_living() && of.is_none_or(|of| of.id != hive.id))
         .any(|hive| same_name(&hive.name, name));
     if in_use {
-        let name = name.to_owned();
+        let name = name.trim().to_owned();
         return Err(HiveError::NameTaken { name });
     }
     Ok(())

@@ -42,7 +42,7 @@ pub struct Entry {
     /// The hive it is about; `None` for matters of the yard.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hive: Option<HiveId>,
-    /// The visit it belongs to: the id of its [`What::VisitOpened`] entry.
+    /// The visit it belongs to: the id of its [`Known::VisitOpened`] entry.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub visit: Option<EntryId>,
     /// The words it came from, when it was spoken.

@@ -109,6 +109,8 @@ impl State {
                 self.notes.push(Note { when, text });
                 Ok(())
             }
+            // folded by whoever knows honey, from `Yard::acts`
+            (Known::HoneyHouse { .. }, _) => Ok(()),
             (_, None) => Err(Why::NoHive),
             (Known::HiveStarted { .. }, Some(hive)) => self.start_hive(hive, entry, known, remarks),
             (_, Some(hive)) => self.apply_to_hive(hive, entry, known, remarks),

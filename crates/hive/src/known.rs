@@ -3,6 +3,7 @@
 use comb::{Body, Contents, Length, Mass, Share};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
 
 use crate::entry::What;
 use crate::id::{ApiaryId, BarId, EntryId, HiveId};
@@ -248,6 +249,15 @@ pub enum Known {
         text: String,
     },
 
+    // --- the honey house ------------------------------------------------------------------
+    /// Something in the honey house, after combs have left the hive. Kept as given: what it means
+    /// is the honey crate's matter, which folds these by itself, and nothing about hives follows
+    /// from it. Combs are named by the id of their [`Known::CombTaken`] entry.
+    HoneyHouse {
+        /// An object with its kind in `event`.
+        event: Map<String, Value>,
+    },
+
     // --- corrections ----------------------------------------------------------------------
     /// Another entry should have said this.
     Corrected {
@@ -265,7 +275,7 @@ pub enum Known {
 
 impl Known {
     /// Every kind's name as it is written.
-    pub const KINDS: [&str; 35] = [
+    pub const KINDS: [&str; 36] = [
         "apiary",
         "hive_started",
         "hive_renamed",
@@ -299,6 +309,7 @@ impl Known {
         "closing_said",
         "visit_closed",
         "note",
+        "honey_house",
         "corrected",
         "undone",
     ];
@@ -339,6 +350,7 @@ impl Known {
             Self::ClosingSaid { .. } => "closing_said",
             Self::VisitClosed { .. } => "visit_closed",
             Self::Note { .. } => "note",
+            Self::HoneyHouse { .. } => "honey_house",
             Self::Corrected { .. } => "corrected",
             Self::Undone { .. } => "undone",
         }

@@ -12,7 +12,9 @@
 //! Content alone cannot tell combs apart that hold the same: two full capped combs that changed
 //! places look as if they had not. The probabilities say so; [`Matching::unsure`] lists what to ask
 //! or to leave open. How often it is right, and how often when it says that it is sure, is measured
-//! by `cargo run -p hive --release --example matching`; numbers painted on the bars are surer.
+//! by `cargo run -p hive --release --example matching`. It claims too much where errors feed on
+//! errors: when only some of the combs are met at visit after visit, and when a row was shuffled
+//! as a whole. Numbers painted on the bars are surer.
 
 mod lattice;
 mod likeness;
@@ -24,8 +26,9 @@ use crate::entry::{End, Hanging, Match};
 use crate::hive::Hive;
 use crate::id::BarId;
 
-/// From this probability on a match counts as sure (our own choice: one error in twenty at the
-/// bound, fewer above).
+/// From this probability on a match counts as sure (our own choice). Measured, seed 99: of matches
+/// said to be 95 to 99 % sure 91 to 97 % are right when the whole row is met, of those above 99 %
+/// more; see the module's text for where it claims too much.
 pub const SURE: f64 = 0.95;
 
 /// Most bars that are matched at once, in either sequence; the longest body of reference/hive-plans

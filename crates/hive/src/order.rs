@@ -1,7 +1,7 @@
 //! The one order in which entries are folded, the same on every device and for every order of
 //! arrival.
 //!
-//! Entries are sorted by [`Rank`]: effective time, then level, device, running number, id.
+//! Entries are sorted by rank: effective time, then level, device, running number, id.
 //!
 //! The **effective time** of an entry is found so:
 //! 1. A *prompt* entry (written within [`PROMPT`] of what it tells) takes the latest `at` of its

@@ -16,6 +16,8 @@ pub enum Scope {
     Hive(HiveId),
     /// Everything said in a visit; its opening stays.
     Visit(EntryId),
+    /// Everything recorded in the honey house.
+    HoneyHouse,
 }
 
 /// The entries to write so that the last `count` acts that the keeper saw never happened, newest
@@ -30,7 +32,7 @@ pub enum Scope {
 /// are fewer.
 pub fn undo_last(yard: &Yard, scope: Scope, count: usize) -> Result<Vec<Known>, HiveError> {
     take_back(yard, count, |entry| {
-        in_scope(entry, scope) && !is_undo(entry)
+        in_scope(yard, entry, scope) && !is_undo(entry)
     })
 }
 
@@ -45,7 +47,7 @@ pub fn redo_last(yard: &Yard, scope: Scope, count: usize) -> Result<Vec<Known>, 
     };
     take_back(yard, count, |entry| {
         // an undo of an undo is a redo itself; taking that back is not redoing
-        of(entry).is_some_and(|target| in_scope(target, scope) && !is_undo(target))
+        of(entry).is_some_and(|target| in_scope(yard, target, scope) && !is_undo(target))
     })
 }
 
@@ -53,8 +55,15 @@ fn is_undo(entry: &Entry) -> bool {
     matches!(entry.what.known(), Some(Known::Undone { .. }))
 }
 
-fn in_scope(entry: &Entry, scope: Scope) -> bool {
+fn in_scope(yard: &Yard, entry: &Entry, scope: Scope) -> bool {
     match scope {
+        Scope::HoneyHouse => match entry.what.known() {
+            Some(Known::HoneyHouse { .. }) => true,
+            Some(Known::Corrected { target, .. }) => yard
+                .entry(*target)
+                .is_some_and(|target| target.what.kind() == "honey_house"),
+            _ => false,
+        },
         Scope::Hive(hive) => entry.hive == Some(hive),
         Scope::Visit(visit) => entry.visit == Some(visit) && entry.id != visit,
     }

@@ -1,6 +1,7 @@
 //! Values that cannot be, refused before they are recorded and when a journal is read.
 
 use comb::{Contents, Length, Mass, Share};
+use serde_json::Value;
 
 use crate::HiveError;
 use crate::entry::{Known, Piece, Place, Reserve, What};
@@ -49,6 +50,13 @@ impl Known {
             Self::Fed {
                 litres, mass_kg, ..
             } => check_feed(*litres, *mass_kg),
+            Self::HoneyHouse { event } if !event.get("event").is_some_and(Value::is_string) => {
+                Err(refused(
+                    "a honey-house event",
+                    "an object with its kind in `event`",
+                    &"without",
+                ))
+            }
             Self::Corrected { what, .. } => what.check_values(),
             _ => Ok(()),
         }

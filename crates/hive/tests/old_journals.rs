@@ -8,6 +8,8 @@ use std::fmt::Write;
 use hive::{Bar, Entry, Hive, Known, Yard};
 
 const V1: &str = include_str!("journals/v1.jsonl");
+/// Kinds that version 1 gained later; an older program keeps them as foreign.
+const V1_HONEY_HOUSE: &str = include_str!("journals/v1-honey-house.jsonl");
 
 fn entries(lines: &str) -> Vec<Entry> {
     let parse =
@@ -21,8 +23,16 @@ fn version_1_folds_as_it_always_did() {
 }
 
 #[test]
+fn honey_house_entries_change_nothing_in_the_hives() {
+    let hives = Yard::fold(entries(V1));
+    let both = Yard::fold(entries(V1).into_iter().chain(entries(V1_HONEY_HOUSE)));
+    assert_eq!(told(&both), told(&hives));
+    assert_eq!(both.acts().len(), hives.acts().len() + 2);
+}
+
+#[test]
 fn version_1_is_written_again_as_it_was_read() {
-    for line in V1.lines() {
+    for line in V1.lines().chain(V1_HONEY_HOUSE.lines()) {
         let value: serde_json::Value = serde_json::from_str(line).expect("JSON");
         let again = serde_json::to_value(Entry::parse(line).expect("an entry")).expect("JSON");
         assert_eq!(again, value);
@@ -33,6 +43,7 @@ fn version_1_is_written_again_as_it_was_read() {
 fn version_1_has_an_entry_of_every_kind() {
     let kinds: Vec<String> = entries(V1)
         .iter()
+        .chain(&entries(V1_HONEY_HOUSE))
         .map(|entry| entry.what.kind().to_owned())
         .collect();
     for kind in Known::KINDS {

@@ -187,7 +187,7 @@ fn bands_hold_the_truth_four_times_in_five() {
 
 #[test]
 fn bands_stay_useful_when_nature_is_rougher_than_supposed() {
-    let (share, day, ratio) = simulate(&ROUGHER, 2000, 6);
+    let (share, day, ratio) = simulate(&ROUGHER, 600, 6);
     println!(
         "rougher: share at next visit {:.1} % of {}, ripe day {:.1} % of {}, foretold/came {ratio:.3}",
         share.percent(),

@@ -142,14 +142,10 @@ impl Ear<'_> {
         }
         let back = |k: usize| noun.from.checked_sub(k).map_or("", |i| self.word(i));
         let first = self.word(noun.from);
-        if matches!(first, "a" | "an")
+        let single = matches!(first, "a" | "an")
             || (1..=3).any(|k| matches!(back(k), "a" | "another" | "one" | "an"))
-            || self.word(noun.to.saturating_sub(1)).ends_with("cell")
-        {
-            1
-        } else {
-            0
-        }
+            || self.word(noun.to.saturating_sub(1)).ends_with("cell");
+        u32::from(single)
     }
 
     /// "... and one open one", "... and three round the back", "... and there's another".
@@ -161,19 +157,19 @@ impl Ear<'_> {
                 || matches!(self.word(m.from.saturating_sub(1)), "and" | "plus");
             let next = marks.get(i + 1).map(|n| n.concept);
             let bare = match next {
-                None => true,
-                Some(
-                    C::Capped
-                    | C::Open
-                    | C::Uncapped
-                    | C::This
-                    | C::Other
-                    | C::Stop
-                    | C::Cells
-                    | C::But,
-                ) => true,
                 Some(C::Word) => !matches!(self.word(m.to), "of" | "bars" | "days" | "weeks"),
-                _ => false,
+                Some(c) => matches!(
+                    c,
+                    C::Capped
+                        | C::Open
+                        | C::Uncapped
+                        | C::This
+                        | C::Other
+                        | C::Stop
+                        | C::Cells
+                        | C::But
+                ),
+                None => true,
             };
             if m.concept == C::Num && plain(m) && joined && bare {
                 sum += m.value as u32;
@@ -343,5 +339,5 @@ fn proved(marks: &[Mark], before: u32) -> Option<(u32, Mark)> {
     let said_so = marks.iter().any(|m| {
         m.from >= a.to && m.to <= b.from && matches!(m.concept, C::But | C::Total | C::That)
     }) || marks.iter().any(|m| m.concept == C::Total);
-    (said_so && before + a.value as u32 == b.value as u32).then(|| (b.value as u32, **b))
+    (said_so && before + a.value as u32 == b.value as u32).then_some((b.value as u32, **b))
 }

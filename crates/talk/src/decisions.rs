@@ -36,7 +36,16 @@ impl Ear<'_> {
             combs.append(&mut found);
             i += used;
         }
-        if combs.is_empty() {
+        // "bar two comes off and bar one stays": each has its own verb
+        let own_verb = at > 0
+            && marks[at - 1].concept == C::Num
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| matches!(m.concept, C::And | C::Then | C::But | C::Stop))
+            && marks
+                .get(i)
+                .is_some_and(|m| matches!(m.concept, C::Take | C::Leave | C::Aside));
+        if combs.is_empty() || own_verb {
             return None;
         }
         self.settle("decided by name", said, &combs, &marks[at..i]);
@@ -88,11 +97,55 @@ impl Ear<'_> {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
             self.all_without_verb(marks);
             self.only_back(marks);
+            self.only_no(marks);
             return;
         };
         let Some(last) = said(marks, at) else { return };
+        if last == Said::Aside
+            && self.only_wonders(&marks[at])
+            && self.comb().is_some_and(|c| c.decision.is_some())
+        {
+            return;
+        }
+        for m in marks.iter().filter(|m| m.concept == C::Aside) {
+            self.put_on(&[*m]);
+        }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "number two no also", "still wet so no": a verdict on what was not yet settled.
+    fn only_no(&mut self, marks: &[Mark]) {
+        let Some(at) = marks.iter().rposition(|m| m.concept == C::Not) else {
+            return;
+        };
+        let no = &marks[at];
+        let last = marks[at + 1..]
+            .iter()
+            .all(|m| matches!(m.concept, C::Stop | C::Word | C::That | C::Then))
+            && marks.len() <= at + 2;
+        let verdict = at == 0
+            && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
+            && self.comb().is_some_and(|c| c.aside)
+            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
+        if self.word(no.from) == "no" && no.to == no.from + 1 && last && verdict && open {
+            let combs = self.state.hand.clone();
+            self.settle("no", Said::Leave, &combs, &marks[at..=at]);
+        }
+    }
+
+    /// "let me think", "maybe": takes back no decision that was clear.
+    fn only_wonders(&self, m: &Mark) -> bool {
+        m.concept == C::Unsure
+            || m.concept == C::Aside
+                && [
+                    "think", "see", "decide", "perhaps", "possibly", "possible", "mind",
+                ]
+                .iter()
+                .any(|w| self.said(m, w))
     }
 
     /// "back", alone: it goes back.
@@ -138,7 +191,8 @@ impl Ear<'_> {
     fn targets(&self, marks: &[Mark], said: Said) -> Vec<usize> {
         let has = |c: C| marks.iter().any(|m| m.concept == c);
         let hand = self.state.hand.clone();
-        if (has(C::All) || has(C::Rest)) && said == Said::Leave && !has(C::Both) {
+        let whole = has(C::All) || has(C::Rest) && Self::rest_decided(marks);
+        if whole && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }
         if has(C::All)
@@ -164,7 +218,11 @@ impl Ear<'_> {
         let both = marks
             .iter()
             .any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
-        let both = both && !faces || has(C::BothOf);
+        let with_verb = marks.iter().any(|m| {
+            matches!(m.concept, C::Take | C::Leave)
+                && ["both", "two", "pair"].iter().any(|w| self.said(m, w))
+        });
+        let both = both && !faces || has(C::BothOf) || with_verb;
         if both && hand.len() < 2 {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
@@ -176,6 +234,32 @@ impl Ear<'_> {
             };
         }
         hand
+    }
+
+    /// "leave the rest", not "the rest is nectar, leave it".
+    fn rest_decided(marks: &[Mark]) -> bool {
+        let rest = marks.iter().position(|m| m.concept == C::Rest);
+        let says = |m: &Mark| matches!(m.concept, C::Leave | C::Take | C::Aside);
+        let Some((rest, decided)) = rest.zip(marks.iter().rposition(says)) else {
+            return true;
+        };
+        let (a, b) = (rest.min(decided), rest.max(decided));
+        !marks[a + 1..b].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Unripe
+                    | C::Open
+                    | C::Brood
+                    | C::Pollen
+                    | C::Empty
+                    | C::Capped
+                    | C::Uncapped
+                    | C::Share
+                    | C::Drone
+                    | C::Eggs
+            )
+        })
     }
 
     /// Combs that are not taken.
@@ -206,7 +290,9 @@ impl Ear<'_> {
                 }
             }
             Said::Leave => self.decide(rule, Some(Decision::Leave), combs, words),
-            Said::Aside => self.decide("aside", None, combs, words),
+            Said::Aside => {
+                self.decide("aside", None, combs, words);
+            }
             Said::Lost => {
                 for &comb in combs {
                     self.note("broke", Act::Broke, Some(comb), words);
@@ -231,7 +317,7 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
         C::Aside | C::Unsure
             if marks
                 .get(at + 1)
-                .is_some_and(|m| matches!(m.concept, C::Share | C::Num)) =>
+                .is_some_and(|m| matches!(m.concept, C::Share | C::Num | C::Other | C::This)) =>
         {
             None
         }

@@ -57,6 +57,10 @@ pub(crate) struct State {
     pub(crate) retracted: bool,
     /// A correction was announced at the end of the last phrase.
     pub(crate) correcting: bool,
+    /// Where the comb was put that stands aside: the word for the place.
+    pub(crate) stand: String,
+    /// What is known of the comb in hand was said of another: "same again".
+    pub(crate) copied: bool,
     /// What the last phrase added to the comb in hand.
     pub(crate) last_acts: Vec<(Option<usize>, Act)>,
 }
@@ -127,6 +131,7 @@ impl Ear<'_> {
         self.state.perhaps = None;
         self.state.last_faces = None;
         self.state.closing = false;
+        self.state.copied = false;
         for &bar in bars {
             if self.state.visit.combs.len() >= MOST_COMBS {
                 return;

@@ -11,6 +11,10 @@ impl Ear<'_> {
         let Some((from, to, end)) = self.find_end(&marks) else {
             return marks;
         };
+        if self.state.visit.combs.is_empty() && end.is_some() {
+            // no comb met yet: what was said before was no end opened
+            self.state.visit.ends.clear();
+        }
         let first = self.state.visit.ends.is_empty();
         if self.closing_talk(&marks) && !first {
             return without(marks, from, to);
@@ -53,7 +57,7 @@ impl Ear<'_> {
                 .any(|o| matches!(o.concept, C::AttachedYes | C::AttachedNo | C::StraightNo));
             let first = self.state.visit.ends.is_empty();
             let discourse = m.concept == C::Right && i == 0 && !named && !side_word;
-            if walled || discourse || self.state.hand_in_detail(marks) {
+            if walled || discourse && self.tokens.len() > 1 || self.state.hand_in_detail(marks) {
                 continue;
             }
             let preposition = m.from > 0
@@ -61,8 +65,25 @@ impl Ear<'_> {
                     self.word(m.from - 1),
                     "from" | "the" | "at" | "on" | "to" | "by" | "in"
                 );
-            // "the other side of the hive the right side"
-            let turned = side_word && marks[..i].iter().any(|o| o.concept == C::HiveSide);
+            // "the other side of the hive the right side", "other end now that's the left"
+            let turned = marks[..i].iter().any(|o| o.concept == C::HiveSide)
+                || !first && side_word && self.walks(m);
+            let bare = first
+                && self.state.visit.combs.is_empty()
+                && (self.tokens.len() == 1
+                    || preposition
+                        && self.any_before(
+                            m,
+                            &[
+                                "start", "begin", "heading", "head", "enter", "entered", "go",
+                                "going", "in", "come", "coming", "work", "working", "at", "from",
+                            ],
+                        )
+                    || m.to == self.tokens.len()
+                        && self.any_before(m, &["begin", "start", "enter", "open"]));
+            if bare {
+                return Some((i, i + 1, end));
+            }
             let told = opened && (preposition || side_word || first);
             if named || told || turned || first && side_word {
                 let to = if named { i + 2 } else { i + 1 };
@@ -78,6 +99,41 @@ impl Ear<'_> {
             }
         }
         None
+    }
+
+    /// "now we go round to the left side".
+    fn walks(&self, m: &Mark) -> bool {
+        self.any_before(
+            m,
+            &[
+                "round",
+                "around",
+                "go",
+                "going",
+                "walk",
+                "walking",
+                "move",
+                "moving",
+                "over",
+                "switch",
+                "switching",
+                "swap",
+                "now",
+                "try",
+                "peek",
+                "look",
+                "start",
+                "open",
+                "begin",
+                "across",
+                "turn",
+                "then",
+            ],
+        )
+    }
+
+    fn any_before(&self, m: &Mark, words: &[&str]) -> bool {
+        (0..m.from).any(|i| words.contains(&self.word(i)))
     }
 
     fn opposite(&self) -> Option<End> {

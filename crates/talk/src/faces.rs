@@ -182,7 +182,7 @@ impl Ear<'_> {
             .iter()
             .any(|x| matches!(x, Item::Share(s, _) if *s < 0.01));
         let begun = n > i + 1;
-        if face_next && about_caps && (none || again || begun) && !self.hangs(marks) {
+        if face_next && about_caps && (none || again || begun) && !Self::hangs(marks) {
             items.push(Item::Share(0.0, m));
             return n - i;
         }
@@ -191,14 +191,14 @@ impl Ear<'_> {
             next,
             None | Some(C::Stop | C::But | C::And | C::Leave | C::Take)
         );
-        if face_before && ends && about_caps && m.value < 0.5 && !self.hangs(marks) {
+        if face_before && ends && about_caps && m.value < 0.5 && !Self::hangs(marks) {
             items.push(Item::Share(0.0, m));
         }
         1
     }
 
     /// The phrase is about walls, not caps.
-    fn hangs(&self, marks: &[Mark]) -> bool {
+    fn hangs(marks: &[Mark]) -> bool {
         marks.iter().any(|m| {
             matches!(
                 m.concept,
@@ -228,7 +228,7 @@ impl Ear<'_> {
     /// Joins faces said together, drops what a plainer word takes the place of.
     fn tidy(&mut self, items: &mut Vec<Item>) {
         self.corrected_in_passing(items);
-        self.bind_caps(items);
+        Self::bind_caps(items);
         self.join_faces(items);
         let both = items
             .iter()
@@ -275,7 +275,7 @@ impl Ear<'_> {
     }
 
     /// "half capped", "capped half": the word goes with the share.
-    fn bind_caps(&self, items: &mut Vec<Item>) {
+    fn bind_caps(items: &mut Vec<Item>) {
         let mut at = 0;
         while at < items.len() {
             let share = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));

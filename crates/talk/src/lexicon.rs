@@ -37,10 +37,11 @@ pub(crate) struct Lexicon {
     phrases: Vec<String>,
 }
 
-const FILES: [&str; 5] = [
+const FILES: [&str; 6] = [
     include_str!("../lexicon/around.txt"),
     include_str!("../lexicon/shares.txt"),
     include_str!("../lexicon/holds.txt"),
+    include_str!("../lexicon/verdicts.txt"),
     include_str!("../lexicon/doing.txt"),
     include_str!("../lexicon/visit.txt"),
 ];

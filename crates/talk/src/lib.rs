@@ -16,6 +16,7 @@ pub mod visit;
 pub mod record;
 
 mod concept;
+mod deciding;
 mod ear;
 mod lexicon;
 mod listener;
@@ -26,7 +27,10 @@ mod scope;
 mod slips;
 mod together;
 mod token;
+mod verbs;
 
+mod alone;
+mod barred;
 mod cells;
 mod closing;
 mod decisions;
@@ -36,10 +40,12 @@ mod feeding;
 mod holds;
 mod measures;
 mod opening;
+mod ordinals;
 mod pairing;
 mod queen;
 mod recap;
 mod shares;
+mod stand;
 mod wash;
 mod weather;
 

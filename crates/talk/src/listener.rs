@@ -8,7 +8,7 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
 use crate::lexicon::LEXICON;
 use crate::mark::{self, Mark};
-use crate::opening::{describes, fresh, whole};
+use crate::opening::{Named, describes, fresh, whole};
 use crate::scope::in_scope;
 use crate::slips;
 use crate::token::tokens;
@@ -270,7 +270,8 @@ impl Ear<'_> {
             return;
         }
         let ends = self.state.visit.ends.len();
-        let mut marks = self.ends(marks.to_vec());
+        let marks = self.alone(marks);
+        let mut marks = self.ends(marks);
         if self.state.visit.ends.len() > ends {
             // "first the right side": the end, not a comb
             let alone = marks.iter().all(|m| {
@@ -298,6 +299,7 @@ impl Ear<'_> {
             return;
         }
         let marks = self.queen(&marks);
+        let marks = self.stand_named(&marks).to_vec();
         self.walk(&marks);
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();
@@ -367,7 +369,9 @@ impl Ear<'_> {
         let mut from = 0;
         let mut at = 0;
         while at < marks.len() {
-            if let Some((used, named)) = self.named(marks, at) {
+            if let Some((used, named)) = self.named(marks, at).filter(|(_, named)| {
+                !self.likened(marks, at) && !self.only_mentioned(named, marks, at)
+            }) {
                 self.describe(&marks[from..at]);
                 let joined = marks[from..at]
                     .iter()
@@ -401,8 +405,37 @@ impl Ear<'_> {
         self.describe(&marks[from..]);
     }
 
+    /// "we've got that one and the second one", "bar seven we have not even opened".
+    fn only_mentioned(&self, named: &Named, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let plain = !marks[..at].iter().any(|m| describes(m.concept));
+        let listed = matches!(named, Named::Ordinal(_))
+            && self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "and"
+            && (0..m.from).any(|i| matches!(self.word(i), "that" | "this"));
+        let unopened = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "opened" | "looked" | "reached" | "checked" | "inspected" | "unopened" | "open"
+            )
+        }) && marks.iter().any(|m| m.concept == C::Not)
+            && !marks[at..].iter().any(|m| {
+                describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
+            });
+        plain && (listed || unopened)
+    }
+
+    /// "same as the second": the comb that it is like, not one in hand now.
+    fn likened(&self, marks: &[Mark], at: usize) -> bool {
+        at > 0 && at < marks.len() && marks[at - 1].concept == C::Same && {
+            let m = &marks[at - 1];
+            let as_it = ["as", "like", "of"];
+            self.between(m, &marks[at], &as_it) || as_it.iter().any(|w| self.said(m, w))
+        }
+    }
+
     /// "joined up with the", "runs over to": the comb named next is part of the same.
-    fn runs_into(&self, m: &Mark) -> bool {
+    pub(crate) fn runs_into(&self, m: &Mark) -> bool {
         [
             "with", "to", "into", "onto", "together", "over", "joined", "joins", "joining",
         ]
@@ -437,6 +470,7 @@ impl Ear<'_> {
             return;
         }
         self.implied(marks);
+        self.the_two(marks);
         if self.no_comb(marks) {
             return;
         }
@@ -449,6 +483,31 @@ impl Ear<'_> {
         self.extent(marks);
         self.measures(marks);
         self.decisions(marks);
+    }
+
+    /// "the two of them honey mostly": said of the last two.
+    fn the_two(&mut self, marks: &[Mark]) {
+        let Some(at) = marks.iter().position(|m| m.concept == C::BothOf) else {
+            return;
+        };
+        let told = marks[at + 1..].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Pollen
+                    | C::Empty
+                    | C::StraightNo
+                    | C::StraightYes
+                    | C::NewComb
+            )
+        });
+        let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
+        if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
+            let n = self.state.visit.combs.len();
+            self.back_to(vec![n - 2, n - 1]);
+        }
     }
 
     /// A comb described without being named: the first of an end, or the next after a decision.
@@ -476,6 +535,7 @@ impl Ear<'_> {
                     || (has(C::Other) || has(C::Both)) && c.other.is_some())
         };
         if !self.correcting
+            && !self.state.copied
             && face
             && share
             && fresh(marks, 0)
@@ -563,9 +623,15 @@ impl Ear<'_> {
             let said = last.last().map(|(_, h)| *h);
             last.into_iter().filter(|(_, h)| Some(*h) == said).collect()
         };
+        let drone = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Drone | C::DroneBees));
         for (comb, hold) in kept {
             if self.state.hand.contains(&comb) {
                 self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
+                if drone && hold == Hold::WorkerBrood {
+                    self.note("corrected", Act::Holds(Hold::DroneBrood), Some(comb), marks);
+                }
             }
         }
     }
@@ -601,13 +667,31 @@ impl Ear<'_> {
         let Some(&first) = self.state.hand.first() else {
             return;
         };
-        let Some(old) = first
-            .checked_sub(1)
+        let named = self
+            .likened(marks, at + 1)
+            .then(|| self.like_which(&marks[at + 1..]))
+            .flatten()
+            .filter(|&i| i != first);
+        let Some(old) = named
+            .or_else(|| first.checked_sub(1))
             .and_then(|i| self.state.visit.combs.get(i))
             .cloned()
         else {
             return;
         };
+        // "likewise built to the floor": in that alone
+        let alike = ["likewise", "equally", "also"]
+            .iter()
+            .any(|w| self.said(m, w))
+            || self.said(m, "so");
+        if alike
+            && marks[at + 1..]
+                .iter()
+                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Next))
+        {
+            return;
+        }
+        self.state.copied = true;
         // "much the same honey capped ..." of two combs: like each other
         let words = [*m];
         for (side, share) in [
@@ -633,6 +717,20 @@ impl Ear<'_> {
         }
         if let Some(d) = old.decision {
             self.note_hand("same as before", &Act::Decided(Some(d)), &words);
+        }
+    }
+
+    /// The comb that another is said to be like.
+    fn like_which(&self, marks: &[Mark]) -> Option<usize> {
+        let m = marks
+            .iter()
+            .find(|m| !matches!(m.concept, C::Bar | C::Comb | C::Number))?;
+        match m.concept {
+            C::Ord => {
+                let i = (m.value as usize).checked_sub(1)?;
+                (i < self.here()).then_some(self.state.end_start + i)
+            }
+            _ => self.bar_index(whole(m)?),
         }
     }
 

@@ -1,6 +1,7 @@
 //! A phrase as a row of marks: what each run of words stands for.
 
 use crate::concept::Concept;
+use crate::deciding::deciding;
 use crate::lexicon::{LEXICON, WordId};
 use crate::numbers::{self, Said};
 use crate::patterns::patterns;
@@ -79,6 +80,32 @@ fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
     }
 }
 
+/// What is not about this hive, or is a fixed saying, is so whatever decision its words spell.
+fn outranks(concept: Concept) -> bool {
+    matches!(
+        concept,
+        Concept::If
+            | Concept::Would
+            | Concept::Future
+            | Concept::Past
+            | Concept::Elsewhere
+            | Concept::People
+            | Concept::Advice
+            | Concept::Idiom
+            | Concept::Lost
+            | Concept::All
+            | Concept::Undo
+            | Concept::Correct
+            | Concept::AsideRef
+            | Concept::Previous
+    )
+}
+
+/// The lexicon's own decisions stand where they are as long.
+fn settles(concept: Concept) -> bool {
+    matches!(concept, Concept::Take | Concept::Leave | Concept::Aside)
+}
+
 fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Mark>) {
     let make = |concept, value, len, phrase| Mark {
         concept,
@@ -108,6 +135,16 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     }
     let end = ids.len().min(at + 24);
     let phrase = LEXICON.longest(&ids[at..end]);
+    if let Some((len, concept)) = deciding(tokens, at)
+        && phrase.is_none_or(|(n, m)| {
+            n < len
+                || n == len && !outranks(m.concept) && m.concept != concept && !settles(m.concept)
+        })
+        && !phrase
+            .is_some_and(|(n, m)| outranks(m.concept) && (m.concept != Concept::Idiom || n >= len))
+    {
+        return (len, Some(make(concept, 0.0, len, None)));
+    }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));
     if let Some((len, meaning)) = phrase
@@ -115,11 +152,20 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     {
         let bare_no = meaning.concept == Concept::Not && len == 1 && tokens[at].is("no");
         let value = if bare_no { 1.0 } else { meaning.value };
-        let mark = make(meaning.concept, value, len, Some(meaning.phrase));
+        // "off", "in": little words elsewhere, a verdict where they stand alone
+        let alone = len == 1
+            && meaning.concept == Concept::Ignored
+            && (at == 0 || tokens[at - 1].is_stop())
+            && tokens.get(at + 1).is_none_or(Token::is_stop);
+        let concept = if alone {
+            Concept::Word
+        } else {
+            meaning.concept
+        };
+        let mark = make(concept, value, len, Some(meaning.phrase));
         return (
             len,
-            (meaning.concept != Concept::Ignored && meaning.concept != Concept::Idiom)
-                .then_some(mark),
+            (concept != Concept::Ignored && concept != Concept::Idiom).then_some(mark),
         );
     }
     if let Some((len, said)) = number {

@@ -23,7 +23,7 @@ pub(crate) enum Named {
     Last,
 }
 
-const UNITS: [C; 24] = [
+pub(crate) const UNITS: [C; 24] = [
     C::Kg,
     C::Gram,
     C::Pound,
@@ -58,10 +58,17 @@ impl Ear<'_> {
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at),
             C::Ord => self.counted(marks, at),
-            C::Next if fresh(marks, at) || next_then_few(marks, at) => Some(self.next(marks, at)),
+            C::Next
+                if (fresh(marks, at) || next_then_few(marks, at))
+                    && !(self.state.washing && self.said(&marks[at], "another")) =>
+            {
+                Some(self.next(marks, at))
+            }
             C::Last if fresh(marks, at) => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
-            C::AsideRef => Some((1, Named::Aside)),
+            C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
+                Some((1, Named::Aside))
+            }
             C::Previous => Some((1, Named::Previous)),
             _ => None,
         }
@@ -70,195 +77,6 @@ impl Ear<'_> {
     /// Combs met at this end.
     pub(crate) fn here(&self) -> usize {
         self.state.visit.combs.len() - self.state.end_start
-    }
-
-    fn bar_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
-        let mut i = at + 1;
-        if next(marks, i, C::Number) || next(marks, i, C::Bar) {
-            i += 1;
-        }
-        // "bar, um, twelve": a comma may stand between
-        let first = whole(marks.get(i)?)?;
-        if marks
-            .get(i + 1)
-            .is_some_and(|m| matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Degrees))
-        {
-            return None;
-        }
-        let mut bars = vec![first];
-        i += 1;
-        while let Some((used, more)) = self.more_bars(marks, i, *bars.last()?) {
-            bars.extend(more);
-            i += used;
-        }
-        Some((i - at, Named::Bars(bars)))
-    }
-
-    /// "and thirteen", "to sixteen", "through seven" after a bar's number.
-    fn more_bars(&self, marks: &[Mark], at: usize, last: u32) -> Option<(usize, Vec<u32>)> {
-        let before = marks.get(at.checked_sub(1)?)?;
-        let mut i = at;
-        while next(marks, i, C::Then) || next(marks, i, C::And) || next(marks, i, C::Bar) {
-            i += 1;
-        }
-        let m = marks.get(i)?;
-        let n = whole(m)?;
-        if marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept)) {
-            return None;
-        }
-        if self.between(before, m, &["to", "through", "thru"]) || self.thru(marks, at) {
-            let range: Vec<u32> = if last < n {
-                (last + 1..=n).collect()
-            } else {
-                (n..last).rev().collect()
-            };
-            return (range.len() < 40).then_some((i + 1 - at, range));
-        }
-        let joined = i > at && marks[at..i].iter().any(|m| m.concept != C::Bar)
-            || self.between(before, m, &["and", "or"]);
-        let row = i == at
-            && last.abs_diff(n) == 1
-            && self.bar_index(n).is_some()
-            && self.bar_index(last).is_some();
-        (joined || row).then_some((i + 1 - at, vec![n]))
-    }
-
-    fn thru(&self, marks: &[Mark], at: usize) -> bool {
-        marks
-            .get(at)
-            .is_some_and(|m| matches!(self.word(m.from), "through" | "thru"))
-    }
-
-    /// "twelve", where the bars have been called by number.
-    fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
-        let n = whole(&marks[at])?;
-        let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
-            b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
-        });
-        if !fresh(marks, at)
-            || !row
-                && marks
-                    .get(at + 1)
-                    .is_some_and(|m| UNITS.contains(&m.concept))
-        {
-            return None;
-        }
-        let last = self.state.visit.combs[self.state.end_start..]
-            .iter()
-            .rev()
-            .find_map(|c| c.bar);
-        if self.state.washing || self.state.closing {
-            return None;
-        }
-        let known = self.bar_index(n).is_some();
-        let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
-        if let Some((used, more)) = self.more_bars(marks, at + 1, n)
-            && (known || near)
-        {
-            let mut bars = vec![n];
-            bars.extend(more);
-            let mut i = at + 1 + used;
-            while let Some((used, more)) = bars.last().and_then(|&l| self.more_bars(marks, i, l)) {
-                bars.extend(more);
-                i += used;
-            }
-            return Some((i - at, Named::Bars(bars)));
-        }
-        let follows = marks
-            .get(at + 1)
-            .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
-        (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
-    }
-
-    pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {
-        self.state
-            .visit
-            .combs
-            .iter()
-            .rposition(|c| c.bar == Some(bar))
-    }
-
-    fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
-        let n = marks[at].value as usize;
-        if n == 0 || n > 60 {
-            return None;
-        }
-        if marks[at + 1..]
-            .iter()
-            .take(3)
-            .any(|m| matches!(m.concept, C::Cups | C::Cells))
-        {
-            return None;
-        }
-        let mut i = at + 1;
-        // "first two combs"
-        if let Some(few) = marks.get(i).and_then(whole)
-            && n == 1
-            && (2..=6).contains(&few)
-            && !marks
-                .get(i + 1)
-                .is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey)
-        {
-            return Some((
-                if next(marks, i + 1, C::Comb) || next(marks, i + 1, C::Bar) {
-                    3
-                } else {
-                    2
-                },
-                Named::FirstFew(few as usize),
-            ));
-        }
-        let named = next(marks, i, C::Comb)
-            || next(marks, i, C::Bar)
-            || marks.get(i).is_some_and(|m| {
-                m.concept == C::Num && self.word(m.from) == "one" && m.to == m.from + 1
-            });
-        if named {
-            i += 1;
-        }
-        let mut after = marks[at].to;
-        while matches!(
-            self.word(after),
-            "uh" | "um" | "er" | "erm" | "oh" | "well" | "now" | "yeah" | "okay" | "ah"
-        ) {
-            after += 1;
-        }
-        let verb = matches!(
-            self.word(after),
-            "it" | "that"
-                | "this"
-                | "'s"
-                | "is"
-                | "has"
-                | "have"
-                | "had"
-                | "was"
-                | "one"
-                | "looks"
-                | "goes"
-                | "comes"
-                | "got"
-                | "seems"
-                | "weighs"
-                | "hangs"
-                | "also"
-                | "too"
-                | "then"
-                | "over"
-                | "just"
-                | "wants"
-        );
-        let end = at + 1 == marks.len();
-        let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
-        let article = marks[at].from > 0
-            && matches!(
-                self.word(marks[at].from - 1),
-                "the" | "that" | "this" | "my"
-            );
-        if named || fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
-            return Some((i - at, Named::Ordinal(n)));
-        }
-        None
     }
 
     fn next(&self, marks: &[Mark], at: usize) -> (usize, Named) {
@@ -324,7 +142,11 @@ impl Ear<'_> {
 
     fn bars_in_hand(&mut self, bars: &[u32], words: &[Mark]) {
         let old: Vec<usize> = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
-        if old.len() == bars.len() {
+        if let [bar] = *bars
+            && self.counted_afresh(bar)
+        {
+            self.meet("bar number", &[Some(bar)], words);
+        } else if old.len() == bars.len() {
             self.back_to(old);
         } else if let [bar] = *bars {
             self.meet_or_replace("bar number", Some(bar), words);
@@ -352,7 +174,7 @@ impl Ear<'_> {
     }
 }
 
-fn next(marks: &[Mark], at: usize, concept: C) -> bool {
+pub(crate) fn next(marks: &[Mark], at: usize, concept: C) -> bool {
     marks.get(at).is_some_and(|m| m.concept == concept)
 }
 

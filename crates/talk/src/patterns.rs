@@ -82,8 +82,8 @@ const WORTH: [&str; 8] = [
 /// Adds the marks that only the form of the words gives, in their places.
 pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> {
     let form = Form { tokens };
-    for at in 0..tokens.len() {
-        let found = match &*tokens[at].text {
+    for (at, token) in tokens.iter().enumerate() {
+        let found = match &*token.text {
             "floor" | "bottom" | "base" | "ground" => form.down_to(at, &marks),
             "nothing" | "nowt" | "naught" | "nought" | "anything" | "owt" | "crumb" | "sup"
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"

@@ -1,10 +1,37 @@
 //! Counts said again: "so that's two out and three staying".
 
 use crate::concept::Concept as C;
-use crate::ear::Ear;
+use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
-const AFTER: [&str; 24] = [
+const AFTER: [&str; 51] = [
+    "hanging",
+    "remaining",
+    "pulled",
+    "removed",
+    "kept",
+    "robbed",
+    "harvest",
+    "only",
+    "gone",
+    "across",
+    "over",
+    "hung",
+    "stayed",
+    "remain",
+    "bide",
+    "bided",
+    "untouched",
+    "carried",
+    "then",
+    "today",
+    "more",
+    "cropped",
+    "carry",
+    "carried",
+    "take",
+    "took",
+    "bring",
     "out",
     "down",
     "gone",
@@ -32,6 +59,43 @@ const AFTER: [&str; 24] = [
 ];
 
 impl Ear<'_> {
+    /// "so that's the pair in the pail", where the combs were settled one by one.
+    fn pair_told(&self, marks: &[Mark]) -> bool {
+        let taken = self.state.visit.taken();
+        let so = marks.iter().any(|m| matches!(m.concept, C::Total | C::But));
+        let verb = marks
+            .iter()
+            .any(|m| m.concept == C::Take && m.to == m.from + 1 && !self.any_take_verb(m));
+        let pair = marks.iter().any(|m| m.concept == C::BothOf)
+            || marks.iter().any(|m| self.said(m, "pair"))
+            || self.tokens.iter().any(|t| t.is("pair") || t.is("brace"));
+        taken >= 2 && so && verb && pair && self.comb().is_some_and(|c| c.decision.is_some())
+    }
+
+    fn any_take_verb(&self, m: &Mark) -> bool {
+        ["take", "taking", "cut", "harvest", "pull"]
+            .iter()
+            .any(|w| self.said(m, w))
+    }
+
+    /// "so take one only", "pulled two in all", "I carried three".
+    fn counts_before(&self, marks: &[Mark], at: usize) -> bool {
+        let decided = self.comb().is_some_and(|c| c.decision.is_some());
+        let only = matches!(
+            self.word(marks[at].to),
+            "only" | "in" | "altogether" | "all" | "today" | "total"
+        ) || marks[..at]
+            .iter()
+            .any(|m| matches!(m.concept, C::But | C::Total));
+        let verb = at > 0
+            && marks[at - 1].concept == C::Take
+            && marks[at - 1].to >= marks[at].from.saturating_sub(1);
+        let plain = marks[..at.saturating_sub(1)]
+            .iter()
+            .all(|m| matches!(m.concept, C::But | C::Total | C::Then | C::Here | C::That));
+        decided && verb && only && plain && self.bar_index(marks[at].value as u32).is_none()
+    }
+
     /// Whether the phrase counts combs that were spoken of before.
     #[expect(clippy::too_many_lines, reason = "lists of concepts, one a condition")]
     pub(crate) fn is_recap(&self, marks: &[Mark]) -> bool {
@@ -59,13 +123,15 @@ impl Ear<'_> {
                     | C::Degrees
             )
         });
-        let weighed = marks.iter().any(|m| m.concept == C::Comb)
-            && marks.iter().any(|m| m.concept == C::Total);
-        let only_weight = weighed
-            && !marks
-                .iter()
-                .any(|m| matches!(m.concept, C::Bar | C::Number | C::Ord | C::Next));
-        if only_weight {
+        let has = |c: C| marks.iter().any(|m| m.concept == c);
+        let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next);
+        let settled = has(C::Take) || has(C::Leave) || has(C::Aside);
+        let cells = self.state.fact == Fact::QueenCells;
+        if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && settled && !named && !cells)
+        {
+            return true;
+        }
+        if self.pair_told(marks) && !named {
             return true;
         }
         if named {
@@ -77,6 +143,9 @@ impl Ear<'_> {
         else {
             return false;
         };
+        if self.counts_before(marks, at) {
+            return true;
+        }
         let m = marks[at];
         let mut after = m.to;
         while matches!(
@@ -146,7 +215,9 @@ impl Ear<'_> {
                     | C::Right
                     | C::And
                     | C::See
+                    | C::Rest
             ) || m.concept == C::Word && self.said(m, "from")
+                || m.concept == C::Share && self.said(m, "all")
         });
         let decided = self.comb().is_some_and(|c| c.decision.is_some());
         start && (m.value >= 2.0 || so || decided && at == 0)

@@ -69,12 +69,25 @@ fn stop(mark: Mark) -> Mark {
     }
 }
 
+/// "if it were full I'd take it but it stays": what is said after the but is meant.
+fn meant(marks: &[Mark], but: usize) -> bool {
+    let rest = &marks[but + 1..];
+    let decided = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
+    let not_meant = |m: &Mark| {
+        matches!(
+            m.concept,
+            C::Would | C::If | C::Future | C::Past | C::People | C::Advice | C::Elsewhere
+        )
+    };
+    rest.iter().any(decided) && !rest.iter().any(not_meant)
+}
+
 /// The place after the clause that begins at `at`.
 fn skip(marks: &[Mark], at: usize, whole: bool) -> usize {
     let mut i = at + 1;
     while i < marks.len() {
         let ends = match marks[i].concept {
-            C::But => !whole,
+            C::But => !whole || meant(marks, i),
             C::Stop => !whole || marks[i].value > 0.5,
             _ => false,
         };

@@ -64,10 +64,59 @@ impl Joiner<'_> {
                 let light = self.small_comb(at);
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
+            C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
+            C::If if self.no_clause(m) => self.push(m, C::Word),
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
         }
         1
+    }
+
+    /// "the second lad": a comb.
+    fn called_so(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let kind = [
+            "lad", "chap", "fellow", "fella", "bloke", "boy", "guy", "old boy", "kid", "lady",
+            "woman", "man",
+        ];
+        m.to == m.from + 1
+            && kind.contains(&self.word(m.from))
+            && at > 0
+            && matches!(self.marks[at - 1].concept, C::Ord | C::Next | C::Last)
+            && self.marks[at - 1].to + 1 >= m.from
+    }
+
+    /// "patience my brother we are leaving it": spoken to, not spoken of.
+    fn addressed(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let kin = [
+            "brother", "sister", "dad", "mum", "mom", "gran", "grandad", "son", "uncle", "auntie",
+            "friend", "nan", "grandma", "grandpa", "cousin", "pop", "lad", "kid", "kids", "guys",
+            "boss", "folks", "father", "mother",
+        ];
+        let spoken_to = self.any_word(
+            m.to..m.to + 1,
+            &[
+                "we", "i", "please", "let", "look", "leave", "take", "put", "here", "see",
+            ],
+        );
+        m.to == m.from + 1
+            && kin.contains(&self.word(m.from))
+            && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "built until the half": no clause of condition follows.
+    fn no_clause(&self, m: Mark) -> bool {
+        matches!(self.word(m.from), "until" | "till")
+            && m.to == m.from + 1
+            && self.any_word(m.to..m.to + 1, &["the", "half", "its", "bottom", "floor"])
+            && !self.any_word(
+                m.to..m.to + 4,
+                &[
+                    "is", "are", "comes", "has", "have", "spring", "summer", "autumn", "winter",
+                    "week", "flow",
+                ],
+            )
     }
 
     fn push(&mut self, m: Mark, concept: C) {
@@ -150,13 +199,13 @@ impl Joiner<'_> {
             return 1;
         }
         match m.concept {
+            C::Stuck | C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
             C::Stuck => {
                 if !self.of_something_else(m) {
                     self.push(m, C::AttachedYes);
                 }
             }
             C::Free if self.after_straight(m) => self.push(m, C::AttachedNo),
-            C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
             _ => self.push(m, C::Word),
         }
         1
@@ -287,14 +336,31 @@ impl Joiner<'_> {
     /// "joined to bar four".
     fn runs_into_a_bar(&self, at: usize) -> bool {
         let m = self.marks[at];
-        matches!(
+        let joined = matches!(
             self.word(m.to - 1),
-            "joined" | "joins" | "joining" | "runs" | "fused"
-        ) && self
-            .after(at)
-            .iter()
-            .take(2)
-            .any(|n| n.from <= m.to + 3 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+            "joined"
+                | "joins"
+                | "joining"
+                | "runs"
+                | "fused"
+                | "run"
+                | "running"
+                | "bridged"
+                | "grown"
+                | "bridges"
+                | "built"
+                | "welded"
+                | "stuck"
+                | "glued"
+                | "married"
+                | "stitched"
+        ) || self.any_word(m.to..m.to + 1, &["to", "onto", "into"]);
+        joined
+            && self
+                .after(at)
+                .iter()
+                .take(2)
+                .any(|n| n.from <= m.to + 3 && matches!(n.concept, C::Bar | C::Ord | C::Next))
     }
 
     /// "a little piece of new comb".
@@ -341,11 +407,36 @@ impl Joiner<'_> {
             m.from.saturating_sub(4)..m.from,
             &["in", "into", "to", "for", "onto"],
         );
-        let alone = self
-            .marks
-            .iter()
-            .all(|n| matches!(n.concept, C::Container | C::But | C::Stop));
-        let taken = into && !lies || alone && m.concept == C::Container;
+        let alone = self.marks.iter().all(|n| {
+            matches!(
+                n.concept,
+                C::Container
+                    | C::But
+                    | C::Stop
+                    | C::That
+                    | C::Then
+                    | C::And
+                    | C::Here
+                    | C::BothOf
+                    | C::Both
+            )
+        });
+        // a tray or a tin that is fed in
+        let fed = self.marks.iter().any(|n| {
+            matches!(
+                n.concept,
+                C::Syrup
+                    | C::ThinSyrup
+                    | C::ThickSyrup
+                    | C::Fondant
+                    | C::DrySugar
+                    | C::Litre
+                    | C::Ml
+                    | C::Ratio
+                    | C::Wash
+            )
+        });
+        let taken = !fed && (into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });
     }
 }

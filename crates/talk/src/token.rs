@@ -54,6 +54,11 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
                 end = at + d.len_utf8();
             }
             push_word(&lower[start..end], start, &mut all);
+        } else if c == '-' && runs_on(lower, start) {
+            all.push(Token {
+                text: Cow::Borrowed("to"),
+                span: start..start + 1,
+            });
         } else if let Some(word) = sign(c) {
             all.push(Token {
                 text: Cow::Borrowed(word),
@@ -68,6 +73,12 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
 fn thousands(rest: &str) -> bool {
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
     digits == 3
+}
+
+/// "4-7": a hyphen between two figures.
+fn runs_on(lower: &str, at: usize) -> bool {
+    let figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    figure(lower[..at].chars().next_back()) && figure(lower[at + 1..].chars().next())
 }
 
 /// The same splitting, words only; for the lexicon.

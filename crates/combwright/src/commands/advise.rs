@@ -1,6 +1,6 @@
 //! `combwright advise`: verdicts, what may be taken, the account, closing up, the return.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use advice::advise::{Advice, Surroundings};
 use advice::closing_plan::{AtHand, ClosingPlan};
@@ -19,6 +19,7 @@ use crate::args::{Advise, Flow};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
+use crate::out::ranges;
 
 /// Runs the command.
 pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failure> {
@@ -34,11 +35,11 @@ pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failur
         yard
     };
     let hive = hive_named(&yard, name)?;
-    let advice = advice_on(&yard, hive, &on, &Choices::of(&args)?)?;
+    let advice = advice_on(&yard, hive, &on, &Choices::of(context, &args)?)?;
     if context.json {
         return out::json(&advice);
     }
-    print(&advice);
+    print(&advice, standing(hive));
     Ok(())
 }
 
@@ -53,6 +54,8 @@ pub(crate) struct Choices {
     pub(crate) at_hand: AtHand,
     /// Greatest lawful water content.
     pub(crate) legal_moisture: Option<Share>,
+    /// Data folder, where the weather of places is kept; `None` asks no season model.
+    pub(crate) folder: Option<PathBuf>,
 }
 
 impl Default for Choices {
@@ -62,12 +65,21 @@ impl Default for Choices {
             flow: ripening::Flow::Good,
             at_hand: AtHand::default(),
             legal_moisture: None,
+            folder: None,
         }
     }
 }
 
 impl Choices {
-    fn of(args: &Advise) -> Result<Self, Failure> {
+    /// The usual choices, with the season model where the weather of the place is kept.
+    pub(crate) fn usual(context: &Context) -> Self {
+        Self {
+            folder: Some(context.folder.clone()),
+            ..Self::default()
+        }
+    }
+
+    fn of(context: &Context, args: &Advise) -> Result<Self, Failure> {
         for shim in args.shims.iter().chain(args.follower.iter()) {
             if !(1.0..=200.0).contains(shim) {
                 return Err(
@@ -103,6 +115,7 @@ impl Choices {
                 follower: args.follower.map(Length::mm),
             },
             legal_moisture,
+            folder: Some(context.folder.clone()),
         })
     }
 }
@@ -123,6 +136,12 @@ pub(crate) fn advice_on(
             suitable_days: Vec::new(),
         },
         climate: climate(yard, hive),
+        season_model: choices
+            .folder
+            .as_deref()
+            .map(|folder| super::season::model_reserve(folder, yard, hive, on.date()))
+            .transpose()?
+            .flatten(),
         legal_moisture: choices.legal_moisture,
         at_hand: choices.at_hand.clone(),
     };
@@ -150,8 +169,26 @@ fn closing_file(context: &Context, file: &Path) -> Result<(), Failure> {
     out::json(&outcome)
 }
 
+/// Whether the hive stands open while advice is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Open {
+    /// A visit is going on.
+    Now,
+    /// It was closed; how it would be closed again is told as such.
+    Closed,
+}
+
+/// How a hive stands.
+pub(crate) fn standing(hive: &Hive) -> Open {
+    if hive.open_visit().is_some() {
+        Open::Now
+    } else {
+        Open::Closed
+    }
+}
+
 /// Prints all advice on a hive.
-pub(crate) fn print(advice: &Advice) {
+pub(crate) fn print(advice: &Advice, open: Open) {
     out::line(out::strong(&advice.name));
     out::line(format!("  {}", advice.count));
     if let Some(words) = advice.count.disagreement() {
@@ -166,7 +203,7 @@ pub(crate) fn print(advice: &Advice) {
     stores(advice);
     for plan in &advice.closing {
         out::line("");
-        closing(plan);
+        closing(plan, open);
     }
     out::line("");
     out::folded("Return: ", &format!("{}.", advice.return_visit.reason));
@@ -175,7 +212,7 @@ pub(crate) fn print(advice: &Advice) {
 fn combs(advice: &Advice) {
     match advice.may_take.as_slice() {
         [] => out::line("May be taken: none"),
-        bars => out::folded("May be taken, outermost first: bar ", &list(bars)),
+        bars => out::folded("May be taken, outermost first: bar ", &ranges(bars)),
     }
     // those not looked at stand in one line below the stores
     for comb in advice.combs.iter().filter(|comb| comb.ripeness_known()) {
@@ -215,25 +252,45 @@ fn stores(advice: &Advice) {
             account.reserve.source
         ),
     );
+    if let Some(model) = &account.reserve.season_model {
+        out::folded(
+            "  beside it ",
+            &format!(
+                "the season model asks for {:.1} kg ({}) to live to {} in {:.0} of 100 years of this \
+                 place's weather; the rule of thumb is {} (common practice, no source). See \
+                 `combwright season`.",
+                model.mass.to_kg(),
+                Combs(model.mass / account.ordinary_comb),
+                model.until,
+                model.sure * 100.0,
+                Combs(account.reserve.rule_of_thumb_combs)
+            ),
+        );
+    }
     if !account.not_looked_at.is_empty() {
         out::folded(
             "  Not looked at, not counted: bar ",
-            &list(&account.not_looked_at),
+            &ranges(&account.not_looked_at),
         );
     }
 }
 
 /// Prints how one end is closed.
-pub(crate) fn closing(plan: &ClosingPlan) {
+fn closing(plan: &ClosingPlan, open: Open) {
     let end = if plan.end == End::Left {
         "left"
     } else {
         "right"
     };
-    out::line(format!(
-        "Closing the {end} end, from bar {} outward:",
-        plan.edge
-    ));
+    let edge = plan.edge;
+    out::line(match open {
+        Open::Now => format!("Closing the {end} end, from bar {edge} outward:"),
+        Open::Closed => {
+            format!(
+                "The {end} end is closed. Opened again, it closes best from bar {edge} outward:"
+            )
+        }
+    });
     match &plan.outcome {
         Outcome::Closed(answer) => {
             for (number, step) in answer.steps.iter().enumerate() {
@@ -247,9 +304,4 @@ pub(crate) fn closing(plan: &ClosingPlan) {
     if !plan.assumed.is_empty() {
         out::folded("  Assumed: ", &format!("{}.", plan.assumed.join("; ")));
     }
-}
-
-fn list(numbers: &[u32]) -> String {
-    let words: Vec<String> = numbers.iter().map(ToString::to_string).collect();
-    words.join(", ")
 }

@@ -57,8 +57,12 @@ async fn list(context: &Context, hive: Option<&str>, last: usize) -> Result<(), 
         out::line("Nothing is recorded yet.");
         return Ok(());
     }
+    let mut before: Option<&Entry> = None;
     for entry in entries {
-        tell(&yard, entry);
+        // words that gave several entries are printed once
+        let again = before.is_some_and(|b| b.said == entry.said && b.visit == entry.visit);
+        tell(&yard, entry, again);
+        before = Some(entry);
     }
     Ok(())
 }
@@ -70,7 +74,7 @@ fn changes_another(entry: &Entry) -> bool {
     )
 }
 
-fn tell(yard: &Yard, entry: &Entry) {
+fn tell(yard: &Yard, entry: &Entry, again: bool) {
     let id = entry.id.to_string();
     let short = &id[id.len() - 6..];
     let zone = jiff::tz::TimeZone::get(&entry.zone).unwrap_or(jiff::tz::TimeZone::UTC);
@@ -91,6 +95,7 @@ fn tell(yard: &Yard, entry: &Entry) {
     let said = entry
         .said
         .as_ref()
+        .filter(|_| !again)
         .map(|s| format!(", said: \"{s}\""))
         .unwrap_or_default();
     let words = format!("{hive}: {}{standing}{said}", describe(yard, entry));

@@ -2,8 +2,10 @@
 
 pub(crate) mod advise;
 pub(crate) mod hear;
+pub(crate) mod honey;
 pub(crate) mod journal;
 pub(crate) mod manual;
+pub(crate) mod season;
 pub(crate) mod show;
 pub(crate) mod tour;
 pub(crate) mod yard;

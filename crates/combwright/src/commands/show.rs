@@ -44,7 +44,7 @@ pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
     if let Some(number) = args.bar {
         return life(context, &yard, hive, number, &on);
     }
-    let section = section(&yard, hive, &on)?;
+    let section = section(&yard, hive, &on, &Choices::usual(context))?;
     if let Some(file) = &args.svg {
         return svg(context, &section, file);
     }
@@ -68,8 +68,9 @@ pub(crate) fn section(
     yard: &Yard,
     hive: &Hive,
     on: &ZonedDateTime,
+    choices: &Choices,
 ) -> Result<HiveSection, Failure> {
-    let advice = advice_on(yard, hive, on, &Choices::default())?;
+    let advice = advice_on(yard, hive, on, choices)?;
     let marks = advice
         .combs
         .iter()
@@ -88,10 +89,9 @@ fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
     }
     match comb.taking {
         Taking::MayBeTaken => Some(Mark::Take),
-        Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
         Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
         Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays => Some(Mark::Stays),
+        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
     }
 }
 
@@ -133,11 +133,10 @@ pub(crate) fn print(drawing: &TextDrawing) {
 fn colour(tone: Tone) -> Option<&'static str> {
     Some(match tone {
         Tone::Plain => return None,
-        Tone::Strong => "1",
         Tone::Quiet => "2",
         Tone::Wood => "33",
         Tone::Warn => "31",
-        Tone::Mark(_) => "1",
+        Tone::Strong | Tone::Mark(_) => "1",
         Tone::Comb(kind) => match kind {
             Kind::CappedHoney => "93",
             Kind::Unripe => "36",
@@ -179,7 +178,12 @@ fn day(at: jiff::Timestamp, zone: &TimeZone) -> String {
     at.to_zoned_datetime(zone.clone()).date().to_string()
 }
 
-fn happened(yard: &Yard, there: hive::HiveId, here: hive::HiveId, what: &Happened) -> String {
+pub(crate) fn happened(
+    yard: &Yard,
+    there: hive::HiveId,
+    here: hive::HiveId,
+    what: &Happened,
+) -> String {
     let name = |id| {
         yard.hive(id)
             .map_or("another hive", |hive| hive.name.as_str())

@@ -1,11 +1,14 @@
 //! `combwright yard`: hives and what each needs next; beginning and settling things.
 
+use std::path::Path;
+
+use advice::advise::Advice;
 use advice::stores::Standing;
 use advice::taking::Combs;
 use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
 use hive::entry::{Climate, Hanging, Piece, Place, Reserve};
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
-use jiff::ZonedDateTime;
+use jiff::{Timestamp, ZonedDateTime};
 use serde::Serialize;
 
 use super::Context;
@@ -14,6 +17,7 @@ use crate::args::{BodySection, Followers, NewHive, Side, Winter, YardArgs, YardC
 use crate::failure::Failure;
 use crate::journal::{Open, Saying, hive_named};
 use crate::out;
+use crate::out::ranges;
 use crate::surroundings::fresh_id;
 
 /// Runs one of the yard's commands.
@@ -21,14 +25,20 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
     let now = context.now().timestamp();
     match args.command {
         None => overview(context).await,
-        Some(YardCommand::Demo) => demo(context).await,
+        Some(YardCommand::Demo { on }) => demo(context, on.as_deref()).await,
         Some(YardCommand::New(new)) => begin(context, new).await,
         Some(YardCommand::Apiary {
             name,
             winter,
             latitude,
             longitude,
-        }) => apiary(context, name, winter, latitude.zip(longitude)).await,
+            altitude,
+            weather,
+        }) => {
+            let at = latitude.zip(longitude);
+            apiary(context, name, winter, at, altitude, weather.as_deref()).await
+        }
+
         Some(YardCommand::Reserve {
             hive,
             combs,
@@ -38,7 +48,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             let reserve = reserve(combs, kg, default)?;
             let what = Known::ReserveSet { reserve };
             say(context, &hive, what, |yard, hive| {
-                let due = advice_on(yard, hive, context.now(), &Choices::default())?
+                let due = advice_on(yard, hive, context.now(), &Choices::usual(context))?
                     .stores
                     .reserve;
                 Ok(format!(
@@ -52,7 +62,10 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             .await
         }
         Some(YardCommand::Ripe { hive, percent }) => {
-            let mean_capped = Share::percent(percent)?;
+            let mean_capped = Share::percent(percent).map_err(|why| {
+                Failure::input(format!("{percent} % is no capped share: {why}"))
+                    .help("Give 67 to 75 per cent.")
+            })?;
             say(
                 context,
                 &hive,
@@ -80,7 +93,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             open.record(vec![saying], &context.writer).await?;
             tell(
                 context,
-                format!("{} has ended; its record is kept.", hive.name),
+                &format!("{} has ended; its record is kept.", hive.name),
             )
         }
     }
@@ -93,6 +106,7 @@ struct Needs {
     name: String,
     apiary: Option<String>,
     last_visit: Option<jiff::civil::Date>,
+    days_since_visit: Option<i32>,
     bars: usize,
     combs: usize,
     may_take: Vec<u32>,
@@ -104,14 +118,36 @@ struct Needs {
 
 async fn overview(context: &Context) -> Result<(), Failure> {
     let yard = context.yard().await?;
-    let needs = yard
-        .living_hives()
-        .into_iter()
-        .map(|hive| needs(&yard, hive, context.now()))
-        .collect::<Result<Vec<_>, _>>()?;
     if context.json {
-        return out::json(&needs);
+        return out::json(&all_needs(&yard, context.now(), &Choices::usual(context))?);
     }
+    overview_of(&yard, context.now(), &Choices::usual(context))
+}
+
+fn days_words(days: i32) -> String {
+    match days {
+        0 => "visited today".to_owned(),
+        1 => "visited yesterday".to_owned(),
+        days => format!("visited {days} days ago"),
+    }
+}
+
+fn all_needs(yard: &Yard, on: &ZonedDateTime, choices: &Choices) -> Result<Vec<Needs>, Failure> {
+    let hives = yard.living_hives().into_iter();
+    let mut all = hives
+        .map(|hive| needs(yard, hive, on, choices))
+        .collect::<Result<Vec<_>, _>>()?;
+    all.sort_by(|a, b| a.apiary.cmp(&b.apiary));
+    Ok(all)
+}
+
+/// Prints the hives and what each needs next.
+pub(crate) fn overview_of(
+    yard: &Yard,
+    on: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<(), Failure> {
+    let needs = all_needs(yard, on, choices)?;
     if needs.is_empty() {
         out::line("No hives yet.");
         out::line("  combwright yard new NAME    begins one");
@@ -119,16 +155,22 @@ async fn overview(context: &Context) -> Result<(), Failure> {
         out::line("  combwright tour             walks through it without keeping anything");
         return Ok(());
     }
+    let mut heading = None;
     for hive in &needs {
-        let place = hive
-            .apiary
-            .as_ref()
-            .map_or_else(String::new, |name| format!(", {name}"));
+        if heading != Some(&hive.apiary) {
+            out::line(match &hive.apiary {
+                Some(apiary) => format!("At {apiary}"),
+                None => "In no apiary".to_owned(),
+            });
+            heading = Some(&hive.apiary);
+        }
+        let visited = hive
+            .days_since_visit
+            .map_or_else(|| "not visited yet".to_owned(), days_words);
+        let name = out::strong(&hive.name);
         out::line(format!(
-            "{}{place}: {} combs on {} bars, {} stores of {} needed",
-            out::strong(&hive.name),
+            "{name}: {} combs, stores {} of {} needed, {visited}",
             hive.combs,
-            hive.bars,
             tenths(hive.stores_combs),
             tenths(hive.reserve_combs)
         ));
@@ -146,7 +188,7 @@ async fn overview(context: &Context) -> Result<(), Failure> {
     Ok(())
 }
 
-fn tenths(value: f64) -> String {
+pub(crate) fn tenths(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0;
     if tenths.fract().abs() < 0.05 {
         format!("{tenths:.0}")
@@ -156,58 +198,17 @@ fn tenths(value: f64) -> String {
 }
 
 /// What a hive needs next, and why.
-fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure> {
-    let advice = advice_on(yard, hive, on, &Choices::default())?;
+fn needs(
+    yard: &Yard,
+    hive: &Hive,
+    on: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<Needs, Failure> {
+    let advice = advice_on(yard, hive, on, choices)?;
     let zone = on.time_zone();
     let last_visit = hive
         .last_visit()
         .map(|v| v.opened.to_zoned_datetime(zone.clone()).date());
-    let mut next = Vec::new();
-    if let Some(visit) = hive.open_visit() {
-        let day = visit.opened.to_zoned_datetime(zone.clone()).date();
-        next.push(format!(
-            "the visit of {day} was not closed: finish it or say that it ended"
-        ));
-    }
-    match last_visit {
-        None => next.push("a first visit: nothing is known of its combs".to_owned()),
-        Some(day) => next.push(format!("last visit {day}")),
-    }
-    if let Some(cells) = hive.queen_cells.last()
-        && cells.count > 0
-    {
-        let day = cells.when.at.to_zoned_datetime(zone.clone()).date();
-        next.push(format!(
-            "{} queen cells on {day}: look whether it swarmed or has a new queen; leave it alone on \
-             warm middays while a virgin may fly",
-            cells.count
-        ));
-    }
-    if let Some(wash) = hive.washes.last() {
-        let day = wash.when.at.to_zoned_datetime(zone.clone()).date();
-        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
-        next.push(format!(
-            "mite wash of {day}: {} in {} bees, {rate:.1} in a hundred; act by your local threshold \
-             and the product label",
-            wash.mites, wash.bees
-        ));
-    }
-    if advice.stores.standing == Standing::Short && last_visit.is_some() {
-        next.push(format!(
-            "stores are {} under the reserve: take nothing, and feed before winter if no flow comes",
-            Combs(-advice.stores.beyond_combs)
-        ));
-    }
-    if !advice.may_take.is_empty() {
-        let bars: Vec<String> = advice.may_take.iter().map(ToString::to_string).collect();
-        next.push(format!("may be taken: bar {}", bars.join(", ")));
-    }
-    if let Some(day) = advice.return_visit.day {
-        next.push(format!(
-            "return about {day}: {}",
-            advice.return_visit.reason
-        ));
-    }
     Ok(Needs {
         hive: hive.id,
         name: hive.name.clone(),
@@ -215,29 +216,100 @@ fn needs(yard: &Yard, hive: &Hive, on: &ZonedDateTime) -> Result<Needs, Failure>
             .apiary
             .and_then(|a| yard.apiary(a))
             .map(|a| a.name.clone()),
+        days_since_visit: last_visit.map(|day| (on.date() - day).get_days()),
         last_visit,
         bars: hive.row.bar_count(),
         combs: hive.bars_in_row().filter(|bar| bar.has_comb()).count(),
         stores_combs: advice.stores.combs,
         reserve_combs: advice.stores.reserve.combs,
         return_on: advice.return_visit.day,
+        next: next_words(hive, &advice, on),
         may_take: advice.may_take,
-        next,
     })
 }
 
-async fn demo(context: &Context) -> Result<(), Failure> {
+/// Days for which queen cells and a mite wash say something of the colony as it is: a new queen lays
+/// within five weeks, and mites are washed again after a month or two. Common practice, no source.
+const STALE_DAYS: i32 = 42;
+
+/// What a hive needs next, the most pressing first, each in a sentence.
+fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
+    let day_of = |at: Timestamp| at.to_zoned_datetime(on.time_zone().clone()).date();
+    let days_ago = |at: Timestamp| (on.date() - day_of(at)).get_days();
+    let mut next = Vec::new();
+    if let Some(visit) = hive.open_visit() {
+        next.push(format!(
+            "the visit of {} was not closed: finish it or say that it ended",
+            day_of(visit.opened)
+        ));
+    }
+    if hive.last_visit().is_none() {
+        next.push("a first visit: nothing was said of its combs yet".to_owned());
+    } else if advice.stores.standing == Standing::Short {
+        next.push(format!(
+            "{} under the reserve: take nothing, and feed before winter if no flow comes",
+            Combs(-advice.stores.beyond_combs)
+        ));
+    }
+    let cells = hive.queen_cells.last().filter(|cells| cells.count > 0);
+    if let Some(cells) = cells.filter(|cells| days_ago(cells.when.at) <= STALE_DAYS) {
+        next.push(format!(
+            "{} queen cells on {}: look whether it swarmed or has a new queen; leave it alone on \
+             warm middays while a virgin may fly",
+            cells.count,
+            day_of(cells.when.at)
+        ));
+    }
+    if !advice.may_take.is_empty() {
+        next.push(format!("may be taken: bar {}", ranges(&advice.may_take)));
+    }
+    if let Some(day) = advice.return_visit.day {
+        let (wanted, combs) = (advice.return_visit.wanted, advice.return_visit.combs.len());
+        let of = if combs == 1 {
+            "the comb ripening is".to_owned()
+        } else if wanted == combs {
+            format!("the {combs} combs ripening are")
+        } else {
+            format!("{wanted} of the {combs} combs ripening are")
+        };
+        next.push(if day <= on.date() {
+            format!("come back on the next good day: {of} likely ripe")
+        } else {
+            format!("come back about {day}: {of} likely ripe then")
+        });
+    }
+    if let Some(wash) = hive.washes.last() {
+        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
+        let days = days_ago(wash.when.at);
+        let act = if days > STALE_DAYS {
+            "time to wash again".to_owned()
+        } else {
+            "act by your local threshold and the product label".to_owned()
+        };
+        next.push(format!(
+            "mite wash {days} days ago: {} in {} bees, {rate:.1} in a hundred; {act}",
+            wash.mites, wash.bees
+        ));
+    }
+    next
+}
+
+async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {
+    let today = context.instant(on)?;
+    if today.timestamp() > context.now().timestamp() {
+        return Err(Failure::input("the demo's season cannot end in the future")
+            .help("Leave --on away, or name a day that has been."));
+    }
     let open = Open::to_write(&context.folder).await?;
     if open.yard().await?.hives().next().is_some() {
         return Err(Failure::input("this journal holds hives already").help(
             "Try Wattle Bend in a folder of its own: combwright --data wattle-bend yard demo",
         ));
     }
-    crate::demo::bring(&open).await?;
-    let yard = open.yard().await?;
+    let yard = crate::demo::bring(&open, &today).await?;
     tell(
         context,
-        format!(
+        &format!(
             "Wattle Bend is here: {} hives, all invented. `combwright yard` lists them.",
             yard.living_hives().len()
         ),
@@ -393,7 +465,11 @@ async fn apiary(
     name: String,
     winter: Option<Winter>,
     at: Option<(f64, f64)>,
+    altitude: Option<f64>,
+    weather: Option<&Path>,
 ) -> Result<(), Failure> {
+    // looked at before anything is recorded
+    let series = weather.map(super::season::checked_weather).transpose()?;
     let open = Open::to_write(&context.folder).await?;
     let yard = open.yard().await?;
     let known = yard.apiary_named(&name).ok();
@@ -409,9 +485,12 @@ async fn apiary(
         .map(|(latitude, longitude)| Place {
             latitude,
             longitude,
-            altitude_m: None,
+            altitude_m: altitude,
         })
-        .or(known.and_then(|apiary| apiary.place));
+        .or(known.and_then(|apiary| apiary.place).map(|place| Place {
+            altitude_m: altitude.or(place.altitude_m),
+            ..place
+        }));
     let now = context.now().timestamp();
     let what = Known::Apiary {
         apiary,
@@ -421,7 +500,22 @@ async fn apiary(
     };
     open.record(vec![Saying::of_yard(now, what)], &context.writer)
         .await?;
-    tell(context, format!("Apiary {name} is recorded."))
+    let Some((series, doubts)) = series else {
+        return tell(context, &format!("Apiary {name} is recorded."));
+    };
+    super::season::keep_weather(&context.folder, apiary, &series)?;
+    let doubts = if doubts.is_empty() {
+        String::new()
+    } else {
+        format!(" Mind: {}.", doubts.join("; "))
+    };
+    tell(
+        context,
+        &format!(
+            "Apiary {name} is recorded; its weather is kept, and advice asks the season model from \
+             now on.{doubts}"
+        ),
+    )
 }
 
 fn reserve(combs: Option<f64>, kg: Option<f64>, default: bool) -> Result<Option<Reserve>, Failure> {
@@ -449,13 +543,13 @@ async fn say(
     let hive = yard
         .hive(id)
         .ok_or_else(|| Failure::input("the hive is gone"))?;
-    tell(context, words(&yard, hive)?)
+    tell(context, &words(&yard, hive)?)
 }
 
-fn tell(context: &Context, words: String) -> Result<(), Failure> {
+fn tell(context: &Context, words: &str) -> Result<(), Failure> {
     if context.json {
         return out::json(&serde_json::json!({ "done": words }));
     }
-    out::folded("", &words);
+    out::folded("", words);
     Ok(())
 }

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::id::{CombId, FillId, LotId, PailId};
-use crate::Reading;
+use crate::{Reading, Region};
 
 /// One thing that happened.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -35,6 +35,8 @@ pub enum LotEvent {
     JarsOut(JarsOut),
     /// Jars came back into the stock.
     JarsBack(JarsBack),
+    /// Who sells, and where: what every label repeats.
+    SellerTold(Seller),
 }
 
 /// One comb that went into a pail.
@@ -314,4 +316,46 @@ pub struct JarsBack {
     pub on: Date,
     /// How many; of those sold or given.
     pub count: u32,
+}
+
+/// See [`LotEvent::SellerTold`]. What is not told anew stays as it was.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Seller {
+    /// Where the honey is sold: whose rules are asked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub region: Option<Region>,
+    /// Name and address, as they shall stand on a label.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub business: Option<String>,
+    /// Country of harvest of own honey.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub country: Option<String>,
+    /// How to keep the honey.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub storage: Option<String>,
+    /// Nutrition panel, ready made.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nutrition: Option<String>,
+    /// Page to which a label's code leads; the lot mark is added to it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub trace_page: Option<String>,
+}
+
+impl Seller {
+    pub(crate) fn tell(&mut self, told: &Self) {
+        self.region = told.region.or(self.region);
+        let texts = [
+            (&mut self.business, &told.business),
+            (&mut self.country, &told.country),
+            (&mut self.storage, &told.storage),
+            (&mut self.nutrition, &told.nutrition),
+            (&mut self.trace_page, &told.trace_page),
+        ];
+        for (known, told) in texts {
+            if told.is_some() {
+                known.clone_from(told);
+            }
+        }
+    }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::checks::unknown;
-use super::event::{LotEvent, LotsBlended};
+use super::event::{LotEvent, LotsBlended, Seller};
 use super::id::{CombId, FillId, LotId, PailId};
 use super::record::{Filling, Lot, Pail, TakenComb};
 use crate::HoneyError;
@@ -23,6 +23,7 @@ pub struct House {
     pub(crate) lot_at: BTreeMap<LotId, usize>,
     pub(crate) fill_at: BTreeMap<FillId, usize>,
     pub(crate) mark_at: BTreeMap<String, Vec<usize>>,
+    pub(crate) seller: Seller,
 }
 
 /// An event of a journal that could not be, as after a merge of two devices.
@@ -76,6 +77,10 @@ impl House {
             LotEvent::JarsFilled(it) => self.fill_jars(it),
             LotEvent::JarsOut(it) => self.jars_out(it),
             LotEvent::JarsBack(it) => self.jars_back(it),
+            LotEvent::SellerTold(it) => {
+                self.seller.tell(it);
+                Ok(())
+            }
         }
     }
 
@@ -97,6 +102,11 @@ impl House {
     /// Fillings, in the order they were recorded.
     pub fn fillings(&self) -> &[Filling] {
         &self.fills
+    }
+
+    /// Who sells, and where, as far as told.
+    pub const fn seller(&self) -> &Seller {
+        &self.seller
     }
 
     /// A lot by its name.

@@ -1,7 +1,7 @@
 //! Recording a heard visit: drafts become entries, all of them or none.
 
-use hive::entry::End;
-use hive::{Hive, Known, Yard};
+use hive::entry::{End, Harvest};
+use hive::{BarId, Hive, HiveId, Known};
 use jiff::{Span, ZonedDateTime};
 use serde::Serialize;
 use talk::record::{RecordError, Recording, Transcript, record};
@@ -11,7 +11,7 @@ use crate::args::{Hear, Side};
 use crate::commands::Context;
 use crate::commands::advise::{self, Choices, advice_on};
 use crate::failure::Failure;
-use crate::journal::{Open, Saying, Writer, hive_named};
+use crate::journal::{Desk, Open, Saying, Writer, hive_named};
 use crate::out;
 use crate::surroundings::fresh_id;
 
@@ -33,6 +33,12 @@ pub(crate) async fn into_hive(
     transcript: &Transcript,
 ) -> Result<(), Failure> {
     let when = context.instant(args.on.as_deref())?;
+    let now = context.now();
+    if when.timestamp() > now.timestamp() {
+        let told = format!("a visit on {} is still to come", when.date());
+        return Err(Failure::input(format!("{told}; today is {}", now.date()))
+            .help("Leave --on away for a visit of now, or name a day that has been."));
+    }
     let end = args.end.map(|side| match side {
         Side::Left => End::Left,
         Side::Right => End::Right,
@@ -45,10 +51,28 @@ pub(crate) async fn into_hive(
     } else {
         Open::to_write(&context.folder).await?
     };
-    let (yard, recording) =
-        record_visit(&open, name, transcript, &when, end, &context.writer).await?;
-    let hive = hive_named(&yard, name)?;
-    let advice = advice_on(&yard, hive, &when, &Choices::default())?;
+    let (yard, (id, recording)) = open
+        .write(|desk| {
+            let hive = hive_named(desk.yard(), name)?.id;
+            let split_to = match &args.split_to {
+                Some(name) => Some(hive_named(desk.yard(), name)?.id),
+                None => None,
+            };
+            let heard = Heard {
+                transcript,
+                when: &when,
+                end,
+                split_to,
+                until: Until::Closed,
+            };
+            let recording = record_visit(desk, hive, &heard, &context.writer)?;
+            Ok((hive, recording))
+        })
+        .await?;
+    let hive = yard
+        .hive(id)
+        .ok_or_else(|| Failure::input("the hive is gone"))?;
+    let advice = advice_on(&yard, hive, &when, &Choices::usual(context))?;
     let entries: Vec<String> = recording
         .drafts
         .iter()
@@ -87,7 +111,7 @@ pub(crate) async fn into_hive(
         ));
     }
     out::line("");
-    advise::print(&advice);
+    advise::print(&advice, advise::standing(hive));
     Ok(())
 }
 
@@ -99,39 +123,94 @@ fn quoted(name: &str) -> String {
     }
 }
 
-/// Records a visit, all or nothing; gives the yard afterwards and what was recorded.
-pub(crate) async fn record_visit(
-    open: &Open,
-    name: &str,
-    transcript: &Transcript,
-    when: &ZonedDateTime,
-    end: Option<End>,
+/// A visit to be recorded.
+pub(crate) struct Heard<'a> {
+    /// What was said.
+    pub(crate) transcript: &'a Transcript,
+    /// When the last phrase was said.
+    pub(crate) when: &'a ZonedDateTime,
+    /// The end that was opened, where it was not said.
+    pub(crate) end: Option<End>,
+    /// The hive to which combs "for the split" go.
+    pub(crate) split_to: Option<HiveId>,
+    /// Whether the keeper is still at the hive.
+    pub(crate) until: Until,
+}
+
+/// How far a visit has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Until {
+    /// The hive is open, more will be said.
+    Now,
+    /// The last word was said.
+    Closed,
+}
+
+/// Lays a visit to a hive on the desk; gives what was understood.
+pub(crate) fn record_visit(
+    desk: &mut Desk,
+    hive: HiveId,
+    heard: &Heard<'_>,
     writer: &Writer,
-) -> Result<(Yard, Recording), Failure> {
-    let yard = open.yard().await?;
-    let hive = hive_named(&yard, name)?;
-    let mut recording =
-        record(transcript, hive, end, when.timestamp()).map_err(|why| refused(&why, hive))?;
+) -> Result<Recording, Failure> {
+    let hive = desk
+        .yard()
+        .hive(hive)
+        .ok_or_else(|| Failure::input("the hive is gone"))?;
+    let Heard { when, .. } = heard;
+    let recorded = record(heard.transcript, hive, heard.end, when.timestamp());
+    let mut recording = recorded.map_err(|why| refused(&why, hive))?;
+    if heard.until == Until::Now {
+        let closes = |known: &Known| matches!(known, Known::VisitClosed {});
+        recording.drafts.retain(|draft| !closes(&draft.known));
+    }
     note_advice(hive, &mut recording);
-    let visit = fresh_id();
-    let sayings = recording
-        .drafts
-        .iter()
-        .map(|draft| {
-            let opens = matches!(draft.known, Known::VisitOpened { .. });
-            Ok(Saying {
-                hive: Some(hive.id),
-                visit: Some(visit),
-                // one instant a phrase, so that an undo takes back what was said in one breath
-                at: before(when, recording.phrases.saturating_sub(draft.phrase + 1))?,
-                id: opens.then_some(visit),
-                said: draft.said.clone(),
-                what: draft.known.clone(),
-            })
-        })
-        .collect::<Result<Vec<_>, Failure>>()?;
-    let yard = open.record(sayings, writer).await?;
-    Ok((yard, recording))
+    if let Some(to) = heard.split_to {
+        to_the_split(&mut recording, to);
+    }
+    let (hive, visit) = (hive.id, fresh_id());
+    for draft in &recording.drafts {
+        let opens = matches!(draft.known, Known::VisitOpened { .. });
+        let saying = Saying {
+            hive: Some(hive),
+            visit: Some(visit),
+            // one instant a phrase, so that an undo takes back what was said in one breath
+            at: before(when, recording.phrases.saturating_sub(draft.phrase + 1))?,
+            id: opens.then_some(visit),
+            said: draft.said.clone(),
+            what: draft.known.clone(),
+        };
+        desk.say(saying, writer)?;
+    }
+    Ok(recording)
+}
+
+/// Combs carried away on their bars go to another hive together, in the order met.
+fn to_the_split(recording: &mut Recording, to: HiveId) {
+    let carried = |known: &Known| match known {
+        Known::CombTaken {
+            bar,
+            how: Harvest::Whole,
+        } => Some(*bar),
+        _ => None,
+    };
+    let drafts = &recording.drafts;
+    let bars: Vec<BarId> = drafts.iter().filter_map(|d| carried(&d.known)).collect();
+    let Some(last) = drafts.iter().rposition(|d| carried(&d.known).is_some()) else {
+        return;
+    };
+    let together = Known::SplitTo {
+        bars: bars.clone(),
+        to,
+    };
+    recording.drafts[last].known = together;
+    recording.drafts.retain(|draft| match &draft.known {
+        // a row that still has them is not the row that was closed
+        Known::EndArranged { row, .. } => !row
+            .iter()
+            .any(|piece| piece.bar().is_some_and(|b| bars.contains(&b))),
+        known => carried(known).is_none(),
+    });
 }
 
 /// The last phrase was said at `when`, the others in their order just before.

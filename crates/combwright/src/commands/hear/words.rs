@@ -4,7 +4,8 @@ use comb::contents::{Attachment, Fill, Straightness};
 use comb::{Contents, FaceContents};
 use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece};
 use hive::{BarId, Entry, Known, What, Yard};
-use talk::{Comb, Visit};
+use talk::act::Side;
+use talk::{Act, Comb, Visit};
 
 /// One comb as heard.
 pub(crate) fn comb_words(comb: &Comb) -> String {
@@ -22,16 +23,12 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
     let holds: Vec<String> = comb
         .all_holds()
         .iter()
-        .filter_map(|hold| serde_json::to_value(hold).ok()?.as_str().map(str::to_owned))
+        .map(|hold| hold.word().to_owned())
         .collect();
     if !holds.is_empty() {
         parts.push(holds.join(", "));
     }
-    parts.extend(comb.fill.map(|fill| match fill {
-        talk::act::Fill::Full => "full".to_owned(),
-        talk::act::Fill::Part => "part full".to_owned(),
-        talk::act::Fill::Light => "light".to_owned(),
-    }));
+    parts.extend(comb.fill.map(|fill| fill_word(fill).to_owned()));
     parts.extend(
         comb.attached
             .map(|yes| if yes { "attached" } else { "free of the walls" }.to_owned()),
@@ -49,6 +46,64 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
         (None, false) => "not decided".to_owned(),
     });
     parts.join("; ")
+}
+
+/// One thing understood, as it is answered at the hive; nothing for what says no news.
+pub(crate) fn act_words(act: &Act) -> Option<String> {
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    Some(match act {
+        Act::EndOpened(Some(talk::act::End::Left)) => "left end".to_owned(),
+        Act::EndOpened(Some(talk::act::End::Right)) => "right end".to_owned(),
+        Act::EndOpened(None) => "an end not named".to_owned(),
+        Act::CombMet { bar: Some(bar) } => format!("bar {bar}"),
+        Act::CombMet { bar: None } => "the next comb".to_owned(),
+        Act::Renumbered(bar) => format!("it is bar {bar}"),
+        Act::Capped(Side::This, share) => format!("{} capped this side", percent(*share)),
+        Act::Capped(Side::Other, share) => format!("{} capped the other side", percent(*share)),
+        Act::Holds(hold) => hold.word().to_owned(),
+        Act::HoldsNot(hold) => format!("no {}", hold.word()),
+        Act::Filled(fill) => fill_word(*fill).to_owned(),
+        Act::Attached(true) => "attached".to_owned(),
+        Act::Attached(false) => "free of the walls".to_owned(),
+        Act::Straight(true) => "straight".to_owned(),
+        Act::Straight(false) => "crossed".to_owned(),
+        Act::Decided(Some(talk::act::Decision::Take)) => "TAKE".to_owned(),
+        Act::Decided(Some(talk::act::Decision::Leave)) => "leave".to_owned(),
+        Act::Decided(None) => "set aside".to_owned(),
+        Act::Broke => "it broke off".to_owned(),
+        Act::Weighs(kg) => format!("{kg:.1} kg"),
+        Act::Thick(mm) => format!("{mm:.0} mm thick"),
+        Act::QueenSeen => "the queen".to_owned(),
+        Act::EggsSeen => return None,
+        Act::QueenCells(count) => format!("{count} queen cells"),
+        Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
+        Act::Mites { count, bees } => match (count, bees) {
+            (Some(mites), Some(bees)) => format!("{mites} mites in {bees} bees"),
+            (Some(mites), None) => format!("{mites} mites"),
+            (None, Some(bees)) => format!("{bees} bees"),
+            (None, None) => return None,
+        },
+        Act::Fed { kind, .. } => format!("fed {}", kind.as_deref().unwrap_or("syrup")),
+        Act::Closed(row) => {
+            let words: Vec<String> = row.iter().filter_map(named).collect();
+            format!("closed from the nest outward: {}", words.join(", "))
+        }
+        Act::TakenBack => "taken back".to_owned(),
+    })
+}
+
+const fn fill_word(fill: talk::act::Fill) -> &'static str {
+    match fill {
+        talk::act::Fill::Full => "full",
+        talk::act::Fill::Part => "part full",
+        talk::act::Fill::Light => "light",
+    }
+}
+
+/// The word under which a plain value is written.
+fn named(value: &impl serde::Serialize) -> Option<String> {
+    let value = serde_json::to_value(value).ok()?;
+    value.as_str().map(str::to_owned)
 }
 
 /// The rest of a visit as heard.
@@ -75,11 +130,7 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
     }
     lines.push(format!("{} taken", visit.taken()));
     if !visit.closing.is_empty() {
-        let words: Vec<String> = visit
-            .closing
-            .iter()
-            .filter_map(|w| serde_json::to_value(w).ok()?.as_str().map(str::to_owned))
-            .collect();
+        let words: Vec<String> = visit.closing.iter().filter_map(named).collect();
         lines.push(format!(
             "Closed from the nest outward: {}",
             words.join(", ")
@@ -203,6 +254,7 @@ pub(crate) fn words(yard: &Yard, what: &What) -> String {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "one arm a kind, each a few words")]
 fn known_words(yard: &Yard, known: &Known) -> String {
     let bar = |id: &BarId| bar_words(yard, *id);
     match known {
@@ -243,12 +295,8 @@ fn known_words(yard: &Yard, known: &Known) -> String {
             format!("the whole row, {bars} bars")
         }
         Known::EndArranged { end, row, .. } => {
-            let pieces: Vec<String> = row.iter().map(|piece| piece_words(yard, piece)).collect();
-            format!(
-                "{} end closed, outward: {}",
-                end_word(*end),
-                pieces.join(", ")
-            )
+            let pieces = row_words(yard, row);
+            format!("{} end closed, outward: {pieces}", end_word(*end))
         }
         Known::BarHangs { bar: of, hanging } => {
             let bears = match hanging {
@@ -329,6 +377,7 @@ fn known_words(yard: &Yard, known: &Known) -> String {
         }
         Known::VisitClosed {} => "visit ends".to_owned(),
         Known::Note { text } => format!("note: {text}"),
+        Known::HoneyHouse { event } => crate::honey_house::event_words(event),
         Known::Corrected { what, .. } => format!("corrected to: {}", words(yard, what)),
         Known::Undone { target } => {
             let what = yard.entry(*target).map(|entry| words(yard, &entry.what));
@@ -351,12 +400,29 @@ fn bar_words(yard: &Yard, id: BarId) -> String {
     )
 }
 
-fn piece_words(yard: &Yard, piece: &Piece) -> String {
-    match piece {
-        Piece::Bar { bar } => bar_words(yard, *bar),
-        Piece::Follower { .. } => "follower board".to_owned(),
-        Piece::Shim { width_mm } => format!("{:.0} mm shim", width_mm.to_mm()),
+/// A row in its order, runs of bars shortened: "bar 17, 16, follower board, bar 13 to 1".
+fn row_words(yard: &Yard, row: &[Piece]) -> String {
+    let number = |id: BarId| yard.hive_of_bar(id).and_then(|hive| hive.bar(id));
+    let mut words = Vec::new();
+    let mut run: Vec<u32> = Vec::new();
+    for piece in row {
+        let other = match piece {
+            Piece::Bar { bar } => {
+                run.extend(number(*bar).map(|bar| bar.number));
+                continue;
+            }
+            Piece::Follower { .. } => "follower board".to_owned(),
+            Piece::Shim { width_mm } => format!("{:.0} mm shim", width_mm.to_mm()),
+        };
+        words.extend(bars_words(&std::mem::take(&mut run)));
+        words.push(other);
     }
+    words.extend(bars_words(&run));
+    words.join(", ")
+}
+
+fn bars_words(numbers: &[u32]) -> Option<String> {
+    (!numbers.is_empty()).then(|| format!("bar {}", crate::out::ranges(numbers)))
 }
 
 const fn end_word(end: End) -> &'static str {

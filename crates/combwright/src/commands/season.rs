@@ -1,0 +1,326 @@
+//! `combwright season`: how much must stay for this colony in this place, and the outlook.
+
+mod assumed;
+
+use std::path::{Path, PathBuf};
+
+use advice::reserve::ModelReserve;
+use comb::Mass;
+use hive::{ApiaryId, Hive, Yard};
+use jiff::civil::Date;
+use season::calibrate::{Calibration, Weighing};
+use season::draw;
+use season::report::{Ask, FullComb, Report, report};
+use season::reserve::Question;
+use season::weather::{YearOfMonths, read_csv};
+use season::{Forecast, Place, Series, Setting, Source, Years};
+use serde::Serialize;
+
+use super::Context;
+use super::advise::climate;
+use crate::args::{Forage, SeasonArgs};
+use crate::failure::Failure;
+use crate::journal::hive_named;
+use crate::out;
+use assumed::{Known, Told};
+
+/// What is printed as JSON.
+#[derive(Debug, Serialize)]
+struct Sheet<'a> {
+    hive: &'a str,
+    colony: season::Colony,
+    assumed: &'a [String],
+    report: &'a Report,
+}
+
+/// Runs the command.
+pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Failure> {
+    let on = context.instant(args.on.as_deref())?;
+    let yard = context.yard().await?;
+    let yard = if args.on.is_some() {
+        yard.as_of(on.timestamp())
+    } else {
+        yard
+    };
+    let hive = hive_named(&yard, &args.hive)?;
+    let mut known = Known::default();
+    let place = place(&yard, hive, &args, &mut known)?;
+    let source = weather(&args, &context.folder, &yard, hive, place, &mut known)?;
+    let years = place.years(&source, args.seed)?;
+    let forecast = args.forecast.as_deref().map(forecast).transpose()?;
+    let scales = advice::stores::Scales::of(hive, yard.hives());
+    let colony = known.colony(hive, &scales, &Told::of(&args))?;
+    let from = on.date();
+    let until = match &args.until {
+        Some(text) => text.parse::<Date>().map_err(|_| {
+            Failure::input(format!("\"{text}\" is no day")).help("Write a day as 2027-09-01.")
+        })?,
+        None => assumed::spring(from, place.latitude),
+    };
+    let mut question = Question::new(from, until);
+    question.sure = args.sure / 100.0;
+    question.runs = args.runs;
+    question.seed = args.seed;
+    let calibration = calibration(&args)?;
+    let setting = Setting {
+        place,
+        years: &years,
+        forage: forage(&args, &yard, hive, place, &mut known),
+        warmer_k: place.moved_from(args.station_altitude),
+        forecast: forecast.as_ref(),
+        calibration,
+    };
+    let comb = scales.ordinary_comb();
+    let ask = Ask {
+        question,
+        comb: FullComb {
+            kg: comb,
+            low_kg: comb * 0.85,
+            high_kg: comb * 1.15,
+        },
+        take_kg: comb * args.take,
+        bees_held: assumed::bees_held(hive),
+        outlook_days: 365,
+        outlook_runs: args.runs,
+    };
+    let told = report(&setting, &colony, &ask)?;
+    if let Some(folder) = &args.svg {
+        pictures(&told, folder)?;
+    }
+    if context.json {
+        let assumed = known.words();
+        return out::json(&Sheet {
+            hive: &hive.name,
+            colony,
+            assumed,
+            report: &told,
+        });
+    }
+    out::line(out::strong(&hive.name));
+    out::line(draw::sheet(&told).trim_end());
+    out::line("");
+    for words in known.words() {
+        out::folded("Assumed: ", words);
+    }
+    if let Some(folder) = &args.svg {
+        out::line(format!("Pictures written to {}.", folder.display()));
+    }
+    Ok(())
+}
+
+/// Where the hive stands: as told here, else as its apiary has it, else unknown and assumed.
+fn place(yard: &Yard, hive: &Hive, args: &SeasonArgs, known: &mut Known) -> Result<Place, Failure> {
+    let apiary = hive
+        .apiary
+        .and_then(|a| yard.apiary(a))
+        .and_then(|a| a.place);
+    let latitude = args.latitude.or(apiary.map(|p| p.latitude));
+    let altitude = args.altitude.or(apiary.and_then(|p| p.altitude_m));
+    let Some(latitude) = latitude else {
+        return Err(Failure::input(format!("where {} stands is not known", hive.name)).help(
+            "Tell its apiary's place: combwright yard apiary NAME --latitude -34.4 --longitude 150.9, \
+             or give --latitude here.",
+        ));
+    };
+    if altitude.is_none() {
+        known.assume("the weather was measured at the yard's own height");
+    }
+    Ok(Place::new(latitude, altitude)?)
+}
+
+fn weather(
+    args: &SeasonArgs,
+    folder: &Path,
+    yard: &Yard,
+    hive: &Hive,
+    place: Place,
+    known: &mut Known,
+) -> Result<Source, Failure> {
+    if let Some(file) = &args.weather {
+        let (text, doubts) = checked_weather(file)?;
+        for doubt in &doubts {
+            known.assume(format!("{}: {doubt}", file.display()));
+        }
+        return Ok(Source::Daily(read_csv(&text)?.series));
+    }
+    if args.means.is_none()
+        && let Some(apiary) = hive.apiary
+        && let Some(series) = kept_weather(folder, apiary)?
+    {
+        return Ok(Source::Daily(series));
+    }
+    if let Some(file) = &args.means {
+        let text = super::text_of(file)?;
+        let months: YearOfMonths = serde_json::from_str(&text).map_err(|why| {
+            Failure::input(format!("{}: {why}", file.display())).help(
+                "Give twelve objects, January first, each with tmin_c, tmax_c, rain_mm, rain_days and, if you \
+                 like, spread_k: [{\"tmin_c\": 12, \"tmax_c\": 22, \"rain_mm\": 80, \"rain_days\": 8}, ..]",
+            )
+        })?;
+        months.check()?;
+        return Ok(Source::Monthly(Box::new(months)));
+    }
+    known.assume(
+        "weather made up from invented monthly means for this kind of winter; give --weather FILE.csv or \
+         --means FILE.json of your own place before you rely on any figure here",
+    );
+    let months = assumed::means(climate(yard, hive), place.latitude);
+    Ok(Source::Monthly(Box::new(months)))
+}
+
+fn forecast(file: &Path) -> Result<Forecast, Failure> {
+    Ok(Forecast::from_json(&super::text_of(file)?)?)
+}
+
+fn forage(
+    args: &SeasonArgs,
+    yard: &Yard,
+    hive: &Hive,
+    place: Place,
+    known: &mut Known,
+) -> season::Forage {
+    let kind = args.forage.map(|forage| match forage {
+        Forage::MildCoast => season::Climate::MildCoast,
+        Forage::ColdContinental => season::Climate::ColdContinental,
+        Forage::Temperate => season::Climate::Temperate,
+        Forage::DrySummer => season::Climate::DrySummer,
+        Forage::Monsoon => season::Climate::Monsoon,
+    });
+    let kind = kind.unwrap_or_else(|| {
+        known.assume(
+            "the forage calendar is a first guess for this kind of place; --forage chooses another",
+        );
+        guessed_forage(yard, hive)
+    });
+    kind.forage(place.latitude)
+}
+
+fn guessed_forage(yard: &Yard, hive: &Hive) -> season::Climate {
+    match climate(yard, hive) {
+        Some(hive::entry::Climate::MildCoast) => season::Climate::MildCoast,
+        Some(hive::entry::Climate::HardWinter) => season::Climate::ColdContinental,
+        Some(hive::entry::Climate::RealWinter) | None => season::Climate::Temperate,
+    }
+}
+
+/// Runs behind the reserve that stands in advice: enough for a figure to half a kilogram, and quick.
+const RUNS_FOR_ADVICE: usize = 400;
+/// In how many of the years the colony must live.
+const SURE: f64 = 0.95;
+
+/// What the season model says must stay, where the weather of the hive's place is kept and its colony
+/// can be told from the record; else nothing, and the rule of thumb stands alone.
+pub(crate) fn model_reserve(
+    folder: &Path,
+    yard: &Yard,
+    hive: &Hive,
+    from: Date,
+) -> Result<Option<ModelReserve>, Failure> {
+    let Some(apiary) = hive.apiary.and_then(|a| yard.apiary(a)) else {
+        return Ok(None);
+    };
+    let Some(there) = apiary.place else {
+        return Ok(None);
+    };
+    let Some(series) = kept_weather(folder, apiary.id)? else {
+        return Ok(None);
+    };
+    let place = Place::new(there.latitude, there.altitude_m)?;
+    let years = place.years(&Source::Daily(series), 1)?;
+    let scales = advice::stores::Scales::of(hive, yard.hives());
+    let Ok(colony) = Known::default().colony(hive, &scales, &Told::default()) else {
+        return Ok(None);
+    };
+    let setting = Setting {
+        place,
+        years: &years,
+        forage: guessed_forage(yard, hive).forage(place.latitude),
+        warmer_k: 0.0,
+        forecast: None,
+        calibration: Calibration::default(),
+    };
+    let until = assumed::spring(from, place.latitude);
+    let mut question = Question::new(from, until);
+    (question.sure, question.runs) = (SURE, RUNS_FOR_ADVICE);
+    // a colony that the model cannot run (no brood, no bees) leaves the rule of thumb alone
+    let needed = season::reserve::reserve(&setting, &colony, &question).ok();
+    let mass = needed.and_then(|reserve| reserve.needed_kg);
+    Ok(mass.map(|mass| ModelReserve {
+        mass,
+        sure: SURE,
+        until,
+    }))
+}
+
+/// A weather file that the model can use: its text, and what is doubtful in it.
+pub(crate) fn checked_weather(file: &Path) -> Result<(String, Vec<String>), Failure> {
+    let text = super::text_of(file)?;
+    let read =
+        read_csv(&text).map_err(|why| Failure::input(format!("{}: {why}", file.display())))?;
+    Years::new(&read.series).map_err(|why| Failure::input(format!("{}: {why}", file.display())))?;
+    let doubts = read.doubts.iter().map(ToString::to_string).collect();
+    Ok((text, doubts))
+}
+
+/// Keeps the weather of a place beside the journal.
+pub(crate) fn keep_weather(folder: &Path, apiary: ApiaryId, text: &str) -> Result<(), Failure> {
+    let file = weather_file(folder, apiary);
+    if let Some(parent) = file.parent() {
+        std::fs::create_dir_all(parent).map_err(|why| {
+            Failure::input(format!("{} cannot be made: {why}", parent.display()))
+                .help("Name a folder that you may write to with --data.")
+        })?;
+    }
+    super::write_whole(&file, text.as_bytes())
+}
+
+fn kept_weather(folder: &Path, apiary: ApiaryId) -> Result<Option<Series>, Failure> {
+    let file = weather_file(folder, apiary);
+    if !file.exists() {
+        return Ok(None);
+    }
+    Ok(Some(read_csv(&super::text_of(&file)?)?.series))
+}
+
+fn weather_file(folder: &Path, apiary: ApiaryId) -> PathBuf {
+    folder.join("weather").join(format!("{apiary}.csv"))
+}
+
+/// The keeper's own weighings, as LOST:MODELLED in kilograms.
+fn calibration(args: &SeasonArgs) -> Result<Calibration, Failure> {
+    let weighings = args
+        .weighed
+        .iter()
+        .map(|text| {
+            let pair = text.split_once(':').and_then(|(lost, modelled)| {
+                Some((lost.trim().parse().ok()?, modelled.trim().parse().ok()?))
+            });
+            let (lost, modelled) = pair.ok_or_else(|| {
+                Failure::input(format!("\"{text}\" is no weighing")).help(
+                    "Give what the hive lost and what the model said, in kg: --weighed 9.5:7.0",
+                )
+            })?;
+            Ok(Weighing {
+                lost_kg: Mass::kg(lost),
+                modelled_kg: Mass::kg(modelled),
+            })
+        })
+        .collect::<Result<Vec<_>, Failure>>()?;
+    if weighings.is_empty() {
+        return Ok(Calibration::default());
+    }
+    Ok(Calibration::from_weighings(&weighings)?)
+}
+
+fn pictures(told: &Report, folder: &Path) -> Result<(), Failure> {
+    std::fs::create_dir_all(folder).map_err(|why| {
+        Failure::input(format!("{} cannot be made: {why}", folder.display()))
+            .help("Name a folder that you may write to.")
+    })?;
+    let needed = told.reserve.needed_kg;
+    let save = |name: &str, svg: String| super::write_whole(&folder.join(name), svg.as_bytes());
+    save("stores.svg", draw::stores_fan(&told.outlook, needed))?;
+    save("bees.svg", draw::bees_fan(&told.outlook))?;
+    save("drivers.svg", draw::bar_chart(&told.drivers, needed))?;
+    save("forage.svg", draw::forage_ribbon(&told.forage))
+}

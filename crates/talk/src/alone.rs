@@ -1,0 +1,145 @@
+//! A verdict of one word: "sits", "stet", "off", "crate", "left." after a comb was described.
+
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::describes;
+
+/// Said alone of the comb in hand: it stays. Common usage, no source.
+const STAYS: [&str; 29] = [
+    "sits",
+    "sit",
+    "stet",
+    "rests",
+    "rest",
+    "left",
+    "in",
+    "down",
+    "home",
+    "keep",
+    "keeps",
+    "keeping",
+    "kept",
+    "keeper",
+    "untouched",
+    "undisturbed",
+    "reinserted",
+    "rehung",
+    "rehang",
+    "unharvested",
+    "retained",
+    "hangs",
+    "hang",
+    "waits",
+    "wait",
+    "stands",
+    "lives",
+    "refitted",
+    "resettled",
+];
+
+/// Said alone of the comb in hand: it is taken. Common usage, no source.
+const TAKEN: [&str; 32] = [
+    "off",
+    "out",
+    "mine",
+    "gone",
+    "cut",
+    "cropped",
+    "pulled",
+    "picked",
+    "harvested",
+    "taken",
+    "across",
+    "over",
+    "trash",
+    "away",
+    "robbed",
+    "bin",
+    "burn",
+    "burnt",
+    "burned",
+    "binned",
+    "trashed",
+    "removed",
+    "yank",
+    "yanked",
+    "nabbed",
+    "grabbed",
+    "mines",
+    "collected",
+    "crop",
+    "lifted",
+    "compost",
+    "rendered",
+];
+
+impl Ear<'_> {
+    /// Turns a word that stands alone in its clause into the decision that it is.
+    pub(crate) fn alone(&self, marks: &[Mark]) -> Vec<Mark> {
+        let mut out = marks.to_vec();
+        if self.state.closing || self.state.washing {
+            return out;
+        }
+        let in_hand = self
+            .comb()
+            .is_some_and(|c| c.described() || c.decision.is_some() || c.aside);
+        let mut from = 0;
+        while from < marks.len() {
+            let to = marks[from..]
+                .iter()
+                .position(|m| m.concept == C::Stop)
+                .map_or(marks.len(), |n| from + n);
+            let told = in_hand || marks[..from].iter().any(|m| describes(m.concept));
+            if told && let Some((at, concept)) = self.one_word(marks, from, to) {
+                out[at].concept = concept;
+            }
+            from = to + 1;
+        }
+        out
+    }
+
+    fn one_word(&self, marks: &[Mark], from: usize, to: usize) -> Option<(usize, C)> {
+        let mut found = None;
+        for (at, m) in marks.iter().enumerate().take(to).skip(from) {
+            let little = matches!(
+                m.concept,
+                C::But | C::Then | C::And | C::Here | C::That | C::Total | C::BothOf | C::Previous
+            ) || m.concept == C::Word
+                && matches!(
+                    self.word(m.from),
+                    "too"
+                        | "again"
+                        | "also"
+                        | "please"
+                        | "now"
+                        | "as"
+                        | "then"
+                        | "there"
+                        | "yup"
+                        | "same"
+                        | "place"
+                );
+            if little {
+                continue;
+            }
+            if found.is_some() || m.to != m.from + 1 {
+                return None;
+            }
+            found = Some(at);
+        }
+        let at = found?;
+        let m = &marks[at];
+        let word = self.word(m.from);
+        if matches!(m.concept, C::Leave | C::Take | C::Aside) {
+            return None;
+        }
+        if STAYS.contains(&word) {
+            return Some((at, C::Leave));
+        }
+        if TAKEN.contains(&word) {
+            return Some((at, C::Take));
+        }
+        None
+    }
+}

@@ -1,0 +1,224 @@
+//! Combs called by the numbers on their bars: "bar twelve", "twelve", "four to seven", "18: brood".
+
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+
+impl Ear<'_> {
+    pub(crate) fn bar_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let mut i = at + 1;
+        if next(marks, i, C::Number) || next(marks, i, C::Bar) {
+            i += 1;
+        }
+        // "bar, um, twelve": a comma may stand between
+        let first = whole(marks.get(i)?)?;
+        if marks
+            .get(i + 1)
+            .is_some_and(|m| matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Degrees))
+        {
+            return None;
+        }
+        let mut bars = vec![first];
+        i += 1;
+        while let Some((used, more)) = self.more_bars(marks, i, *bars.last()?) {
+            bars.extend(more);
+            i += used;
+        }
+        Some((i - at, Named::Bars(bars)))
+    }
+
+    /// "and thirteen", "to sixteen", "through seven" after a bar's number.
+    fn more_bars(&self, marks: &[Mark], at: usize, last: u32) -> Option<(usize, Vec<u32>)> {
+        let before = marks.get(at.checked_sub(1)?)?;
+        let mut i = at;
+        while next(marks, i, C::Then)
+            || next(marks, i, C::And)
+            || next(marks, i, C::Bar)
+            || next(marks, i, C::Word) && self.through(&marks[i])
+            || next(marks, i, C::Stop) && self.listed(marks, i)
+        {
+            i += 1;
+        }
+        let m = marks.get(i)?;
+        let n = whole(m)?;
+        if marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept)) {
+            return None;
+        }
+        let ranged = self.between(
+            before,
+            m,
+            &["to", "through", "thru", "till", "until", "til"],
+        );
+        if ranged {
+            let range: Vec<u32> = if last < n {
+                (last + 1..=n).collect()
+            } else {
+                (n..last).rev().collect()
+            };
+            return (range.len() < 40).then_some((i + 1 - at, range));
+        }
+        let joined = i > at && marks[at..i].iter().any(|m| m.concept != C::Bar)
+            || self.between(before, m, &["and", "or"]);
+        let row = i == at
+            && last.abs_diff(n) == 1
+            && self.bar_index(n).is_some()
+            && self.bar_index(last).is_some();
+        (joined || row).then_some((i + 1 - at, vec![n]))
+    }
+
+    fn through(&self, m: &Mark) -> bool {
+        matches!(
+            self.word(m.from),
+            "through" | "thru" | "till" | "until" | "til"
+        )
+    }
+
+    /// "bars four, five and six": a comma between two numbers of a row that a third ends.
+    fn listed(&self, marks: &[Mark], comma: usize) -> bool {
+        self.word(marks[comma].from) == ","
+            && marks.get(comma + 1).and_then(whole).is_some()
+            && marks.get(comma + 2).is_some_and(|m| {
+                matches!(m.concept, C::And | C::Then)
+                    || m.concept == C::Stop && self.word(m.from) == ","
+            })
+            && marks.get(comma + 3).and_then(whole).is_some()
+    }
+
+    /// "twelve", where the bars have been called by number.
+    pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let n = whole(&marks[at])?;
+        let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
+            b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
+        });
+        let last = self.state.visit.combs[self.state.end_start..]
+            .iter()
+            .rev()
+            .find_map(|c| c.bar);
+        let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
+        let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
+        let unit = marks
+            .get(at + 1)
+            .is_some_and(|m| UNITS.contains(&m.concept));
+        let noted = (beside || starts) && at == 0 && self.noted(marks);
+        if !fresh(marks, at) || !row && unit && !noted {
+            return None;
+        }
+        if self.state.washing || self.state.closing {
+            return None;
+        }
+        if noted {
+            return Some((1, Named::Bars(vec![n])));
+        }
+        let known = self.bar_index(n).is_some();
+        let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
+        if let Some((used, more)) = self.more_bars(marks, at + 1, n)
+            && (known || near)
+        {
+            let mut bars = vec![n];
+            bars.extend(more);
+            let mut i = at + 1 + used;
+            while let Some((used, more)) = bars.last().and_then(|&l| self.more_bars(marks, i, l)) {
+                bars.extend(more);
+                i += used;
+            }
+            return Some((i - at, Named::Bars(bars)));
+        }
+        let follows = marks
+            .get(at + 1)
+            .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
+        (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
+    }
+
+    /// "three honey sealed a quarter", "18: brood": a line that begins with a bar's number.
+    fn noted(&self, marks: &[Mark]) -> bool {
+        let m = &marks[0];
+        let first_word =
+            (0..m.from).all(|i| matches!(self.word(i), "um" | "uh" | "er" | "okay" | "right"));
+        let counts = matches!(
+            self.word(m.to),
+            "of" | "more"
+                | "or"
+                | "and"
+                | "at"
+                | "in"
+                | "on"
+                | "side"
+                | "sides"
+                | "with"
+                | "combs"
+                | "ones"
+                | "bars"
+                | "full"
+                | "thing"
+                | "things"
+                | "for"
+                | "each"
+                | "that"
+                | "face"
+                | "to"
+                | "out"
+                | "off"
+                | "left"
+                | "gone"
+        );
+        if !first_word || counts {
+            return false;
+        }
+        let told = |c: C| {
+            describes(c)
+                && !matches!(
+                    c,
+                    C::Comb | C::Take | C::Next | C::Not | C::Open | C::This | C::Other | C::Both
+                )
+        };
+        match marks.get(1) {
+            Some(n) if n.concept == C::Stop => matches!(self.word(n.from), ":" | "."),
+            Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
+                describes(o.concept) && o.concept != C::Comb
+                    || matches!(o.concept, C::Stop | C::And | C::Then)
+            }),
+            Some(n) if told(n.concept) => true,
+            Some(n) => {
+                matches!(n.concept, C::But | C::Word)
+                    && marks[1..]
+                        .iter()
+                        .take(3)
+                        .any(|m| told(m.concept) && m.concept != C::Leave)
+                    && !marks[1..]
+                        .iter()
+                        .take(3)
+                        .any(|m| UNITS.contains(&m.concept) || m.concept == C::Stop)
+            }
+            None => false,
+        }
+    }
+
+    pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {
+        let combs = &self.state.visit.combs;
+        let first = self.state.end_start.min(combs.len());
+        combs[first..]
+            .iter()
+            .rposition(|c| c.bar == Some(bar))
+            .map(|i| first + i)
+            .or_else(|| combs.iter().rposition(|c| c.bar == Some(bar)))
+    }
+
+    /// The bars of the second end are counted afresh, and this is one not met there yet.
+    pub(crate) fn counted_afresh(&self, bar: u32) -> bool {
+        let combs = &self.state.visit.combs;
+        let (before, here) = combs.split_at(self.state.end_start.min(combs.len()));
+        if before.is_empty() || here.iter().any(|c| c.bar == Some(bar)) {
+            return false;
+        }
+        match here.iter().rev().find_map(|c| c.bar) {
+            None => here.is_empty() && before.first().is_some_and(|c| c.bar == Some(bar)),
+            Some(last) => {
+                let again = here
+                    .iter()
+                    .any(|h| h.bar.is_some() && before.iter().any(|b| b.bar == h.bar));
+                again && last.abs_diff(bar) == 1
+            }
+        }
+    }
+}

@@ -1,0 +1,673 @@
+//! Decisions said in many words, by classes of words: "ease him gently back down", "off it comes",
+//! "there's no need to shift that one", "stand it over by the gate".
+//!
+//! What is said in fixed words stands in the lexicon; here stand the shapes, so that any verb of
+//! putting goes with any word for back. Common usage, no source.
+
+use crate::concept::Concept as C;
+use crate::token::Token;
+use crate::verbs::{GOES, MANNER, NO_REST, PRONOUNS, PUTS, TAKES, TAKES_OFF, starts};
+
+/// The longest decision that begins at `at`: how many words, and what it says.
+pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
+    if !tokens.get(at).is_some_and(|t| starts(&t.text)) {
+        return None;
+    }
+    let says = Says { tokens };
+    let shapes = [
+        says.putting(at),
+        says.going(at),
+        says.away_first(at),
+        says.letting(at),
+        says.staying(at),
+        says.refusing(at),
+        says.taking(at),
+        says.is_off(at),
+    ];
+    shapes
+        .into_iter()
+        .flatten()
+        .max_by_key(|&(end, _)| end)
+        .map(|(end, c)| (end - at, c))
+}
+
+struct Says<'a> {
+    tokens: &'a [Token<'a>],
+}
+
+impl Says<'_> {
+    fn word(&self, at: usize) -> &str {
+        self.tokens.get(at).map_or("", |t| &*t.text)
+    }
+
+    fn is(&self, at: usize, words: &[&str]) -> bool {
+        words.contains(&self.word(at))
+    }
+
+    fn skip_manner(&self, mut at: usize) -> usize {
+        while MANNER.contains(&self.word(at)) {
+            at += 1;
+        }
+        at
+    }
+
+    /// "it", "that one", "them both", "the comb": the place after it.
+    fn object(&self, at: usize) -> Option<usize> {
+        let mut i = at;
+        match self.word(i) {
+            "this" | "that" | "these" | "those" => {
+                i += 1;
+                if self.is(
+                    i,
+                    &[
+                        "one", "comb", "bar", "fella", "lad", "lot", "ones", "thing", "two",
+                        "pair", "three", "beauty", "fellow",
+                    ],
+                ) {
+                    i += 1;
+                }
+            }
+            "the" if self.is(i + 1, &["comb", "bar", "lot", "pair", "whole", "thing"]) => {
+                i += 2;
+                if self.is(i, &["lot", "thing", "comb"]) {
+                    i += 1;
+                }
+            }
+            w if PRONOUNS.contains(&w) && !matches!(w, "he" | "she" | "they") => i += 1,
+            _ => return None,
+        }
+        Some(i)
+    }
+
+    /// The clause ends here, or goes on with nothing that changes what was said.
+    fn closes(&self, at: usize) -> bool {
+        self.tokens.get(at).is_none_or(Token::is_stop)
+            || self.is(
+                at,
+                &[
+                    "and",
+                    "but",
+                    "so",
+                    "then",
+                    "too",
+                    "also",
+                    "now",
+                    "for",
+                    "please",
+                    "there",
+                    "here",
+                    "again",
+                    "with",
+                    "cause",
+                    "because",
+                    "till",
+                    "until",
+                    "it",
+                    "i",
+                    "we",
+                    "she",
+                    "he",
+                    "they",
+                    "thanks",
+                    "dear",
+                    "girls",
+                    "ladies",
+                    "love",
+                    "mate",
+                    "eh",
+                    "yes",
+                    "no",
+                    "that",
+                    "as",
+                    "of",
+                    "next",
+                    "well",
+                    "untouched",
+                    "yet",
+                    "ok",
+                    "okay",
+                    "anyway",
+                    "today",
+                    "if",
+                    "though",
+                ],
+            )
+    }
+
+    /// "back down in there", "home again", "where it was", "in its place".
+    fn back(&self, at: usize) -> Option<usize> {
+        let mut i = self.skip_manner(at);
+        match self.word(i) {
+            "back" => {
+                i += 1;
+                if self.is(i, &["to"]) && !self.is(i + 1, &["bed", "place", "its", "them", "his"])
+                    || self.is(
+                        i,
+                        &["for", "and", "from", "at", "of", "side", "face", "tomorrow"],
+                    ) && !self.is(i + 1, &["them", "bees"])
+                {
+                    return (!self.is(i, &["to", "side", "face", "of"])).then_some(i);
+                }
+                while self.is(
+                    i,
+                    &[
+                        "in", "down", "home", "again", "up", "inside", "there", "into", "place",
+                        "where", "was", "were", "came", "hung", "belongs", "as", "way", "to",
+                        "bed", "on", "its", "the", "box", "hive", "slot", "spot", "lives", "his",
+                        "her", "their",
+                    ],
+                ) || self.is(i, &["it", "he", "she", "they"])
+                    && self.is(i.wrapping_sub(1), &["where", "as", "way"])
+                {
+                    i += 1;
+                }
+                // "the" of the words that follow is not ours
+                while self.is(i - 1, &["the", "to", "into", "on"]) {
+                    i -= 1;
+                }
+                Some(i)
+            }
+            "home" | "in" | "down" | "inside" | "up" => {
+                let first = i;
+                i += 1;
+                if self.is(i, &["again"]) {
+                    return Some(i + 1);
+                }
+                if self.is(first, &["in"]) && self.is(i, &["its", "his", "her", "their", "place"]) {
+                    let i = i + 1;
+                    return if self.is(i, &["place", "slot", "spot", "bed", "gap", "home"]) {
+                        Some(i + 1)
+                    } else {
+                        self.is(i - 1, &["place"]).then_some(i)
+                    };
+                }
+                let home = self.is(first, &["home", "in", "inside"]) && self.closes(i)
+                    || self.is(first, &["down"]) && self.tokens.get(i).is_none_or(Token::is_stop);
+                (home && !self.is(i, &["with", "here", "there"])).then_some(i)
+            }
+            "where" if self.is(i + 1, &["it", "he", "she", "they", "that", "this"]) => self
+                .is(
+                    i + 2,
+                    &[
+                        "was", "were", "came", "belongs", "lives", "hung", "is", "'s", "sat",
+                        "hangs",
+                    ],
+                )
+                .then(|| {
+                    if self.is(i + 3, &["from"]) {
+                        i + 4
+                    } else {
+                        i + 3
+                    }
+                }),
+            "as" if self.is(i + 1, &["it", "they", "found"]) => {
+                (self.is(i + 1, &["found"])).then_some(i + 2).or_else(|| {
+                    self.is(i + 2, &["was", "were", "hung", "is", "came"])
+                        .then_some(i + 3)
+                })
+            }
+            _ => None,
+        }
+    }
+
+    /// "pop it back in", "I'll stand him over by the ditch".
+    fn putting(&self, at: usize) -> Option<(usize, C)> {
+        if !PUTS.contains(&self.word(at)) {
+            return None;
+        }
+        let object = self.object(at + 1);
+        let i = object.unwrap_or(at + 1);
+        if let Some(end) = self.back(i)
+            && (object.is_some() || self.is(i, &["back"]))
+        {
+            return (!self.is(at, &["get", "have", "let"]) || object.is_some())
+                .then_some((end, C::Leave));
+        }
+        // "put it on the spare stand"
+        let still = matches!(
+            self.word(at),
+            "get"
+                | "have"
+                | "having"
+                | "give"
+                | "gave"
+                | "giving"
+                | "take"
+                | "taking"
+                | "let"
+                | "return"
+                | "returning"
+                | "returned"
+                | "send"
+                | "sent"
+                | "bring"
+                | "drop"
+                | "dropped"
+                | "pass"
+                | "passed"
+        );
+        let let_hang =
+            self.is(at, &["let"]) && self.is(i, &["hang", "sit", "stand", "rest", "wait"]);
+        let mut i = if let_hang { i + 1 } else { self.skip_manner(i) };
+        if still && !let_hang || object.is_none() && !self.is(i, &["on", "aside", "by", "against"])
+        {
+            return None;
+        }
+        if self.is(i, &["aside", "by", "apart"])
+            && self
+                .tokens
+                .get(i + 1)
+                .is_none_or(|t| t.is_stop() || !t.is("the"))
+        {
+            return Some((i + 1, C::Aside));
+        }
+        while self.is(
+            i,
+            &["over", "up", "down", "out", "off", "there", "here", "back"],
+        ) && self.is(
+            i + 1,
+            &[
+                "on", "onto", "by", "against", "beside", "near", "in", "over", "there", "under",
+                "at",
+            ],
+        ) {
+            i += 1;
+        }
+        if !self.is(
+            i,
+            &[
+                "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
+            ],
+        ) {
+            return None;
+        }
+        let article = self.is(
+            i + 1,
+            &[
+                "the", "my", "a", "that", "this", "his", "her", "our", "one", "spare", "chair",
+                "stand", "rack", "stool",
+            ],
+        );
+        if !article {
+            return None;
+        }
+        let mut last = i + 1;
+        if !self.is(last, &["chair", "stand", "rack", "stool"]) {
+            last += 1;
+            if self.is(
+                last,
+                &[
+                    "wee", "little", "spare", "frame", "old", "upturned", "other", "hive", "side",
+                    "empty", "wooden", "garden", "comb",
+                ],
+            ) && !self.word(last + 1).is_empty()
+                && self.tokens.get(last + 1).is_some_and(|t| !t.is_stop())
+            {
+                last += 1;
+            }
+        }
+        let noun = self.word(last);
+        let rests = !noun.is_empty()
+            && !NO_REST.contains(&noun)
+            && !container(noun)
+            && noun.chars().all(char::is_alphabetic);
+        let side = self.is(i, &["on", "to"]) && noun == "side";
+        (rests || side).then_some((last + 1, C::Aside))
+    }
+
+    /// "it goes straight back", "that one comes home with me", "gone across".
+    fn going(&self, at: usize) -> Option<(usize, C)> {
+        if !GOES.contains(&self.word(at)) {
+            return None;
+        }
+        let copula = self.is(at, &["'s", "is", "are", "was"]);
+        let mut i = at + 1;
+        if copula
+            && self.is(
+                i,
+                &["going", "coming", "gone", "staying", "heading", "away"],
+            )
+        {
+            i += usize::from(!self.is(i, &["away", "staying"]));
+        }
+        let i = self.skip_manner(i);
+        if self.is(i, &["back"]) && !(copula && i == at + 1) {
+            return self.back(i).map(|end| (end, C::Leave));
+        }
+        if self.is(i, &["in", "down", "home"]) && self.is(i + 1, &["again"]) {
+            return Some((i + 2, C::Leave));
+        }
+        let moves = !copula || i > at + 1;
+        if !moves {
+            return None;
+        }
+        if self.is(i, &["across", "over"]) && (self.closes(i + 1) || self.is(i + 1, &["to", "as"]))
+        {
+            return Some((i + 1, C::Take));
+        }
+        if self.is(i, &["with"]) && self.is(i + 1, &["me", "us"]) {
+            return Some((i + 2, C::Take));
+        }
+        let come = self.is(at, &["come", "comes", "coming", "gets", "go", "goes"])
+            || self.is(at + 1, &["coming", "going"]);
+        if come && self.is(i, &["off", "out", "away"]) && self.closes(i + 1) && i > at {
+            return Some((i + 1, C::Take));
+        }
+        None
+    }
+
+    /// "back it goes", "down with it", "home you go", "off it comes", "across it goes".
+    fn away_first(&self, at: usize) -> Option<(usize, C)> {
+        let leave = self.is(at, &["back", "in", "down", "home"]);
+        let take = self.is(at, &["off", "out", "away", "across", "over"]);
+        if !leave && !take {
+            return None;
+        }
+        let mut i = at + 1;
+        while self.is(i, &["in", "down", "home", "again"]) && leave {
+            i += 1;
+        }
+        let i = self.skip_manner(i);
+        let what = if leave { C::Leave } else { C::Take };
+        if self.is(i, &["with"]) {
+            let end = self.object(i + 1)?;
+            return self.closes(end).then_some((end, what));
+        }
+        if !PRONOUNS.contains(&self.word(i)) && !self.is(i, &["we"]) {
+            return None;
+        }
+        let mut j = i + 1;
+        if self.is(j, &["one", "lot", "two"]) {
+            j += 1;
+        }
+        if self.is(j, &["'s", "is", "can", "will", "'ll", "must"]) {
+            j += 1;
+        }
+        self.is(
+            j,
+            &[
+                "go", "goes", "going", "gone", "comes", "come", "coming", "went", "came",
+            ],
+        )
+        .then_some((j + 1, what))
+    }
+
+    /// "let him be", "leaving it where it is", "let it continue".
+    fn letting(&self, at: usize) -> Option<(usize, C)> {
+        if !self.is(
+            at,
+            &[
+                "let", "letting", "lets", "leave", "leaves", "leaving", "leavin", "left",
+            ],
+        ) {
+            return None;
+        }
+        let left = self.is(at, &["leave", "leaves", "leaving", "leavin", "left"]);
+        let object = self.object(at + 1).or_else(|| {
+            // "let stay", "leave well alone"
+            self.is(
+                at + 1,
+                &["stay", "hang", "be", "alone", "well", "continue", "rest"],
+            )
+            .then_some(at + 1)
+        });
+        let mut i = object?;
+        if left {
+            while self.is(
+                i,
+                &[
+                    "be", "alone", "there", "in", "here", "hanging", "where", "it", "is", "was",
+                    "as", "well", "to", "them",
+                ],
+            ) && !self.tokens.get(i).is_none_or(Token::is_stop)
+            {
+                i += 1;
+            }
+            return Some((i.max(object?), C::Leave));
+        }
+        if self.is(
+            i,
+            &[
+                "be", "stay", "hang", "sit", "rest", "continue", "grow", "finish", "ripen", "bide",
+                "stop", "carry", "keep", "have", "wait", "live", "cap", "cure", "dry", "fill",
+                "build", "work", "settle", "get", "alone",
+            ],
+        ) {
+            i += 1;
+            return Some((i, C::Leave));
+        }
+        (self.tokens.get(i).is_none_or(Token::is_stop) || self.is(i, &["for", "and"]))
+            .then_some((i, C::Leave))
+    }
+
+    /// "it sits", "he'll stop at home", "that one can wait", "it rests".
+    fn staying(&self, at: usize) -> Option<(usize, C)> {
+        let mut i = self.subject(at)?;
+        let modal = self.is(
+            i,
+            &[
+                "can", "may", "should", "must", "will", "shall", "'ll", "better", "might", "just",
+                "is", "'s", "are", "'re",
+            ],
+        );
+        if modal {
+            i += 1;
+            if self.is(i, &["as", "just", "have", "to", "well", "better", "best"]) {
+                i += 1;
+            }
+            i = self.skip_manner(i);
+        }
+        let plain = self.is(
+            i,
+            &[
+                "stay",
+                "stays",
+                "staying",
+                "remain",
+                "remains",
+                "remaining",
+                "bide",
+                "bides",
+                "biding",
+            ],
+        );
+        let still = plain
+            || self.is(
+                i,
+                &[
+                    "sits", "sit", "sitting", "rests", "rest", "resting", "stops", "stop",
+                    "stopping", "waits", "wait", "waiting", "lives", "keeps", "keep", "hang",
+                    "hangs",
+                ],
+            ) && (self.closes(i + 1)
+                || self.is(
+                    i + 1,
+                    &["put", "on", "where", "at", "in", "a", "another", "one"],
+                ));
+        if !still {
+            return None;
+        }
+        i += 1;
+        while self.is(
+            i,
+            &[
+                "put", "there", "here", "where", "it", "is", "was", "at", "home", "in", "put",
+            ],
+        ) && self.tokens.get(i).is_some_and(|t| !t.is_stop())
+        {
+            i += 1;
+        }
+        Some((i, C::Leave))
+    }
+
+    /// "it", "that one", "them two", "the lot of them" before a verb.
+    fn subject(&self, at: usize) -> Option<usize> {
+        match self.word(at) {
+            "it" | "he" | "she" | "they" | "you" => Some(at + 1),
+            "this" | "that" | "these" | "those" | "them" => {
+                let more = self.is(
+                    at + 1,
+                    &[
+                        "one", "two", "ones", "lot", "fella", "lad", "comb", "bar", "pair", "three",
+                    ],
+                );
+                Some(if more { at + 2 } else { at + 1 })
+            }
+            _ => None,
+        }
+    }
+
+    /// "I do not disturb it", "no need to shift that", "cannot take", "hands off".
+    fn refusing(&self, at: usize) -> Option<(usize, C)> {
+        let mut i = at;
+        match self.word(i) {
+            "no" if self.is(i + 1, &["need", "call", "point", "sense", "reason", "use"]) => {
+                i += 2;
+                if self.is(i, &["of"]) {
+                    return self.object(i + 1).map(|end| (end, C::Leave));
+                }
+                if !self.is(i, &["to", "in"]) {
+                    return None;
+                }
+                i += 1;
+            }
+            "not" | "n't" | "never" | "nae" => {
+                i += 1;
+                while self.is(
+                    i,
+                    &[
+                        "going", "gonna", "to", "about", "be", "gon", "na", "even", "want",
+                        "wanting", "fixing", "ever", "need",
+                    ],
+                ) {
+                    i += 1;
+                }
+            }
+            _ => return None,
+        }
+        if !self.is(
+            i,
+            &[
+                "take",
+                "taking",
+                "touch",
+                "touching",
+                "disturb",
+                "disturbing",
+                "shift",
+                "shifting",
+                "move",
+                "moving",
+                "bother",
+                "bothering",
+                "rob",
+                "robbing",
+                "harvest",
+                "harvesting",
+                "remove",
+                "removing",
+                "pull",
+                "pulling",
+                "break",
+                "lift",
+                "lifting",
+                "cutting",
+                "having",
+                "mess",
+            ],
+        ) {
+            return None;
+        }
+        let verb = i;
+        // "did not lift it" is no decision
+        let lifted = self.is(
+            verb,
+            &[
+                "lift", "lifting", "break", "move", "moving", "having", "cutting",
+            ],
+        );
+        if lifted && !self.is(at, &["no"]) && !self.is(verb, &["having", "cutting", "moving"]) {
+            return None;
+        }
+        i += 1;
+        if self.is(i, &["with"]) {
+            i += 1;
+        }
+        if let Some(end) = self.object(i) {
+            return Some((end, C::Leave));
+        }
+        let sure = self.is(
+            verb,
+            &[
+                "take",
+                "taking",
+                "touch",
+                "touching",
+                "disturb",
+                "disturbing",
+                "harvest",
+                "rob",
+            ],
+        );
+        (sure && self.tokens.get(i).is_none_or(Token::is_stop)).then_some((i, C::Leave))
+    }
+
+    /// "I carry it away", "saw him off", "have this one off".
+    fn taking(&self, at: usize) -> Option<(usize, C)> {
+        let sure = TAKES.contains(&self.word(at));
+        let with_off = sure || TAKES_OFF.contains(&self.word(at));
+        if !with_off {
+            return None;
+        }
+        let i = self.object(at + 1)?;
+        let j = self.skip_manner(i);
+        let away = self.is(j, &["off", "out", "away", "home", "across", "over"])
+            && self.is(
+                j.wrapping_sub(0),
+                &["off", "out", "away", "home", "across", "over"],
+            );
+        let put = self.is(at, &["put", "hang", "slip", "set", "move", "moving", "get"]);
+        if away && !self.is(j + 1, &["the", "of", "there", "by", "on", "wall", "for"]) {
+            if put && !self.is(j, &["across", "over", "out", "away"]) {
+                return None;
+            }
+            if put && self.is(j, &["over", "out"]) && !self.closes(j + 1) {
+                return None;
+            }
+            return Some((j + 1, C::Take));
+        }
+        if self.is(j, &["with"]) && self.is(j + 1, &["me", "us"]) {
+            return Some((j + 2, C::Take));
+        }
+        let spoils = self.is(
+            j,
+            &[
+                "free", "loose", "clear", "from", "along", "back", "easy", "straight", "apart",
+                "as", "up", "off", "out", "down", "in", "aside", "by", "for",
+            ],
+        );
+        (sure && !spoils).then_some((i, C::Take))
+    }
+
+    /// "that's off", "he's away in the pail".
+    fn is_off(&self, at: usize) -> Option<(usize, C)> {
+        let i = self.subject(at)?;
+        if self.is(at, &["they", "you", "them"]) || !self.is(i, &["'s", "is"]) {
+            return None;
+        }
+        let i = self.skip_manner(i + 1);
+        let ends = self.tokens.get(i + 1).is_none_or(Token::is_stop)
+            || self.is(i + 1, &["and", "then", "so"]);
+        (self.is(i, &["off", "out"]) && ends
+            || self.is(i, &["away"]) && self.is(i + 1, &["in", "to", "into"]))
+        .then_some((i + 1, C::Take))
+    }
+}
+
+/// A word for what combs are carried away in.
+fn container(word: &str) -> bool {
+    use crate::lexicon::LEXICON;
+    LEXICON
+        .longest(&[LEXICON.id(word)])
+        .is_some_and(|(_, m)| matches!(m.concept, C::Container | C::SplitBox))
+}

@@ -1,0 +1,302 @@
+//! Combs counted from the opened end: "the second one", "first two", "third lad", "fourth up".
+
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::{Named, UNITS, fresh, next, whole};
+
+impl Ear<'_> {
+    pub(crate) fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let n = marks[at].value as usize;
+        let cells = marks[at + 1..]
+            .iter()
+            .take(3)
+            .any(|m| matches!(m.concept, C::Cups | C::Cells));
+        if n == 0 || n > 60 || cells {
+            return None;
+        }
+        if let Some(few) = first_few(marks, at) {
+            return Some(few);
+        }
+        let i = at + 1;
+        let named = next(marks, i, C::Comb)
+            || next(marks, i, C::Bar)
+            || marks.get(i).is_some_and(|m| {
+                m.concept == C::Num && self.word(m.from) == "one" && m.to == m.from + 1
+            });
+        let found = Some((if named { 2 } else { 1 }, Named::Ordinal(n)));
+        let runs_on =
+            at > 0 && marks[at - 1].concept == C::StraightNo && self.runs_into(&marks[at - 1]);
+        if named || runs_on {
+            return found;
+        }
+        let mut after = marks[at].to;
+        while matches!(
+            self.word(after),
+            "uh" | "um" | "er" | "erm" | "oh" | "well" | "now" | "yeah" | "okay" | "ah"
+        ) {
+            after += 1;
+        }
+        if self.first_of(marks, at, n) || self.no_comb_counted(after) {
+            return None;
+        }
+        if self.in_turn(&marks[at], n) {
+            return found;
+        }
+        let verb = goes_on(self.word(after)) || self.thing(after);
+        let end = at + 1 == marks.len();
+        let follows = marks.get(at + 1).is_some_and(|m| m.concept != C::Word);
+        let article = marks[at].from > 0
+            && matches!(
+                self.word(marks[at].from - 1),
+                "the" | "that" | "this" | "my"
+            );
+        if fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
+            return found;
+        }
+        None
+    }
+
+    /// "plus the first open brood": no comb, where the first was met.
+    fn first_of(&self, marks: &[Mark], at: usize, n: usize) -> bool {
+        n <= self.here()
+            && at > 0
+            && matches!(marks[at - 1].concept, C::Then | C::And | C::See)
+            && marks.get(at + 1).is_some_and(|m| {
+                matches!(
+                    m.concept,
+                    C::Brood
+                        | C::SealedBrood
+                        | C::Eggs
+                        | C::Drone
+                        | C::Capped
+                        | C::Honey
+                        | C::Pollen
+                        | C::Unripe
+                        | C::Open
+                )
+            })
+    }
+
+    /// "first week", "first warm day".
+    fn no_comb_counted(&self, after: usize) -> bool {
+        no_thing(self.word(after))
+            || no_thing(self.word(after + 1))
+                && matches!(
+                    self.word(after),
+                    "warm"
+                        | "cold"
+                        | "hot"
+                        | "fine"
+                        | "real"
+                        | "proper"
+                        | "good"
+                        | "big"
+                        | "hard"
+                        | "few"
+                )
+    }
+
+    /// "second oh dear": the next in order, at the start of what is said.
+    fn in_turn(&self, m: &Mark, n: usize) -> bool {
+        n == self.here() + 1
+            && (n > 1 || !self.state.visit.ends.is_empty())
+            && (0..m.from).all(|i| {
+                matches!(
+                    self.word(i),
+                    "the" | "now" | "so" | "and" | "then" | "okay" | "right" | "well"
+                )
+            })
+    }
+
+    /// "the second lad has", "the third beauty is": any thing that a comb may be called.
+    fn thing(&self, at: usize) -> bool {
+        let verb = matches!(
+            self.word(at + 1),
+            "is" | "'s"
+                | "has"
+                | "have"
+                | "had"
+                | "was"
+                | "got"
+                | "looks"
+                | "now"
+                | "here"
+                | "in"
+                | "up"
+                | "along"
+                | "comes"
+                | "hangs"
+                | "seems"
+                | "feels"
+                | "weighs"
+                | "holds"
+                | "'ve"
+        );
+        let known = matches!(
+            self.word(at),
+            "lad"
+                | "fella"
+                | "fellow"
+                | "feller"
+                | "chap"
+                | "guy"
+                | "boy"
+                | "boyo"
+                | "girl"
+                | "lass"
+                | "beauty"
+                | "bugger"
+                | "beggar"
+                | "baby"
+                | "yoke"
+                | "fel"
+                | "piece"
+                | "slab"
+                | "fin"
+        );
+        known || verb && self.word(at).len() > 2 && !no_thing(self.word(at))
+    }
+}
+
+/// "first two combs".
+fn first_few(marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+    let few = marks.get(at + 1).and_then(whole)?;
+    let unit = marks
+        .get(at + 2)
+        .is_some_and(|m| UNITS.contains(&m.concept) && m.concept != C::Honey);
+    let noun = next(marks, at + 2, C::Comb) || next(marks, at + 2, C::Bar);
+    ((marks[at].value - 1.0).abs() < 0.1 && (2..=6).contains(&few) && !unit)
+        .then_some((if noun { 3 } else { 2 }, Named::FirstFew(few as usize)))
+}
+
+/// What may follow "the third" where it is a comb.
+fn goes_on(word: &str) -> bool {
+    matches!(
+        word,
+        "it" | "that"
+            | "this"
+            | "'s"
+            | "is"
+            | "has"
+            | "have"
+            | "had"
+            | "was"
+            | "one"
+            | "looks"
+            | "goes"
+            | "comes"
+            | "got"
+            | "seems"
+            | "weighs"
+            | "hangs"
+            | "also"
+            | "too"
+            | "then"
+            | "over"
+            | "just"
+            | "wants"
+            | "up"
+            | "in"
+            | "along"
+            | "down"
+            | "here"
+            | "there"
+            | "now"
+            | "still"
+            | "holds"
+            | "starts"
+            | "likewise"
+            | "same"
+            | "on"
+    )
+}
+
+/// What is counted with "first" and is no comb.
+fn no_thing(word: &str) -> bool {
+    matches!(
+        word,
+        "time"
+            | "times"
+            | "thing"
+            | "things"
+            | "week"
+            | "month"
+            | "year"
+            | "day"
+            | "days"
+            | "hive"
+            | "visit"
+            | "look"
+            | "inspection"
+            | "swarm"
+            | "queen"
+            | "cell"
+            | "cells"
+            | "frost"
+            | "rain"
+            | "sting"
+            | "half"
+            | "crop"
+            | "flow"
+            | "wash"
+            | "count"
+            | "litre"
+            | "feed"
+            | "side"
+            | "face"
+            | "end"
+            | "box"
+            | "jar"
+            | "round"
+            | "try"
+            | "place"
+            | "hour"
+            | "minute"
+            | "drop"
+            | "batch"
+            | "mite"
+            | "thought"
+            | "thoughts"
+            | "spring"
+            | "summer"
+            | "autumn"
+            | "winter"
+            | "flight"
+            | "colony"
+            | "yard"
+            | "morning"
+            | "evening"
+            | "afternoon"
+            | "season"
+            | "sign"
+            | "hand"
+            | "glance"
+            | "opinion"
+            | "sight"
+            | "bees"
+            | "wall"
+            | "job"
+            | "harvest"
+            | "date"
+            | "generation"
+            | "puff"
+            | "lesson"
+            | "bee"
+            | "grade"
+            | "floor"
+            | "gear"
+            | "class"
+            | "monday"
+            | "sunday"
+            | "saturday"
+            | "march"
+            | "april"
+            | "may"
+            | "june"
+            | "july"
+            | "august"
+            | "september"
+            | "october"
+    )
+}

@@ -1,0 +1,67 @@
+//! The comb that stands aside, called by where it stands: "now the one by the ditch".
+
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::describes;
+
+impl Ear<'_> {
+    /// Keeps the place where a comb was put: the last word of "on the frame rest".
+    pub(crate) fn put_on(&mut self, words: &[Mark]) {
+        let Some(m) = words.last().filter(|m| m.to >= m.from + 3) else {
+            return;
+        };
+        let place = self.word(m.to - 1);
+        if !matches!(
+            place,
+            "side" | "it" | "that" | "one" | "minute" | "bit" | "now" | "later"
+        ) {
+            let place = place.to_owned();
+            self.state.stand = place;
+        }
+    }
+
+    /// Takes the comb that stands aside in hand where its place is named; gives the marks after it.
+    pub(crate) fn stand_named<'m>(&mut self, marks: &'m [Mark]) -> &'m [Mark] {
+        let Some(place) = self.place_named() else {
+            return marks;
+        };
+        let after = marks
+            .iter()
+            .position(|m| m.from > place)
+            .unwrap_or(marks.len());
+        let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
+        let Some(comb) = aside.filter(|_| {
+            !marks[..after]
+                .iter()
+                .any(|m| describes(m.concept) && m.to <= place)
+        }) else {
+            return marks;
+        };
+        self.back_to(vec![comb]);
+        &marks[after..]
+    }
+
+    /// The word that names the place, where it stands for the comb.
+    fn place_named(&self) -> Option<usize> {
+        if self.state.stand.is_empty() {
+            return None;
+        }
+        let at = self
+            .tokens
+            .iter()
+            .take(9)
+            .position(|t| t.is(&self.state.stand))?;
+        let has = |words: &[&str]| (0..at).any(|i| words.contains(&self.word(i)));
+        let thing = has(&[
+            "one", "comb", "bar", "lad", "fella", "fellow", "boyo", "boy", "chap", "back", "guy",
+            "that", "him", "lass", "girl", "bugger", "beggar", "ones",
+        ]) && has(&[
+            "on", "in", "by", "at", "against", "over", "beside", "to", "from", "near", "off",
+        ]);
+        let called = at < 4
+            && has(&["so", "okay", "now", "right", "and", "well"])
+            && (at + 1..at + 4)
+                .any(|i| matches!(self.word(i), "what" | "how" | "one" | "you" | "comb"));
+        (thing || called).then_some(at)
+    }
+}
