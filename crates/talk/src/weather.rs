@@ -103,7 +103,7 @@ impl Ear<'_> {
     }
 
     /// "it's", "makes", "reads" before the number.
-    fn told(&self, m: &Mark) -> bool {
+    fn reading_before(&self, m: &Mark) -> bool {
         matches!(
             self.word(m.from.saturating_sub(1)),
             "it" | "'s"
@@ -152,7 +152,7 @@ impl Ear<'_> {
         let named = ["temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));
-        let said_so = at == 0 || self.told(&marks[at]);
+        let said_so = at == 0 || self.reading_before(&marks[at]);
         let taken = marks.get(at + 1).is_some_and(|m| {
             matches!(
                 m.concept,
