@@ -35,6 +35,7 @@ mod cells;
 mod closing;
 mod decisions;
 mod ends;
+mod extent;
 mod faces;
 mod feeding;
 mod holds;

@@ -72,8 +72,8 @@ const SMALL: [&str; 62] = [
 ];
 
 /// Words that measure by a thing, before it or after it.
-const LIKE: [&str; 9] = [
-    "size", "like", "big", "bigger", "larger", "small", "sized", "than", "smaller",
+const LIKE: [&str; 10] = [
+    "long", "size", "like", "big", "bigger", "larger", "small", "sized", "than", "smaller",
 ];
 const WORTH: [&str; 8] = [
     "size", "sized", "worth", "length", "breadth", "width", "shaped", "full",
@@ -132,7 +132,6 @@ fn replaces(there: C, new: C) -> bool {
                 | C::HalfCup
                 | C::Wash
                 | C::Take
-                | C::Eggs
                 | C::Leave
                 | C::Inch
         ),

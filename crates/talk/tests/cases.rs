@@ -186,3 +186,25 @@ fn more_amounts_are_heard() {
 fn counts_are_heard() {
     check("counts.txt", &["left end"], |got, field| got[field].clone());
 }
+
+#[test]
+fn more_faces_are_told_apart() {
+    check("faces_more.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn more_combs_are_described() {
+    check("filling_more.txt", &["left end", "first comb"], comb);
+}
+
+#[test]
+fn still_more_amounts_are_heard() {
+    check("amounts_more.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn more_counts_are_heard() {
+    check("counts_more.txt", &["left end"], |got, field| {
+        got[field].clone()
+    });
+}
