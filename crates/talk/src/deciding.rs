@@ -23,6 +23,8 @@ pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
         says.refusing(at),
         says.taking(at),
         says.is_off(at),
+        says.it_goes(at),
+        says.not_enough(at),
     ];
     shapes
         .into_iter()
@@ -73,6 +75,7 @@ impl Says<'_> {
                     i += 1;
                 }
             }
+            "am" if self.is(at.wrapping_sub(1), &["leave", "take", "cut", "carry", "put", "let", "pull"]) => i += 1,
             w if PRONOUNS.contains(&w) && !matches!(w, "he" | "she" | "they") => i += 1,
             _ => return None,
         }
@@ -160,6 +163,11 @@ impl Says<'_> {
                     && self.is(i.wrapping_sub(1), &["where", "as", "way"])
                 {
                     i += 1;
+                }
+                if self.is(i, &["out", "off"]) && self.is(i - 1, &["came"])
+                    || self.is(i, &["come", "comes"]) && self.is(i - 1, &["it", "he", "she"])
+                {
+                    i += 1 + usize::from(self.is(i + 1, &["out", "off", "from"]));
                 }
                 // "the" of the words that follow is not ours
                 while self.is(i - 1, &["the", "to", "into", "on"]) {
@@ -647,6 +655,63 @@ impl Says<'_> {
             ],
         );
         (sure && !spoils).then_some((i, C::Take))
+    }
+
+    /// "that one can go back", "it'll come off", "that comes".
+    fn it_goes(&self, at: usize) -> Option<(usize, C)> {
+        let mut i = self.skip_manner(self.subject(at)?);
+        if self.is(i, &["can", "may", "could", "should", "must", "will", "'ll", "might", "has", "better", "shall"]) {
+            i += 1;
+            if self.is(i, &["to", "as", "just"]) {
+                i += 1;
+            }
+            if self.is(i, &["well"]) {
+                i += 1;
+            }
+            i = self.skip_manner(i);
+        }
+        let mut go = i;
+        if self.is(i, &["'s", "is"]) && self.is(i + 1, &["going", "coming"]) {
+            go = i + 1;
+        }
+        if let Some(found) = self.going(go).filter(|_| !self.is(go, &["'s", "is"])) {
+            return Some(found);
+        }
+        let comes = self.is(go, &["comes", "come", "coming"])
+            && (self.tokens.get(go + 1).is_none_or(Token::is_stop) || self.is(go + 1, &["too", "then", "also"]));
+        (comes && !self.is(at, &["they", "you", "there"])).then_some((go + 1, C::Take))
+    }
+
+    /// "too much open to take", "not dry enough", "don't think I'll take that".
+    fn not_enough(&self, at: usize) -> Option<(usize, C)> {
+        let verb = ["take", "cut", "harvest", "have", "pull", "rob"];
+        if self.is(at, &["too"]) {
+            let to = (at + 2..at + 6).find(|&i| self.is(i, &["to"]) && self.is(i + 1, &verb))?;
+            return Some((to + 2, C::Leave));
+        }
+        if !self.is(at, &["not", "n't", "never", "nae", "dunno"]) {
+            return None;
+        }
+        if self.is(at + 1, &["capped", "ripe", "dry", "ready", "full", "sealed", "thick", "heavy", "nearly", "quite"])
+            && (self.is(at + 2, &["enough"]) || self.is(at + 2, &["ripe", "ready", "dry"]))
+        {
+            let end = if self.is(at + 3, &["to"]) && self.is(at + 4, &verb) { at + 5 } else { at + 3 };
+            return Some((end, C::Leave));
+        }
+        if !self.is(at + 1, &["think", "reckon", "believe", "fancy", "feel", "going"]) {
+            return None;
+        }
+        let mut i = at + 2;
+        while self.is(i, &["i", "we", "'ll", "'d", "'m", "'re", "should", "can", "will", "am", "are", "to", "it", "'s", "worth", "like", "anywhere", "near"]) && i < at + 8 {
+            i += 1;
+        }
+        if self.is(i - 1, &["near"]) {
+            return self.object(i).map(|end| (end, C::Leave));
+        }
+        if !self.is(i, &["take", "taking", "cut", "cutting", "harvest", "harvesting", "have", "having", "touch"]) {
+            return None;
+        }
+        Some((self.object(i + 1).unwrap_or(i + 1), C::Leave))
     }
 
     /// "that's off", "he's away in the pail".

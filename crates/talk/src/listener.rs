@@ -111,7 +111,7 @@ impl Listener {
         if tokens.is_empty() {
             return;
         }
-        let marks = in_scope(&mark::marks(&tokens));
+        let marks = in_scope(&tokens, &mark::marks(&tokens));
         let before = self
             .state
             .clone_if(marks.iter().any(|m| m.concept != C::Word));
@@ -759,7 +759,7 @@ impl Ear<'_> {
 pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
     let lower = phrase.to_ascii_lowercase();
     let tokens = slips::repair(&tokens(&lower));
-    in_scope(&mark::marks(&tokens))
+    in_scope(&tokens, &mark::marks(&tokens))
         .into_iter()
         .map(|m| {
             let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();

@@ -172,7 +172,11 @@ impl Ear<'_> {
         let took = at > 0
             && marks[at - 1].concept == C::Take
             && self.comb().is_some_and(|c| c.decision.is_some());
+        // "one from the right and one from the left"
+        let from_ends = self.word(m.to) == "from"
+            && marks.iter().any(|n| matches!(n.concept, C::Left | C::Right | C::End));
         let place = took
+            || from_ends
             || AFTER.contains(&self.word(after))
             || marks
                 .get(at + 1)

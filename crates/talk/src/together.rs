@@ -40,6 +40,7 @@ impl Joiner<'_> {
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
+            C::Aside if self.one_face(m) => self.push(m, C::This),
             C::If if self.no_clause(m) => self.push(m, C::Word),
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
@@ -78,6 +79,15 @@ impl Joiner<'_> {
         m.to == m.from + 1
             && kin.contains(&self.word(m.from))
             && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "capped on the one side": a face, where shares are told.
+    fn one_face(&self, m: Mark) -> bool {
+        let side = self.any_word(m.from..m.to, &["one"]) && self.word(m.to - 1) == "side";
+        side && self
+            .marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Capped | C::Uncapped | C::Share | C::Other))
     }
 
     /// "built until the half": no clause of condition follows.
