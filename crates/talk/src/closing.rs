@@ -90,9 +90,21 @@ impl Ear<'_> {
         let boarded = row.last() == Some(&Closing::Follower);
         let door = marks.last().is_some_and(|m| {
             matches!(m.concept, C::End | C::Wall | C::Word)
-                && ["door", "wall", "plank", "wood", "panel", "partition", "gate", "screen", "slab", "lid", "piece"]
-                    .iter()
-                    .any(|w| self.said(m, w))
+                && [
+                    "door",
+                    "wall",
+                    "plank",
+                    "wood",
+                    "panel",
+                    "partition",
+                    "gate",
+                    "screen",
+                    "slab",
+                    "lid",
+                    "piece",
+                ]
+                .iter()
+                .any(|w| self.said(m, w))
         });
         if door && !boarded && row.len() >= 2 {
             row.push(Closing::Follower);

@@ -75,7 +75,13 @@ impl Says<'_> {
                     i += 1;
                 }
             }
-            "am" if self.is(at.wrapping_sub(1), &["leave", "take", "cut", "carry", "put", "let", "pull"]) => i += 1,
+            "am" if self.is(
+                at.wrapping_sub(1),
+                &["leave", "take", "cut", "carry", "put", "let", "pull"],
+            ) =>
+            {
+                i += 1
+            }
             w if PRONOUNS.contains(&w) && !matches!(w, "he" | "she" | "they") => i += 1,
             _ => return None,
         }
@@ -231,6 +237,9 @@ impl Says<'_> {
             return (!self.is(at, &["get", "have", "let"]) || object.is_some())
                 .then_some((end, C::Leave));
         }
+        if object.is_none() && self.is(at, &["hang", "hanging", "get", "going"]) {
+            return None;
+        }
         // "put it on the spare stand"
         let still = matches!(
             self.word(at),
@@ -268,6 +277,19 @@ impl Says<'_> {
                 .is_none_or(|t| t.is_stop() || !t.is("the"))
         {
             return Some((i + 1, C::Aside));
+        }
+        let stands = self.is(
+            at,
+            &[
+                "prop", "propped", "propping", "park", "parked", "lean", "leaned", "leant",
+                "leaning", "stand", "stood",
+            ],
+        );
+        if stands
+            && object.is_some()
+            && (self.is(i, &["there", "up"]) || self.tokens.get(i).is_none_or(Token::is_stop))
+        {
+            return Some((i, C::Aside));
         }
         while self.is(
             i,
@@ -317,7 +339,7 @@ impl Says<'_> {
         let noun = self.word(last);
         let rests = !noun.is_empty()
             && !NO_REST.contains(&noun)
-            && !container(noun)
+            && (!container(noun) || self.is(i, &["by", "against", "beside", "near", "under"]))
             && noun.chars().all(char::is_alphabetic);
         let side = self.is(i, &["on", "to"]) && noun == "side";
         (rests || side).then_some((last + 1, C::Aside))
@@ -635,6 +657,11 @@ impl Says<'_> {
                 &["off", "out", "away", "home", "across", "over"],
             );
         let put = self.is(at, &["put", "hang", "slip", "set", "move", "moving", "get"]);
+        let off_bar =
+            self.is(j, &["off"]) && (self.is(j + 2, &["bar"]) || self.is(j + 3, &["bar"]));
+        if off_bar && !self.is(at, &["knock", "get", "have"]) {
+            return Some((j + 1, C::Take));
+        }
         if away && !self.is(j + 1, &["the", "of", "there", "by", "on", "wall", "for"]) {
             if put && !self.is(j, &["across", "over", "out", "away"]) {
                 return None;
@@ -660,7 +687,13 @@ impl Says<'_> {
     /// "that one can go back", "it'll come off", "that comes".
     fn it_goes(&self, at: usize) -> Option<(usize, C)> {
         let mut i = self.skip_manner(self.subject(at)?);
-        if self.is(i, &["can", "may", "could", "should", "must", "will", "'ll", "might", "has", "better", "shall"]) {
+        if self.is(
+            i,
+            &[
+                "can", "may", "could", "should", "must", "will", "'ll", "might", "has", "better",
+                "shall",
+            ],
+        ) {
             i += 1;
             if self.is(i, &["to", "as", "just"]) {
                 i += 1;
@@ -678,7 +711,8 @@ impl Says<'_> {
             return Some(found);
         }
         let comes = self.is(go, &["comes", "come", "coming"])
-            && (self.tokens.get(go + 1).is_none_or(Token::is_stop) || self.is(go + 1, &["too", "then", "also"]));
+            && (self.tokens.get(go + 1).is_none_or(Token::is_stop)
+                || self.is(go + 1, &["too", "then", "also"]));
         (comes && !self.is(at, &["they", "you", "there"])).then_some((go + 1, C::Take))
     }
 
@@ -692,23 +726,55 @@ impl Says<'_> {
         if !self.is(at, &["not", "n't", "never", "nae", "dunno"]) {
             return None;
         }
-        if self.is(at + 1, &["capped", "ripe", "dry", "ready", "full", "sealed", "thick", "heavy", "nearly", "quite"])
-            && (self.is(at + 2, &["enough"]) || self.is(at + 2, &["ripe", "ready", "dry"]))
+        if self.is(
+            at + 1,
+            &[
+                "capped", "ripe", "dry", "ready", "full", "sealed", "thick", "heavy", "nearly",
+                "quite",
+            ],
+        ) && (self.is(at + 2, &["enough"]) || self.is(at + 2, &["ripe", "ready", "dry"]))
         {
-            let end = if self.is(at + 3, &["to"]) && self.is(at + 4, &verb) { at + 5 } else { at + 3 };
+            let end = if self.is(at + 3, &["to"]) && self.is(at + 4, &verb) {
+                at + 5
+            } else {
+                at + 3
+            };
             return Some((end, C::Leave));
         }
-        if !self.is(at + 1, &["think", "reckon", "believe", "fancy", "feel", "going"]) {
+        if !self.is(
+            at + 1,
+            &["think", "reckon", "believe", "fancy", "feel", "going"],
+        ) {
             return None;
         }
         let mut i = at + 2;
-        while self.is(i, &["i", "we", "'ll", "'d", "'m", "'re", "should", "can", "will", "am", "are", "to", "it", "'s", "worth", "like", "anywhere", "near"]) && i < at + 8 {
+        while self.is(
+            i,
+            &[
+                "i", "we", "'ll", "'d", "'m", "'re", "should", "can", "will", "am", "are", "to",
+                "it", "'s", "worth", "like", "anywhere", "near",
+            ],
+        ) && i < at + 8
+        {
             i += 1;
         }
         if self.is(i - 1, &["near"]) {
             return self.object(i).map(|end| (end, C::Leave));
         }
-        if !self.is(i, &["take", "taking", "cut", "cutting", "harvest", "harvesting", "have", "having", "touch"]) {
+        if !self.is(
+            i,
+            &[
+                "take",
+                "taking",
+                "cut",
+                "cutting",
+                "harvest",
+                "harvesting",
+                "have",
+                "having",
+                "touch",
+            ],
+        ) {
             return None;
         }
         Some((self.object(i + 1).unwrap_or(i + 1), C::Leave))

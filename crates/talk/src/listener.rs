@@ -335,6 +335,7 @@ impl Ear<'_> {
                     | C::Capped
                     | C::Leave
                     | C::Take
+                    | C::Not
             )
         });
         let numbered = self.comb().is_some_and(|c| c.bar.is_some());

@@ -42,6 +42,22 @@ impl Joiner<'_> {
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
             C::Aside if self.one_face(m) => self.push(m, C::This),
             C::If if self.no_clause(m) => self.push(m, C::Word),
+            C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Empty | C::NewComb
+                if self.one_more(at) =>
+            {
+                self.out.pop_if(|n| n.concept == C::Word && n.to == m.from);
+                self.out.push(Mark {
+                    concept: C::Next,
+                    from: m.from - 1,
+                    to: m.from,
+                    phrase: None,
+                    ..m
+                });
+                self.out.push(m);
+            }
+            C::Word if self.tokens.len() == 1 && self.word(m.from) == "another" => {
+                self.push(m, C::Next)
+            }
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
         }
@@ -79,6 +95,22 @@ impl Joiner<'_> {
         m.to == m.from + 1
             && kin.contains(&self.word(m.from))
             && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "then a brood one", "another honey comb".
+    fn one_more(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        if m.from == 0 || !self.any_word(m.to..m.to + 1, &["one", "comb", "bar"]) {
+            return false;
+        }
+        let article = self.word(m.from - 1);
+        let before = if m.from > 1 {
+            self.word(m.from - 2)
+        } else {
+            ""
+        };
+        article == "another" && !matches!(before, "'s" | "is" | "was" | "and" | "has")
+            || matches!(article, "a" | "an") && matches!(before, "then" | "next" | "comes" | "come")
     }
 
     /// "capped on the one side": a face, where shares are told.

@@ -258,7 +258,9 @@ pub(crate) const TAKES: [&str; 40] = [
 pub(crate) const TAKES_OFF: [&str; 48] = [
     "cut", "cutting", "lift", "lifting", "slice", "slicing", "lop", "lopping", "saw", "sawing",
     "chop", "chopping", "snip", "bring", "bringing", "have", "having", "whip", "get", "send",
-    "sending", "move", "moving", "put", "slip", "hang", "set", "sliced", "lopped", "sawed", "chopped", "snipped", "hacked", "whipped", "hauled", "haul", "hoick", "hoicked", "lever", "levered", "hook", "peel", "peeled", "had", "fetch", "sawn", "trim", "trimmed",
+    "sending", "move", "moving", "put", "slip", "hang", "set", "sliced", "lopped", "sawed",
+    "chopped", "snipped", "hacked", "whipped", "hauled", "haul", "hoick", "hoicked", "lever",
+    "levered", "hook", "peel", "peeled", "had", "fetch", "sawn", "trim", "trimmed",
 ];
 
 /// Other words that may begin a decision.
