@@ -287,7 +287,8 @@ impl Says<'_> {
         );
         if stands
             && object.is_some()
-            && (self.is(i, &["there", "up"]) || self.tokens.get(i).is_none_or(Token::is_stop))
+            && (self.is(i, &["there", "up"]) && self.tokens.get(i + 1).is_none_or(Token::is_stop)
+                || self.tokens.get(i).is_none_or(Token::is_stop))
         {
             return Some((i, C::Aside));
         }

@@ -40,6 +40,7 @@ impl Joiner<'_> {
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
+            C::Take if self.has_a_break(m) => self.push(m, C::Word),
             C::Aside if self.one_face(m) => self.push(m, C::This),
             C::If if self.no_clause(m) => self.push(m, C::Word),
             C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Empty | C::NewComb
@@ -95,6 +96,20 @@ impl Joiner<'_> {
         m.to == m.from + 1
             && kin.contains(&self.word(m.from))
             && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "I'll have a cup of tea", "take my time": nothing is taken.
+    fn has_a_break(&self, m: Mark) -> bool {
+        matches!(
+            self.word(m.to - 1),
+            "have" | "take" | "taking" | "having" | "took" | "get" | "grab"
+        ) && self.any_word(
+            m.to..m.to + 1,
+            &[
+                "a", "an", "my", "some", "to", "no", "any", "care", "time", "ages", "note",
+                "stock", "tea", "lunch",
+            ],
+        )
     }
 
     /// "then a brood one", "another honey comb".
