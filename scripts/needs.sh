@@ -33,3 +33,26 @@ need_rust() {
   fi
   need cc gcc "a C compiler, for the embedded SQLite" || return 1
 }
+
+# The app in the browser is built for WebAssembly: the installed target, else rustup's, else Debian's
+# packages. The build itself looks in the same order; this only installs what is missing.
+need_wasm() {
+  local libs
+  libs=$(rustc --print target-libdir --target wasm32-unknown-unknown 2>/dev/null || true)
+  ls "$libs"/libcore-* >/dev/null 2>&1 && return 0
+  if [ "${COMBWRIGHT_WASM:-}" != debian ] && command -v rustup >/dev/null 2>&1 &&
+    rustup target add wasm32-unknown-unknown >/dev/null 2>&1; then
+    return 0
+  fi
+  export COMBWRIGHT_WASM=debian
+  [ -e "$(/usr/bin/rustc --print sysroot 2>/dev/null)/lib/rustlib/src/rust/library/std/Cargo.toml" ] && return 0
+  need wasm-ld-19 "rustc-web cargo-web rust-web-src lld-19" \
+    "Rust's library for the browser; or: rustup target add wasm32-unknown-unknown"
+}
+
+# The tests in a real browser.
+need_browser() {
+  need chromium chromium "the tests in a browser" &&
+    need chromedriver chromium-driver "the tests in a browser" &&
+    need certutil libnss3-tools "the tests in a browser"
+}

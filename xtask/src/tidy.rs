@@ -17,7 +17,6 @@ const IMPURE: &[(&str, &str)] = &[
     ("std::env::", "no surroundings in a pure crate"),
     ("thread_rng", "randomness comes from a seed"),
     ("rand::rng()", "randomness comes from a seed"),
-    ("HashMap<", "order leaks: BTreeMap or a sorted Vec"),
 ];
 
 /// Checks all; every fault is named before it fails.

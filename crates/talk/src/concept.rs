@@ -35,7 +35,7 @@ concepts! {
     NoComb = "no_comb", FillFull = "fill_full", FillPart = "fill_part", FillLight = "fill_light",
     AttachedYes = "attached_yes", AttachedNo = "attached_no", Stuck = "stuck", Holding = "holding", Free = "free", Wall = "wall", Container = "container", SplitBox = "splitbox", StraightYes = "straight_yes",
     StraightNo = "straight_no",
-    Capped = "capped", Uncapped = "uncapped", Share = "share", Extent = "extent",
+    Capped = "capped", Uncapped = "uncapped", Share = "share", More = "more", Less = "less", Extent = "extent",
     WhiteCap = "whitecap", This = "this", Other = "other", Both = "both", Rest = "rest",
     Take = "take", Leave = "leave", Lost = "lost", Aside = "aside", Unsure = "unsure",
     All = "all", BothOf = "both_of", Those = "those", That = "that", Previous = "previous",

@@ -34,6 +34,8 @@ pub(crate) struct State {
     pub(crate) end_start: usize,
     /// A face was named and its share not yet said.
     pub(crate) face: Option<Faces>,
+    /// A face was named last, and may yet have a share of its own.
+    pub(crate) perhaps: Option<Faces>,
     /// A share was said and no face.
     pub(crate) share: Option<f64>,
     /// Faces that the last share was for.
@@ -47,6 +49,8 @@ pub(crate) struct State {
     pub(crate) washing: bool,
     /// The number that counting aloud has reached.
     pub(crate) counted: u32,
+    /// Queen cells that the last count added.
+    pub(crate) cells_added: u32,
     /// The order of closing is being said.
     pub(crate) closing: bool,
     /// The comb in hand was taken back; the next one named replaces it.
@@ -124,6 +128,7 @@ impl Ear<'_> {
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;
+        self.state.perhaps = None;
         self.state.last_faces = None;
         self.state.closing = false;
         self.state.copied = false;

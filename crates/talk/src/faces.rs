@@ -4,18 +4,10 @@ use crate::act::{Act, Side};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Faces, Fact};
 use crate::mark::Mark;
+use crate::pairing::{Item, pairs};
 
-/// A face or a share, in the order said.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Item {
-    Face(Faces, Mark),
-    Share(f64, Mark),
-    Same(Mark),
-    /// "capped", with or without a share beside it.
-    Cap(Mark),
-    /// A clause ends.
-    Stop,
-}
+/// How much "a bit less" is. Common practice, no source.
+const A_BIT: f64 = 0.1;
 
 impl Ear<'_> {
     /// Hears the shares of a stretch of talk about the combs in hand.
@@ -27,12 +19,17 @@ impl Ear<'_> {
             .iter()
             .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
         let mut items = self.items(marks, capped);
-        Self::cap_without_share(marks, &mut items);
+        let perhaps = self.state.perhaps.take();
+        if let [Item::Share(s, m)] = items.as_slice()
+            && let Some(f) = perhaps
+        {
+            self.capped(f, *s, &[*m]);
+            return;
+        }
+        self.tidy(&mut items);
         let implicit = items
             .iter()
-            .filter(|i| matches!(i, Item::Share(..)))
-            .count()
-            > 0
+            .any(|i| matches!(i, Item::Share(..) | Item::Bare(..)))
             && !marks
                 .iter()
                 .any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
@@ -44,377 +41,378 @@ impl Ear<'_> {
         let mut items = Vec::new();
         let mut i = 0;
         while i < marks.len() {
-            let m = marks[i];
-            match m.concept {
-                C::This => items.push(Item::Face(Faces::This, m)),
-                C::Other => items.push(Item::Face(Faces::Other, m)),
-                C::Both => items.push(Item::Face(Faces::Both, m)),
-                C::Same => items.push(Item::Same(m)),
-                C::Uncapped => items.push(Item::Share(0.0, m)),
-                C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
-                    items.push(Item::Cap(m));
-                }
-                C::See | C::Here
-                    if self.said(&m, "here") && matches!(items.last(), Some(Item::Share(..))) =>
-                {
-                    items.push(Item::Face(Faces::This, m));
-                }
-                C::WhiteCap => items.push(Item::Share(1.0, m)),
-                C::Extent
-                    if capped
-                        && !items
-                            .iter()
-                            .rev()
-                            .take(2)
-                            .any(|x| matches!(x, Item::Share(..))) =>
-                {
-                    items.push(Item::Share(1.0, m));
-                }
-                C::Stop => items.push(Item::Stop),
-                C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
-                C::Share | C::Num => {
-                    if let Some((used, share)) = self.share_at(marks, i, capped) {
-                        if !self.of_something_else(marks, i, i + used) {
-                            items.push(Item::Share(share, m));
-                        } else if share >= 0.99 && unripe_at(marks, i + used) {
-                            items.push(Item::Share(0.0, m));
-                        }
-                        i += used;
-                        continue;
-                    }
-                }
-                C::Unripe | C::Open if next_share_all(marks, i) => {
-                    items.push(Item::Share(0.0, m));
-                    i += 2;
-                    continue;
-                }
-                C::Not if matches!(marks.get(i + 1).map(|n| n.concept), Some(C::Capped)) => {
-                    items.push(Item::Share(0.0, m));
-                    i += 2;
-                    continue;
-                }
-                C::Not
-                    if capped
-                        && marks
-                            .get(i + 1)
-                            .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
-                        && matches!(self.word(m.from), "none" | "nothing" | "nil" | "zero") =>
-                {
-                    items.push(Item::Share(0.0, m));
-                }
-                _ => {}
-            }
-            i += 1;
+            let used = self.item(marks, i, capped, &mut items);
+            i += used.max(1);
         }
         items
     }
 
-    /// A share at this place, ranges by their middle: how many marks, and the share.
-    fn share_at(&self, marks: &[Mark], at: usize, capped: bool) -> Option<(usize, f64)> {
-        let (n, a) = self.one_share(marks, at, capped)?;
-        let Some(next) = marks.get(at + n) else {
-            return Some((n, a));
+    /// The item at this place, if it is one: how many marks it takes.
+    fn item(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
+        let m = marks[i];
+        let next = marks.get(i + 1).map(|n| n.concept);
+        let said_share = |items: &[Item]| {
+            items
+                .iter()
+                .rev()
+                .find(|x| !matches!(x, Item::Gap(_)))
+                .is_some_and(|x| matches!(x, Item::Share(..) | Item::Bare(..)))
         };
-        let before = &marks[at + n - 1];
-        let joined = self.between(before, next, &["to", "or"])
-            || before.to > 0 && self.word(before.to) == "or"
-            || matches!(next.concept, C::Then | C::And)
-                && (0..before.from)
-                    .rev()
-                    .take(3)
-                    .any(|i| self.word(i) == "between");
-        if joined {
-            let skip = usize::from(matches!(next.concept, C::Then | C::And));
-            if let Some((more, b)) = self.one_share(marks, at + n + skip, capped) {
-                return Some((n + skip + more, f64::midpoint(a, b)));
-            }
-        }
-        Some((n, a))
-    }
-
-    fn one_share(&self, marks: &[Mark], at: usize, _capped: bool) -> Option<(usize, f64)> {
-        let m = marks.get(at)?;
         match m.concept {
-            C::Share => Some((1, m.value)),
-            C::Num => {
-                let percent = matches!(self.word(m.to), "percent" | "%")
-                    || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
-                if percent && (10.0..=100.0).contains(&m.value) {
-                    let used = 1 + marks[at + 1..]
+            C::This => {
+                // "one side half, one side all": the second is the other
+                let again = self.said(&m, "one")
+                    && items
                         .iter()
-                        .take_while(|w| w.concept == C::Word && w.from < m.to + 2)
-                        .count();
-                    return Some((used, m.value / 100.0));
-                }
-                if (self.word(m.to) == "out"
-                    && self.word(m.to + 1) == "of"
-                    && self.word(m.to + 2) == "ten"
-                    || self.word(m.to) == "tenths")
-                    && m.value <= 10.0
-                {
-                    let used = 1 + marks[at + 1..]
-                        .iter()
-                        .take_while(|w| w.from < m.to + 3)
-                        .count();
-                    return Some((used, m.value / 10.0));
-                }
-                // "eighty this side sixty the other", "fifty to sixty percent"
-                let beside = marks
-                    .get(at + 1)
-                    .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
-                    || at > 0
-                        && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
-                        && marks.get(at + 1).is_none_or(|n| {
-                            matches!(
-                                n.concept,
-                                C::Stop
-                                    | C::Take
-                                    | C::Leave
-                                    | C::Capped
-                                    | C::Then
-                                    | C::This
-                                    | C::Other
-                                    | C::Both
-                            )
-                        });
-                let tens = m.value >= 10.0 && m.value <= 100.0 && m.value % 5.0 == 0.0;
-                let to_percent = tens
-                    && matches!(self.word(m.to), "to" | "or")
-                    && marks.get(at + 1).is_some_and(|n| n.concept == C::Num)
-                    && (matches!(self.word(marks[at + 1].to), "percent" | "per") || beside);
-                let like = |n: Option<&Mark>| {
-                    n.is_some_and(|n| {
-                        n.concept == C::Num
-                            && (10.0..=100.0).contains(&n.value)
-                            && n.value % 5.0 == 0.0
-                    })
-                };
-                let joint =
-                    |n: Option<&Mark>| n.is_some_and(|n| matches!(n.concept, C::And | C::Then));
-                let ahead = if joint(marks.get(at + 1)) {
-                    at + 2
-                } else {
-                    at + 1
-                };
-                let behind = if at > 0 && joint(marks.get(at - 1)) {
-                    at.checked_sub(2)
-                } else {
-                    at.checked_sub(1)
-                };
-                let unit = marks.get(at + 1).is_some_and(|u| {
-                    matches!(
-                        u.concept,
-                        C::Kg | C::Pound | C::Mm | C::Gram | C::Degrees | C::Ounce | C::Comb
-                    )
-                });
-                let pair = !unit
-                    && (like(marks.get(ahead)) || behind.is_some_and(|b| like(marks.get(b))))
-                    && !marks.iter().any(|u| {
-                        matches!(
-                            u.concept,
-                            C::Mites | C::Bees | C::Bar | C::Number | C::Mm | C::Gram
-                        )
-                    });
-                (tens && (beside || to_percent || pair)).then_some((1, m.value / 100.0))
+                        .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
+                let face = if again { Faces::Other } else { Faces::This };
+                items.push(Item::Face(face, m));
             }
-            _ => None,
+            C::Other => items.push(Item::Face(Faces::Other, m)),
+            C::Both => items.push(Item::Face(Faces::Both, m)),
+            C::Same => items.push(Item::Same(m)),
+            C::More => items.push(Item::Differs(A_BIT, m)),
+            C::Less => items.push(Item::Differs(-A_BIT, m)),
+            C::Uncapped => items.push(Item::Share(0.0, m)),
+            C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
+                items.push(Item::Bare(1.0, m));
+            }
+            C::Open if !next_share_all(marks, i) => items.push(Item::Bare(0.0, m)),
+            C::See | C::Here if self.said(&m, "here") && said_share(items) => {
+                items.push(Item::Face(Faces::This, m));
+            }
+            C::WhiteCap => items.push(Item::Share(1.0, m)),
+            C::Extent
+                if capped
+                    && !items
+                        .iter()
+                        .rev()
+                        .take(2)
+                        .any(|x| matches!(x, Item::Share(..))) =>
+            {
+                items.push(Item::Share(1.0, m));
+            }
+            C::Stop if self.there(&m) && here_before(items) => {
+                items.push(Item::Face(Faces::Other, m));
+            }
+            C::That if self.that_side(&m, next) && this_before(items) => {
+                items.push(Item::Face(Faces::Other, m));
+            }
+            C::Stop => items.push(Item::Gap(if m.value > 0.5 { 3 } else { 1 })),
+            C::But if self.word(m.from) == "so" && self.so_is(&m) => items.push(Item::Same(m)),
+            C::And | C::Then | C::But => items.push(Item::Gap(1)),
+            C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
+            C::Share | C::Num => {
+                if let Some((used, share)) = self.share_at(marks, i, capped) {
+                    // "a quarter still open", "a third has no caps"
+                    if matches!(marks.get(i + used), Some(n)
+                        if matches!(n.concept, C::Uncapped | C::Open) && n.from <= m.to + 3)
+                        && !self.of_something_else(marks, i, i + used)
+                    {
+                        items.push(Item::Share(1.0 - share, m));
+                        return used + 1;
+                    }
+                    if !self.of_something_else(marks, i, i + used) {
+                        items.push(Item::Share(share, m));
+                        if self.word(marks[i + used - 1].to) == "each"
+                            && !matches!(marks.get(i + used), Some(n) if n.concept == C::Both)
+                        {
+                            items.push(Item::Face(Faces::Both, m));
+                        }
+                    } else if share >= 0.99 && unripe_at(marks, i + used) {
+                        items.push(Item::Share(0.0, m));
+                    }
+                    return used;
+                }
+            }
+            C::Unripe | C::Open if next_share_all(marks, i) => {
+                items.push(Item::Share(0.0, m));
+                return 2;
+            }
+            C::Not => return self.not_capped(marks, i, capped, items),
+            _ => {}
         }
+        1
     }
 
-    /// The share is of brood, pollen, nectar or building, not of capped honey.
-    fn of_something_else(&self, marks: &[Mark], at: usize, after: usize) -> bool {
-        let next = marks.get(after);
-        let unit = |m: Option<&Mark>| {
-            m.is_some_and(|m| {
-                matches!(
-                    m.concept,
-                    C::Kg
-                        | C::Gram
-                        | C::Pound
-                        | C::Ounce
-                        | C::Inch
-                        | C::Cm
-                        | C::Litre
-                        | C::Gallon
-                        | C::Quart
-                        | C::Pint
-                )
-            })
-        };
-        let before = marks[..at]
+    /// "not capped", "not begun capping", "nothing on that side", "the other isn't".
+    fn not_capped(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
+        let m = marks[i];
+        let mut n = i + 1;
+        while marks.get(n).is_some_and(|w| {
+            w.concept == C::That
+                || (w.from..w.to).any(|k| matches!(self.word(k), "cell" | "cells"))
+                || w.concept == C::Word
+                    && (w.from..w.to).any(|k| {
+                        matches!(
+                            self.word(k),
+                            "begun" | "started" | "yet" | "even" | "single" | "one" | "any" | "lot"
+                        )
+                    })
+        }) {
+            n += 1;
+        }
+        let next = marks.get(n).map(|n| n.concept);
+        if next == Some(C::Capped) {
+            items.push(Item::Share(0.0, m));
+            return n + 1 - i;
+        }
+        let told = self
+            .comb()
+            .is_some_and(|c| c.this.is_some() || c.other.is_some());
+        let about_caps = capped
+            || told
+            || items
+                .iter()
+                .any(|x| matches!(x, Item::Share(..) | Item::Bare(..)));
+        let face_next = matches!(next, Some(C::This | C::Other | C::Both));
+        let that = marks.get(i + 1).filter(|t| t.concept == C::That);
+        if let Some(t) = that
+            && self.that_side(t, marks.get(i + 2).map(|n| n.concept))
+            && this_before(items)
+        {
+            items.extend([Item::Share(0.0, m), Item::Face(Faces::Other, *t)]);
+            return 2;
+        }
+        let none = matches!(
+            self.word(m.from),
+            "none" | "nothing" | "nil" | "zero" | "nowt"
+        );
+        let again = items
             .iter()
-            .rev()
-            .find(|m| !matches!(m.concept, C::And | C::Then));
-        if unit(next)
-            || unit(before)
-                && before.is_some_and(|b| {
-                    marks[at].from <= b.to + 3 && self.between(b, &marks[at], &["and"])
-                })
-        {
-            return true;
+            .any(|x| matches!(x, Item::Share(s, _) if *s < 0.01));
+        let begun = n > i + 1;
+        if face_next && about_caps && (none || again || begun) && !Self::hangs(marks) {
+            items.push(Item::Share(0.0, m));
+            return n - i;
         }
-        let noun = |c: C| {
-            matches!(
-                c,
-                C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::DroneAndWorker
-                    | C::Eggs
-                    | C::Pollen
-                    | C::Empty
-                    | C::NewComb
-                    | C::CombMade
-                    | C::Unripe
-                    | C::Bees
-            )
-        };
-        if next.is_some_and(|n| noun(n.concept)) {
-            // "all capped" before it belongs to honey: "half capped, pollen ..." has a stop between
-            return true;
+        let face_before = matches!(items.last(), Some(Item::Face(..)));
+        let ends = matches!(
+            next,
+            None | Some(C::Stop | C::But | C::And | C::Leave | C::Take)
+        );
+        if face_before && ends && about_caps && m.value < 0.5 && !Self::hangs(marks) {
+            items.push(Item::Share(0.0, m));
         }
-        // "pollen mostly", "brood all sealed"
-        if at > 0
-            && noun(marks[at - 1].concept)
-            && marks[at - 1].concept != C::Unripe
-            && !next.is_some_and(|n| matches!(n.concept, C::Capped | C::This | C::Other | C::Both))
-        {
-            return true;
-        }
-        if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
-            return true;
-        }
-        let capped = marks.iter().any(|m| m.concept == C::Capped);
-        let after = self.word(marks[after - 1].to);
-        matches!(after, "built" | "drawn" | "full" | "empty") || after == "down" && !capped
+        1
     }
 
-    /// "capped both sides" with no share is all of it; "the back still open" is none.
-    fn cap_without_share(marks: &[Mark], items: &mut Vec<Item>) {
-        let share = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
-        let face = |i: Option<&Item>| matches!(i, Some(Item::Face(..)));
+    /// The phrase is about walls, not caps.
+    fn hangs(marks: &[Mark]) -> bool {
+        marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::AttachedYes | C::AttachedNo | C::Queen | C::She
+            )
+        })
+    }
+
+    /// "lids here, lids there".
+    fn there(&self, m: &Mark) -> bool {
+        (m.from..m.to).any(|i| self.word(i) == "there") && m.to <= m.from + 2
+    }
+
+    /// "half this side, none of that".
+    fn that_side(&self, m: &Mark, next: Option<C>) -> bool {
+        self.word(m.to - 1) == "that"
+            && m.from > 0
+            && matches!(self.word(m.from - 1), "on" | "of" | "or" | "and" | "nor")
+            && matches!(next, None | Some(C::Stop))
+    }
+
+    /// "so is the other", "so's the back".
+    fn so_is(&self, m: &Mark) -> bool {
+        matches!(self.word(m.to), "is" | "'s" | "has" | "does")
+    }
+
+    /// Joins faces said together, drops what a plainer word takes the place of.
+    fn tidy(&mut self, items: &mut Vec<Item>) {
+        self.corrected_in_passing(items);
+        Self::bind_caps(items);
+        self.join_faces(items);
+        let both = items
+            .iter()
+            .any(|i| matches!(i, Item::Face(Faces::Both, _)));
+        let single = items
+            .iter()
+            .any(|i| matches!(i, Item::Face(Faces::This | Faces::Other, _)));
+        let share = items.iter().any(|i| matches!(i, Item::Share(..)));
+        if both && !single && share {
+            // "both sides the same, two thirds"
+            items.retain(|i| !matches!(i, Item::Same(_)));
+        }
+        // "not so much, call it a third"
         let mut at = 0;
         while at < items.len() {
-            if let Item::Cap(m) = items[at] {
-                let (before, after) = (
-                    at.checked_sub(1).and_then(|i| items.get(i)),
-                    items.get(at + 1),
-                );
-                let free_before = !share(before);
-                let toward_after = face(after) && !share(items.get(at + 2));
-                let toward_before = face(before)
-                    && !face(after)
-                    && !share(after)
-                    && !share(at.checked_sub(2).and_then(|i| items.get(i)));
-                if free_before && !share(after) && (toward_after || toward_before) {
-                    items[at] = Item::Share(1.0, m);
-                } else {
-                    items.remove(at);
-                    continue;
-                }
+            let beside = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
+            if matches!(items[at], Item::Differs(..))
+                && (beside(items.get(at + 1)) || at > 0 && beside(items.get(at - 1)))
+            {
+                items.remove(at);
+            } else {
+                at += 1;
             }
-            at += 1;
-        }
-        let has_face = items.iter().any(|i| matches!(i, Item::Face(..)));
-        let has_share = items.iter().any(|i| matches!(i, Item::Share(..)));
-        let cap = marks.iter().any(|m| m.concept == C::Capped);
-        if let Some(m) = marks.iter().find(|m| m.concept == C::Open)
-            && has_face
-            && !has_share
-            && !cap
-        {
-            items.push(Item::Share(0.0, *m));
         }
     }
 
-    /// Each share goes to the face that waits for one, or waits for a face.
+    /// "half no three quarters this side": the second share stands.
+    fn corrected_in_passing(&self, items: &mut Vec<Item>) {
+        let mut at = 0;
+        while at + 1 < items.len() {
+            let mut to = at + 1;
+            while matches!(items.get(to), Some(Item::Gap(_))) {
+                to += 1;
+            }
+            if let (Item::Share(_, a), Some(Item::Share(_, b))) = (items[at], items.get(to))
+                && b.from <= a.to + 4
+                && (a.to..b.from).any(|i| matches!(self.word(i), "no" | "nope" | "nah"))
+            {
+                items.drain(at..to);
+            } else {
+                at += 1;
+            }
+        }
+    }
+
+    /// "half capped", "capped half": the word goes with the share.
+    fn bind_caps(items: &mut Vec<Item>) {
+        let mut at = 0;
+        while at < items.len() {
+            let share = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
+            let bound = share(items.get(at + 1)) || at > 0 && share(items.get(at - 1));
+            if matches!(items[at], Item::Bare(..)) && bound {
+                items.remove(at);
+            } else {
+                at += 1;
+            }
+        }
+    }
+
+    /// "this side and the other": both, if one share is for the two.
+    fn join_faces(&mut self, items: &mut Vec<Item>) {
+        let mut at = 0;
+        while at < items.len() {
+            let mut to = at + 1;
+            while matches!(items.get(to), Some(Item::Gap(1))) {
+                to += 1;
+            }
+            let (Item::Face(f, fm), Some(Item::Face(g, gm))) = (items[at], items.get(to).copied())
+            else {
+                at += 1;
+                continue;
+            };
+            let near = gm.from <= fm.to + 3;
+            let joined = self.between(&fm, &gm, &["and", "or", "nor"]) || fm.to == gm.from;
+            let share = |i: Option<&Item>| {
+                matches!(i, Some(Item::Share(..) | Item::Bare(..) | Item::Same(_)))
+            };
+            let before = at > 0 && share(items.get(at - 1));
+            let after = share(items.get(to + 1));
+            if f != g && near && joined && f != Faces::Both && g != Faces::Both && before != after {
+                // "... of this side and on the other": what comes next may be for the other
+                if before && items.get(to + 1).is_none() {
+                    self.state.perhaps = Some(g);
+                }
+                items.drain(at..to);
+                items[at] = Item::Face(Faces::Both, gm);
+            } else if f != g && g == Faces::Both && near {
+                // "this side too both sides"
+                items.drain(at..to);
+            } else {
+                at += 1;
+            }
+        }
+    }
+
+    /// Each share goes to its face; what is left over waits for the next phrase.
     fn assign(&mut self, items: &[Item], capped: bool) {
-        if self.pair(items) {
+        let waiting = self.state.face.take();
+        if waiting.is_none() && self.pair(items) {
             return;
         }
+        let partner = pairs(items);
         let had_face = items.iter().any(|i| matches!(i, Item::Face(..)));
-        let mut face: Option<(Faces, Mark)> = None;
-        let mut carried = self.state.face;
-        let mut share: Option<(f64, Mark)> = None;
-        let mut last: Option<(f64, Mark)> = None;
+        let mut left_share: Vec<(usize, f64, Mark)> = Vec::new();
+        let mut left_face = None;
+        let mut done: Option<Faces> = None;
         for (at, item) in items.iter().enumerate() {
-            match *item {
-                Item::Face(f, m) => {
-                    let another = at > 0
-                        && !items[at..]
-                            .iter()
-                            .any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Stop));
-                    let own = f == Faces::Other
-                        && matches!(items.get(at + 1), Some(Item::Share(..)))
-                        && !items[at + 1..].iter().any(|i| matches!(i, Item::Face(..)));
-                    if let Some((s, sm)) = share
-                        .filter(|(_, sm)| own && last.is_none() && self.between(sm, &m, &["and"]))
-                    {
-                        // "half and behind three quarters": the first is for this side
-                        self.capped(Faces::This, s, &[sm]);
-                        share = None;
-                        face = Some((f, m));
-                    } else if let Some((s, sm)) = share.take() {
-                        self.capped(f, s, &[sm, m]);
-                        last = Some((s, m));
-                    } else if let Some((s, lm)) = last.filter(|(_, lm)| {
-                        another
-                            && m.from <= lm.to + 3
-                            && (f == Faces::Both || self.between(lm, &m, &["and", "or", "nor"]))
-                    }) {
-                        // "nothing capped this side or that"
-                        self.capped(f, s, &[lm, m]);
-                    } else if let Some(s) = self.state.share.take().filter(|_| {
-                        face.is_none()
-                            && !items[at..]
-                                .iter()
-                                .any(|i| matches!(i, Item::Share(..) | Item::Same(_)))
-                    }) {
+            match (*item, partner[at].map(|p| items[p])) {
+                (Item::Face(f, fm), Some(share)) if partner[at].is_some_and(|p| p > at) => {
+                    self.give(f, share, fm);
+                    done = Some(f);
+                }
+                (share, Some(Item::Face(f, fm))) if partner[at].is_some_and(|p| p > at) => {
+                    self.give(f, share, fm);
+                    done = Some(f);
+                }
+                (Item::Face(f, m), None) => {
+                    if let Some(s) = self.state.share.take().filter(|_| !any_share(items)) {
                         // "three quarters capped" ... "this side"
                         self.capped(f, s, &[m]);
+                    } else if self.as_well(&m) && done.is_some_and(|d| d != f) {
+                        self.same(f, &[m]);
                     } else {
-                        let both = face.as_ref().is_some_and(|(g, gm)| {
-                            *g != f
-                                && m.from <= gm.to + 2
-                                && self.between(gm, &m, &["and", "or", "nor"])
-                        });
-                        face = Some((if both { Faces::Both } else { f }, m));
-                    }
-                    carried = None;
-                }
-                Item::Share(s, m) => {
-                    if let Some((f, fm)) = face.take() {
-                        self.capped(f, s, &[fm, m]);
-                        last = Some((s, m));
-                    } else if let Some(f) = carried.take().filter(|_| !next_face(items, at)) {
-                        self.capped(f, s, &[m]);
-                    } else {
-                        share = Some((s, m));
+                        left_face = Some(f);
                     }
                 }
-                Item::Same(m) => {
-                    if let Some((f, fm)) = face.take() {
-                        self.same(f, &[fm, m]);
-                    } else if let Some(Item::Face(f, fm)) = items.get(at + 1).copied() {
-                        self.same(f, &[m, fm]);
-                    } else if let Some(f) = carried.take() {
+                (Item::Share(s, m), None) => left_share.push((at, s, m)),
+                (Item::Same(m), None) if !had_face => {
+                    if let Some(f) = waiting {
                         self.same(f, &[m]);
                     }
                 }
-                Item::Stop | Item::Cap(_) => {}
+                (Item::Differs(d, m), None) if !had_face => {
+                    if let Some(f) = waiting {
+                        self.differs(f, d, &[m]);
+                    }
+                }
+                _ => {}
             }
         }
-        if let Some((s, m)) = share {
+        let mut waits = waiting;
+        let mut loose = None;
+        for (at, s, m) in left_share {
+            let first = items[..at].iter().all(|i| !matches!(i, Item::Face(..)));
+            if let Some(f) = waits.filter(|_| first) {
+                self.capped(f, s, &[m]);
+                waits = None;
+            } else if first && done == Some(Faces::Other) {
+                // "half and behind three quarters": the first is for this side
+                self.capped(Faces::This, s, &[m]);
+            } else {
+                loose = Some((s, m));
+            }
+        }
+        if let Some((s, m)) = loose.filter(|_| done.is_none() || !had_face) {
             self.loose_share(s, m, capped, had_face);
         }
-        self.state.face = face.map(|(f, _)| f).or(carried);
+        if done == Some(Faces::Both) {
+            left_face = None;
+        }
+        self.state.face = left_face.or(waits.filter(|_| !had_face));
+    }
+
+    fn give(&mut self, face: Faces, share: Item, fm: Mark) {
+        match share {
+            Item::Share(s, m) | Item::Bare(s, m) => self.capped(face, s, &[fm, m]),
+            Item::Same(m) => self.same(face, &[fm, m]),
+            Item::Differs(d, m) => self.differs(face, d, &[fm, m]),
+            Item::Face(..) | Item::Gap(_) => {}
+        }
+    }
+
+    /// "the other too".
+    fn as_well(&self, m: &Mark) -> bool {
+        (m.to..m.to + 2).any(|i| matches!(self.word(i), "too" | "also" | "likewise" | "aswell"))
+            || self.word(m.to) == "as" && self.word(m.to + 1) == "well"
+            || m.from > 0 && matches!(self.word(m.from - 1), "also" | "likewise")
     }
 
     /// "eighty and eighty", "two thirds and a third on the back": this side first, then the other.
     fn pair(&mut self, items: &[Item]) -> bool {
         let plain: Vec<&Item> = items
             .iter()
-            .filter(|i| !matches!(i, Item::Stop | Item::Cap(_)))
+            .filter(|i| !matches!(i, Item::Gap(_) | Item::Bare(..)))
             .collect();
         match plain.as_slice() {
             [Item::Share(a, am), Item::Share(b, bm)]
@@ -423,7 +421,7 @@ impl Ear<'_> {
                 Item::Share(b, bm),
                 Item::Face(Faces::Other, _),
             ] => {
-                if self.correcting || self.state.face.is_some() {
+                if self.correcting {
                     return false;
                 }
                 let (a, b, am, bm) = (*a, *b, *am, *bm);
@@ -497,6 +495,37 @@ impl Ear<'_> {
             }
         }
     }
+
+    /// "a bit less on the other".
+    fn differs(&mut self, faces: Faces, by: f64, words: &[Mark]) {
+        let Some(comb) = self.comb() else { return };
+        let from = match faces {
+            Faces::This => comb.other,
+            Faces::Other => comb.this,
+            Faces::Both => None,
+        };
+        if let Some(s) = from {
+            self.capped(faces, (s + by).clamp(0.0, 1.0), words);
+        }
+    }
+}
+
+fn any_share(items: &[Item]) -> bool {
+    items
+        .iter()
+        .any(|i| matches!(i, Item::Share(..) | Item::Same(_) | Item::Bare(..)))
+}
+
+fn here_before(items: &[Item]) -> bool {
+    items
+        .iter()
+        .any(|i| matches!(i, Item::Face(Faces::This, m) if matches!(m.concept, C::Here | C::See)))
+}
+
+fn this_before(items: &[Item]) -> bool {
+    items
+        .iter()
+        .any(|i| matches!(i, Item::Face(Faces::This, _)))
 }
 
 /// The cap is the brood's: "brood all capped".
@@ -506,26 +535,39 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
         .rev()
         .take_while(|m| m.concept != C::Stop)
         .take(2)
-        .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone))
+        .any(|m| brood(m.concept))
 }
 
-/// "brood closed on this face and closed on that": no honey in the clause, no share before.
+fn brood(concept: C) -> bool {
+    matches!(
+        concept,
+        C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::DroneBees
+    )
+}
+
+/// "brood closed on this face and closed on that": of the words for what a comb holds, brood stands
+/// last before the cap, and the cap has no share.
 fn brood_clause(marks: &[Mark], at: usize) -> bool {
     let from = marks[..at]
         .iter()
         .rposition(|m| m.concept == C::Stop)
         .map_or(0, |i| i + 1);
-    let clause = &marks[from..at];
-    let has = |c: C| clause.iter().any(|m| m.concept == c);
-    (has(C::Brood) || has(C::SealedBrood))
-        && !has(C::Honey)
-        && !has(C::Share)
-        && !has(C::Then)
-        && marks.get(at + 1).is_none_or(|m| m.concept != C::Share)
-}
-
-fn next_face(items: &[Item], at: usize) -> bool {
-    matches!(items.get(at + 1), Some(Item::Face(..)))
+    let share = |i: usize| {
+        marks[i].concept == C::Share
+            && !marks.get(i + 1).is_some_and(|n| {
+                matches!(n.concept, C::Honey | C::Unripe | C::Pollen) || brood(n.concept)
+            })
+    };
+    let noun = marks[from..at]
+        .iter()
+        .rev()
+        .find(|m| brood(m.concept) || matches!(m.concept, C::Honey | C::Unripe));
+    noun.is_some_and(|m| brood(m.concept))
+        && !(from..at).any(share)
+        && !marks[from..at].iter().any(|m| m.concept == C::Then)
+        && !marks
+            .get(at + 1)
+            .is_some_and(|m| m.concept == C::Honey || share(at + 1))
 }
 
 fn unripe_at(marks: &[Mark], at: usize) -> bool {

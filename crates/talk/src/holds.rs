@@ -27,9 +27,16 @@ impl Ear<'_> {
                 C::Pollen => &[Hold::Pollen],
                 C::Empty => &[Hold::Empty],
                 C::NewComb => &[Hold::NewComb],
+                C::DroneBees if self.drone_cells(marks, i) => &[Hold::DroneBrood],
+                C::Open if self.wet(m) => &[Hold::Unripe],
+                C::Weather if self.dry_comb(marks, m) => &[Hold::Empty],
                 _ => {
+                    if m.concept == C::FillLight && self.of_a_patch(marks, i) {
+                        continue;
+                    }
                     self.shape(m, not, words);
-                    if crate::opening::describes(m.concept) && m.concept != C::Not {
+                    let none = m.concept == C::Share && m.value < 0.01;
+                    if crate::opening::describes(m.concept) && m.concept != C::Not && !none {
                         not = false;
                     }
                     continue;
@@ -67,11 +74,130 @@ impl Ear<'_> {
         at > 0 && marks[at - 1].concept == C::Num && marks[at].concept == C::Honey
     }
 
+    /// "drones mainly", "a few big domed drones": brood, not bees that walk.
+    fn drone_cells(&self, marks: &[Mark], at: usize) -> bool {
+        let walk = (0..self.tokens.len()).any(|i| {
+            matches!(
+                self.word(i),
+                "walking"
+                    | "walks"
+                    | "flying"
+                    | "running"
+                    | "bees"
+                    | "wandering"
+                    | "crawling"
+                    | "few"
+            )
+        });
+        let cells = (0..self.tokens.len()).any(|i| {
+            matches!(
+                self.word(i),
+                "domed"
+                    | "lids"
+                    | "caps"
+                    | "corner"
+                    | "edge"
+                    | "bottom"
+                    | "wall"
+                    | "solid"
+                    | "big"
+                    | "patch"
+                    | "below"
+                    | "low"
+            )
+        });
+        let mostly = marks
+            .get(at + 1)
+            .is_some_and(|m| matches!(m.concept, C::Share | C::Extent))
+            || at > 0
+                && matches!(
+                    marks[at - 1].concept,
+                    C::Share | C::Capped | C::That | C::FillFull
+                );
+        cells || mostly && !walk
+    }
+
+    /// "a patch of brood the size of my hand".
+    fn of_a_patch(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let by_size = ["size", "sized", "like", "big", "bigger"]
+            .iter()
+            .any(|w| self.said(m, w));
+        by_size
+            && marks[..at]
+                .iter()
+                .rev()
+                .take_while(|n| !matches!(n.concept, C::Stop | C::NewComb | C::Comb))
+                .any(|n| {
+                    matches!(
+                        n.concept,
+                        C::Brood
+                            | C::SealedBrood
+                            | C::Drone
+                            | C::Eggs
+                            | C::Pollen
+                            | C::Honey
+                            | C::Capped
+                            | C::Unripe
+                    )
+                })
+    }
+
+    /// "the rest is wet".
+    fn wet(&self, m: &Mark) -> bool {
+        self.said(m, "wet")
+            && (matches!(
+                self.word(m.to),
+                "" | "as" | "and" | "still" | "yet" | "," | "." | "in" | "behind"
+            ) || m.from > 0
+                && matches!(
+                    self.word(m.from - 1),
+                    "is" | "'s" | "still" | "all" | "rest" | "too"
+                ))
+    }
+
+    /// "dry", said of a comb.
+    fn dry_comb(&self, marks: &[Mark], m: &Mark) -> bool {
+        let weather = marks.iter().filter(|n| n.concept == C::Weather).count();
+        let stored = marks.iter().any(|n| {
+            matches!(
+                n.concept,
+                C::Honey
+                    | C::Unripe
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Pollen
+                    | C::Eggs
+                    | C::Capped
+                    | C::Degrees
+            )
+        });
+        self.said(m, "dry")
+            && weather == 1
+            && !stored
+            && matches!(
+                self.word(m.to),
+                "" | "as" | "," | "." | "and" | "inside" | "comb"
+            )
+            && self.comb().is_some_and(|c| {
+                c.decision.is_none() && c.this.is_none() && !c.holds.contains(&Hold::Honey)
+            })
+    }
+
     fn shape(&mut self, m: &Mark, not: bool, words: &[Mark]) {
         match m.concept {
             C::FillFull if !not => self.note_hand("fill", &Act::Filled(Fill::Full), words),
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
-            C::FillLight => self.note_hand("fill", &Act::Filled(Fill::Light), words),
+            C::FillLight => {
+                self.note_hand("fill", &Act::Filled(Fill::Light), words);
+                if ["new", "white", "fresh", "wax"]
+                    .iter()
+                    .any(|w| self.said(m, w))
+                {
+                    self.note_hand("holds", &Act::Holds(Hold::NewComb), words);
+                }
+            }
             C::AttachedYes => self.note_hand("attached", &Act::Attached(!not), words),
             C::AttachedNo => self.note_hand("attached", &Act::Attached(false), words),
             C::StraightYes => self.note_hand("straight", &Act::Straight(!not), words),

@@ -176,7 +176,8 @@ impl Lexicon {
         };
         if let Some(&next) = self.nodes[node].next.get(&id) {
             self.walk(ids, at + 1, next as usize, best);
-        } else if at > 0 && self.is_filler(id) {
+        }
+        if at > 0 && self.is_filler(id) {
             self.walk(ids, at + 1, node, best);
         }
     }

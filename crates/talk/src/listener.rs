@@ -584,11 +584,11 @@ impl Ear<'_> {
                     | C::Brood
                     | C::SealedBrood
                     | C::Drone
+                    | C::DroneBees
                     | C::Pollen
                     | C::Eggs
                     | C::Empty
                     | C::Unripe
-                    | C::DroneBees
             )
         });
         if !states || !holds {
@@ -610,16 +610,27 @@ impl Ear<'_> {
                 _ => None,
             })
             .collect();
+        // brood takes the place of brood, else of what was said last
+        let broods = |h: Hold| matches!(h, Hold::WorkerBrood | Hold::DroneBrood);
+        let brood = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Brood | C::SealedBrood | C::Drone | C::DroneBees
+            )
+        });
+        let kept: Vec<(usize, Hold)> = if brood && last.iter().any(|(_, h)| broods(*h)) {
+            last.into_iter().filter(|(_, h)| broods(*h)).collect()
+        } else {
+            let said = last.last().map(|(_, h)| *h);
+            last.into_iter().filter(|(_, h)| Some(*h) == said).collect()
+        };
         let drone = marks
             .iter()
             .any(|m| matches!(m.concept, C::Drone | C::DroneBees));
-        for (comb, hold) in last {
-            if drone && hold != Hold::WorkerBrood {
-                continue;
-            }
+        for (comb, hold) in kept {
             if self.state.hand.contains(&comb) {
                 self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
-                if drone {
+                if drone && hold == Hold::WorkerBrood {
                     self.note("corrected", Act::Holds(Hold::DroneBrood), Some(comb), marks);
                 }
             }
@@ -738,9 +749,12 @@ impl Ear<'_> {
                     | C::Unripe
             )
         });
-        let half_down = marks
-            .iter()
-            .find(|m| m.concept == C::Share && m.value < 0.9 && self.word(m.to) == "down");
+        let half_down = marks.iter().find(|m| {
+            m.concept == C::Share
+                && (m.value < 0.9 && self.word(m.to) == "down"
+                    || (m.from..m.to + 5).any(|i| matches!(self.word(i), "floor"))
+                        && m.value < 0.95)
+        });
         if let Some(m) = half_down.filter(|_| !capped) {
             self.note_hand("fill", &Act::Filled(crate::act::Fill::Part), &[*m]);
         }

@@ -4,6 +4,7 @@ use crate::concept::Concept;
 use crate::deciding::deciding;
 use crate::lexicon::{LEXICON, WordId};
 use crate::numbers::{self, Said};
+use crate::patterns::patterns;
 use crate::together::together;
 use crate::token::Token;
 
@@ -32,7 +33,7 @@ pub(crate) fn marks(tokens: &[Token<'_>]) -> Vec<Mark> {
         }
         at += len.max(1);
     }
-    together(tokens, &all)
+    patterns(tokens, together(tokens, &all))
 }
 
 /// "the full one", "that one": no number.

@@ -65,6 +65,13 @@ impl Ear<'_> {
     fn weight(&mut self, marks: &[Mark], at: usize, used: usize, value: f64, unit: f64) -> usize {
         let mut kg = (value + self.and_part(marks, at + used + 1)) * unit;
         let mut len = used + 1;
+        let and = marks.get(at + len).is_some_and(|m| m.concept == C::And)
+            && marks.get(at + len + 1).is_some_and(|m| m.concept == C::Num)
+            && (marks.get(at + len + 1).is_some_and(|m| m.value >= 100.0)
+                || marks
+                    .get(at + len + 2)
+                    .is_some_and(|u| matches!(u.concept, C::Gram | C::Ounce)));
+        len += usize::from(and);
         // "one kilo nine hundred", "two kilos two hundred grams", "four pounds six ounces"
         if let Some(more) = marks.get(at + len).filter(|m| m.concept == C::Num) {
             let next = marks.get(at + len + 1).map(|m| m.concept);
@@ -74,6 +81,21 @@ impl Ear<'_> {
             } else if next == Some(C::Ounce) && more.value < 16.0 {
                 kg += more.value * POUND_KG / 16.0;
                 len += 2;
+            } else if more.value.fract() == 0.0
+                && more.value < 10.0
+                && value.fract() == 0.0
+                && more.from <= marks[at + len - 1].to + 1
+                && matches!(next, None | Some(C::Stop | C::But | C::Take | C::Leave))
+                && !and
+            {
+                // "one kilo eight", "four pound six"
+                kg += more.value
+                    * if (unit - POUND_KG).abs() < 1e-9 {
+                        POUND_KG / 16.0
+                    } else {
+                        unit / 10.0
+                    };
+                len += 1;
             }
         }
         if kg > 0.05 && kg < 12.0 {
@@ -88,14 +110,37 @@ impl Ear<'_> {
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
+        let spelt_next = marks
+            .get(at + used)
+            .is_some_and(|n| n.concept == C::Num && n.from == marks[at + used - 1].to);
         if m.concept != C::Num
             || marks
                 .get(at + used)
-                .is_some_and(|n| not_a_weight(n.concept))
+                .is_some_and(|n| not_a_weight(n.concept) && !spelt_next)
         {
             return None;
         }
         let weighing = marks.iter().any(|m| m.concept == C::Weigh);
+        // "scales read one nine"
+        let digit = |v: f64| v.fract() == 0.0 && (0.0..10.0).contains(&v);
+        let spelt = marks
+            .get(at + used)
+            .filter(|n| weighing && n.concept == C::Num && n.from == marks[at + used - 1].to)
+            .filter(|n| digit(value) && digit(n.value) && value < 6.0);
+        if let Some(n) = spelt {
+            let unit = if self.state.weight_unit > 0.0 {
+                self.state.weight_unit
+            } else {
+                1.0
+            };
+            self.note_hand(
+                "weight digit by digit",
+                &Act::Weighs((value + n.value / 10.0) * unit),
+                &marks[at..=at + used],
+            );
+            self.state.fact = Fact::Kg;
+            return Some(used + 1);
+        }
         let tenths = value.fract() != 0.0;
         let alone = marks.iter().enumerate().all(|(i, m)| {
             i >= at && i < at + used
@@ -185,7 +230,7 @@ impl Ear<'_> {
                 let no_number = at == 0 || !matches!(marks[at - 1].concept, C::Num | C::Share);
                 if couple {
                     Some((0, 2.0))
-                } else if (matches!(before, "a" | "an" | "one")
+                } else if (matches!(before, "a" | "an" | "one" | "")
                     || matches!(c, C::Inch) && self.word(m.to) == "and")
                     && no_number
                 {

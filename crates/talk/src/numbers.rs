@@ -92,7 +92,7 @@ pub(crate) fn ordinal(word: &str) -> Option<f64> {
 
 fn digits(word: &str) -> Option<f64> {
     (word.len() < 9 && word.starts_with(|c: char| c.is_ascii_digit()))
-        .then(|| word.parse().ok())
+        .then(|| word.replace(',', "").parse().ok())
         .flatten()
 }
 
@@ -138,6 +138,10 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
         && value < d
     {
         return Some((n + 1, Said::Part(value / d)));
+    }
+    // "eighty odd"
+    if word(n) == "odd" && n == 1 && value >= 20.0 {
+        n += 1;
     }
     Some((n, Said::Cardinal(value)))
 }
@@ -191,9 +195,9 @@ fn whole<'w>(word: &impl Fn(usize) -> &'w str) -> Option<(usize, f64)> {
         }
         small(word(i)).filter(|_| word(i) != "oh").map(|v| (1, v))
     };
-    let (mut n, mut value) = if word(0) == "a" && word(1) == "hundred" {
+    let (mut n, mut value) = if word(0) == "a" && matches!(word(1), "hundred" | "thousand") {
         (1, 1.0)
-    } else if word(0) == "hundred" {
+    } else if matches!(word(0), "hundred" | "thousand") {
         (0, 1.0)
     } else {
         below_hundred(0)?
@@ -205,6 +209,25 @@ fn whole<'w>(word: &impl Fn(usize) -> &'w str) -> Option<(usize, f64)> {
         if let Some((more, rest)) = below_hundred(n + skip) {
             value += rest;
             n += skip + more;
+        }
+    }
+    // "one thousand six hundred"
+    if word(n) == "thousand" && value < 100.0 {
+        value *= 1000.0;
+        n += 1;
+        let skip = usize::from(word(n) == "and");
+        if let Some((more, mut rest)) = below_hundred(n + skip) {
+            n += skip + more;
+            if word(n) == "hundred" {
+                rest *= 100.0;
+                n += 1;
+                let skip = usize::from(word(n) == "and");
+                if let Some((more, last)) = below_hundred(n + skip) {
+                    rest += last;
+                    n += skip + more;
+                }
+            }
+            value += rest;
         }
     }
     Some((n, value))

@@ -248,6 +248,8 @@ pub(crate) fn describes(concept: C) -> bool {
             | C::Capped
             | C::Uncapped
             | C::Share
+            | C::More
+            | C::Less
             | C::Extent
             | C::WhiteCap
             | C::This

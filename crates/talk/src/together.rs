@@ -7,6 +7,13 @@ use crate::token::Token;
 /// How many words a wall may stand after the word that fixes the comb to it.
 const WALL_WITHIN: usize = 6;
 
+const DENIED: [&str; 8] = [
+    "not", "n't", "no", "never", "ain't", "nae", "without", "hardly",
+];
+const ANYTHING: [&str; 7] = [
+    "anything", "anywhere", "nothing", "nowhere", "any", "owt", "nowt",
+];
+
 /// Joins the marks of a phrase.
 pub(crate) fn together(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
     let mut joiner = Joiner {
@@ -34,6 +41,24 @@ impl Joiner<'_> {
         match m.concept {
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
             C::Wall => {}
+            // "capped on the one side, open on the other"
+            C::Aside
+                if self.any_word(m.from..m.to, &["one"])
+                    && self.any_word(m.from..m.to, &["side"])
+                    && self.marks.iter().any(|n| n.concept == C::Other) =>
+            {
+                self.push(m, C::This);
+            }
+            // "sealed half way down", "three quarters done on this side"
+            C::FillPart if self.capped_part(at) => {
+                let share = self.part_of(m);
+                self.out.push(Mark {
+                    concept: C::Share,
+                    value: share,
+                    ..m
+                });
+            }
+            C::Ord if self.first_of_something(at) => self.push(m, C::Word),
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
                 let light = self.small_comb(at);
@@ -191,10 +216,9 @@ impl Joiner<'_> {
                     | C::Other
                     | C::Share
                     | C::Free
-                    | C::Holding
                     | C::Stuck
                     | C::End
-            )
+            ) || b.concept == C::Holding && (m.concept != C::Free || self.is_preposition(*b))
         };
         (near && self.marks[at + 1..k].iter().all(plain)).then_some(k)
     }
@@ -204,7 +228,8 @@ impl Joiner<'_> {
         let m = self.marks[at];
         if let Some(k) = self.wall(at) {
             let wall = self.marks[k];
-            let no = self.any_word(m.to..wall.from, &["nothing", "neither", "no"]);
+            let no =
+                self.any_word(m.to..wall.from, &["nothing", "neither", "no"]) || self.denied(m);
             let fixed = m.concept != C::Free && !no;
             let concept = if fixed { C::AttachedYes } else { C::AttachedNo };
             self.out.push(Mark {
@@ -213,6 +238,22 @@ impl Joiner<'_> {
                 ..m
             });
             return k + 1 - at;
+        }
+        let verb = m.concept != C::Free && !self.is_preposition(m);
+        if verb && self.to_a_neighbour(at) {
+            self.push(m, C::StraightNo);
+            return 1;
+        }
+        let side = self.side(m);
+        if let Some(to) = side.filter(|_| verb || m.concept == C::Free) {
+            let fixed = verb && !self.denied(m);
+            let concept = if fixed { C::AttachedYes } else { C::AttachedNo };
+            self.out.push(Mark { concept, to, ..m });
+            return 1 + self.after(at).iter().take_while(|n| n.from < to).count();
+        }
+        if verb && self.denied(m) && self.any_word(m.to..m.to + 3, &ANYTHING) {
+            self.push(m, C::AttachedNo);
+            return 1;
         }
         match m.concept {
             C::Stuck | C::Holding if self.runs_into_a_bar(at) => self.push(m, C::StraightNo),
@@ -225,6 +266,109 @@ impl Joiner<'_> {
             _ => self.push(m, C::Word),
         }
         1
+    }
+
+    /// "does not touch", "no joining", "ain't touching".
+    fn denied(&self, m: Mark) -> bool {
+        let from = (m.from.saturating_sub(3)..m.from)
+            .rev()
+            .take_while(|&i| {
+                !self.tokens[i].is_stop() && !matches!(self.word(i), "but" | "and" | "so")
+            })
+            .last()
+            .unwrap_or(m.from);
+        self.any_word(from..m.from, &DENIED)
+    }
+
+    /// A little word that fixes a comb only to a wall that is named.
+    fn is_preposition(&self, m: Mark) -> bool {
+        m.to == m.from + 1
+            && matches!(
+                self.word(m.from),
+                "on" | "to" | "onto" | "against" | "wax" | "knife" | "runs" | "running"
+            )
+    }
+
+    /// "clear of the sides", "stick to the side": where the side of the box is not a face.
+    fn side(&self, m: Mark) -> Option<usize> {
+        let at = (m.to..m.to + 5)
+            .take_while(|&i| self.tokens.get(i).is_some_and(|t| !t.is_stop()))
+            .find(|&i| matches!(self.word(i), "side" | "sides"))?;
+        let link = self.any_word(m.to..at, &["of", "from", "to", "onto", "on", "at"]);
+        let the = matches!(
+            self.word(at.checked_sub(1)?),
+            "the" | "left" | "right" | "both" | "either"
+        );
+        let known = self
+            .marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Capped | C::Share | C::Uncapped));
+        if self.any_word(m.from..m.to, &["but"]) {
+            return None;
+        }
+        let plural = self.word(at) == "sides" && self.word(at - 1) == "the";
+        (link && the && (plural || !known)).then_some(at + 1)
+    }
+
+    /// "bridged across to the sixth", "joined to the next comb".
+    fn to_a_neighbour(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let link = self.any_word(
+            m.to..m.to + 3,
+            &["to", "with", "into", "onto", "across", "over"],
+        ) || self.any_word(m.from..m.to, &["to", "with", "into", "onto", "on"]);
+        link && self
+            .after(at)
+            .iter()
+            .take(3)
+            .take_while(|n| matches!(n.concept, C::Word | C::Ord | C::Next | C::Bar | C::Holding))
+            .any(|n| n.from <= m.to + 4 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+    }
+
+    fn capped_part(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let capped = at > 0
+            && self.marks[at - 1].concept == C::Capped
+            && m.from <= self.marks[at - 1].to + 1;
+        let done = self.any_word(m.from..m.to, &["done", "finished", "way"]);
+        let about = self
+            .marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Capped | C::This | C::Other));
+        capped || done && about && self.any_word(m.from..m.to, &["done", "finished"])
+    }
+
+    fn part_of(&self, m: Mark) -> f64 {
+        let parts = [
+            ("three", 0.75),
+            ("two", 2.0 / 3.0),
+            ("half", 0.5),
+            ("halfway", 0.5),
+            ("quarter", 0.25),
+            ("third", 1.0 / 3.0),
+            ("mostly", 0.8),
+        ];
+        let said = parts
+            .iter()
+            .find(|(w, _)| self.any_word(m.from..m.to, &[*w]));
+        said.map_or(0.9, |(_, s)| *s)
+    }
+
+    /// "plus the first open brood": no comb.
+    fn first_of_something(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let the = m.from > 1
+            && self.word(m.from - 1) == "the"
+            && matches!(
+                self.word(m.from - 2),
+                "plus" | "with" | "and" | "also" | "see"
+            );
+        the && self.after(at).first().is_some_and(|n| {
+            matches!(
+                n.concept,
+                C::Brood | C::SealedBrood | C::Eggs | C::Pollen | C::Unripe | C::Drone
+            )
+        })
     }
 
     /// The board, the lid or a glove is stuck, not the comb.

@@ -32,7 +32,8 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
             while let Some(&(at, d)) = chars.peek() {
                 let inside = d.is_ascii_digit()
                     || (matches!(d, '.' | ':' | '/')
-                        && lower[at + 1..].starts_with(|n: char| n.is_ascii_digit()));
+                        && lower[at + 1..].starts_with(|n: char| n.is_ascii_digit()))
+                    || d == ',' && thousands(&lower[at + 1..]);
                 if !inside {
                     break;
                 }
@@ -71,6 +72,12 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
         }
     }
     all
+}
+
+/// "1,900": three digits and no more.
+fn thousands(rest: &str) -> bool {
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    digits == 3
 }
 
 /// "4-7": a hyphen between two figures.

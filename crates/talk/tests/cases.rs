@@ -166,3 +166,23 @@ fn short_visits_are_understood() {
 fn more_contents_are_heard() {
     check("more_contents.txt", &["left end", "first comb"], comb);
 }
+
+#[test]
+fn faces_are_told_apart() {
+    check("faces.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn combs_are_described() {
+    check("filling.txt", &["left end", "first comb"], comb);
+}
+
+#[test]
+fn more_amounts_are_heard() {
+    check("amounts.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn counts_are_heard() {
+    check("counts.txt", &["left end"], |got, field| got[field].clone());
+}

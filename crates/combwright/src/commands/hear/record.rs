@@ -158,6 +158,7 @@ pub(crate) fn record_visit(
         .hive(hive)
         .ok_or_else(|| Failure::input("the hive is gone"))?;
     let Heard { when, .. } = heard;
+    not_before_the_last(hive, when)?;
     let recorded = record(heard.transcript, hive, heard.end, when.timestamp());
     let mut recording = recorded.map_err(|why| refused(&why, hive))?;
     if heard.until == Until::Now {
@@ -183,6 +184,30 @@ pub(crate) fn record_visit(
         desk.say(saying, writer)?;
     }
     Ok(recording)
+}
+
+/// Visits are told in the order in which they were; the days are said as the keeper counts them.
+fn not_before_the_last(hive: &Hive, when: &ZonedDateTime) -> Result<(), Failure> {
+    let day = |at: jiff::Timestamp| at.to_zoned_datetime(when.time_zone().clone()).date();
+    let early = |what: String, at| {
+        Failure::input(format!(
+            "a visit on {} is before {what} on {}; nothing was recorded",
+            when.date(),
+            day(at)
+        ))
+    };
+    if when.timestamp() < hive.started {
+        return Err(early(format!("{} began", hive.name), hive.started));
+    }
+    match hive.last_visit() {
+        Some(last) if when.timestamp() < last.opened => {
+            let failure = early(format!("the last visit to {}", hive.name), last.opened);
+            Err(failure.help(
+                "Tell visits in their order. `combwright journal note` adds what was forgotten.",
+            ))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Combs carried away on their bars go to another hive together, in the order met.

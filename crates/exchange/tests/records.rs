@@ -1,0 +1,82 @@
+//! Records prove themselves, and an export reads back to the byte.
+
+mod support;
+
+use exchange::{Hash, Record, RecordFault, lines};
+use support::chain;
+
+#[test]
+fn a_record_reads_back_as_it_was_written() {
+    for record in chain(1, 3, "a \"quoted\" note, \u{2028} and a leaf \u{1f33f}") {
+        let (again, entry) = Record::parse(&record.json()).expect("sound");
+        assert_eq!((&again, entry.seq), (&record, record.seq));
+        let via_serde: Record =
+            serde_json::from_str(&serde_json::to_string(&record).expect("JSON")).expect("sound");
+        assert_eq!(via_serde, record);
+    }
+}
+
+#[test]
+fn a_changed_word_is_noticed() {
+    let record = &chain(1, 1, "five combs stay")[0];
+    let changed = record.json().replace("five", "four");
+    assert_eq!(
+        Record::parse(&changed),
+        Err(RecordFault::Changed { id: record.id })
+    );
+}
+
+#[test]
+fn the_text_travels_byte_for_byte_though_another_program_wrote_it() {
+    // blanks, key order and 1.0 for 1 are not how this program writes
+    let text = chain(1, 1, "x")[0]
+        .text
+        .replace("\"v\":1", "\"v\" :  9,\"moon\":1.0");
+    let hash = Hash::ORIGIN.followed_by(text.as_bytes());
+    let (record, _) = Record::proved(Hash::ORIGIN, hash, text.clone()).expect("kept as it came");
+    let json = serde_json::to_string(&vec![record]).expect("JSON");
+    let again: Vec<Record> = serde_json::from_str(&json).expect("sound");
+    assert_eq!(again[0].text, text);
+}
+
+#[test]
+fn an_export_reads_back_and_does_not_depend_on_order() {
+    let records = [chain(2, 3, "b"), chain(1, 4, "a")].concat();
+    let text = lines::export(records.clone());
+    let mut turned = records.clone();
+    turned.reverse();
+    assert_eq!(lines::export(turned), text);
+    let again = lines::import(&text.replace('\n', "\r\n")).expect("reads");
+    assert_eq!(again.len(), 7);
+    assert!(again.iter().all(|record| records.contains(record)));
+}
+
+#[test]
+fn a_damaged_export_is_refused_with_the_line() {
+    let text = lines::export(chain(1, 3, "a"));
+    let cut = text.rsplit_once("\n{").expect("several lines").0;
+    assert!(matches!(
+        lines::import(cut),
+        Err((
+            3,
+            RecordFault::Count {
+                announced: 3,
+                found: 2
+            }
+        ))
+    ));
+    let line_3 = text.replacen("\"seq\":2", "\"seq\":7", 1);
+    assert!(matches!(
+        lines::import(&line_3),
+        Err((3, RecordFault::Changed { .. }))
+    ));
+    assert!(matches!(
+        lines::import("combs,bees\n"),
+        Err((1, RecordFault::Header { .. }))
+    ));
+    let newer = text.replacen("\"version\":1", "\"version\":4", 1);
+    assert!(matches!(
+        lines::import(&newer),
+        Err((1, RecordFault::NewerFormat { found: 4 }))
+    ));
+}

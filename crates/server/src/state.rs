@@ -1,0 +1,27 @@
+//! What all requests share.
+
+use std::net::{IpAddr, SocketAddr};
+use std::sync::Arc;
+
+use crate::exchange::Exchange;
+use crate::guard::rate::Rates;
+use crate::pairing::Pairing;
+use crate::serve::News;
+
+/// What all requests share.
+pub(crate) struct State {
+    pub(crate) journal: Arc<dyn Exchange>,
+    pub(crate) pairing: Pairing,
+    pub(crate) rates: Rates,
+    /// Requests at work at once.
+    pub(crate) at_work: tokio::sync::Semaphore,
+    pub(crate) name: String,
+    /// Addresses for phones, the likeliest first; none when the local network is not let in.
+    pub(crate) secure: Vec<String>,
+    pub(crate) news: Arc<dyn Fn(News) + Send + Sync>,
+}
+
+/// The peer's address, with an IPv4 address told as one even on an IPv6 listener.
+pub(crate) fn peer(address: SocketAddr) -> IpAddr {
+    address.ip().to_canonical()
+}

@@ -1,0 +1,343 @@
+//! Queen cells: counted comb by comb, added up, taken back.
+
+use crate::act::Act;
+use crate::concept::Concept as C;
+use crate::ear::{Ear, Fact};
+use crate::mark::Mark;
+
+/// Nobody finds more on one comb.
+const MOST: f64 = 60.0;
+
+impl Ear<'_> {
+    /// Hears queen cells counted.
+    pub(crate) fn cells(&mut self, marks: &[Mark]) {
+        if self.only_a_cup(marks) || self.counted_up(marks) {
+            return;
+        }
+        let Some(at) = marks
+            .iter()
+            .position(|m| m.concept == C::QueenCell)
+            .or_else(|| (0..marks.len()).find(|&i| self.plain_cell(marks, i)))
+        else {
+            self.cells_total(marks);
+            return;
+        };
+        let from = marks[..at]
+            .iter()
+            .rposition(|m| m.concept == C::Stop)
+            .map_or(0, |i| i + 1);
+        let none = marks[from..at]
+            .iter()
+            .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
+        if self.dry(marks, at) || none {
+            return;
+        }
+        let before = self.state.visit.queen_cells;
+        let here = self.before_noun(&marks[from..at], &marks[at]) + self.after_noun(marks, at);
+        let told =
+            total_said(marks, at, before + here).or_else(|| self.whole_count(marks, from, at));
+        let after = &marks[at + 1..];
+        let corrected = marks[at..]
+            .windows(2)
+            .find(|w| w[0].concept == C::Not && w[1].concept == C::Num && w[0].to == w[1].from)
+            .map(|w| before + w[1].value as u32);
+        let stated = after
+            .iter()
+            .find(|m| !matches!(m.concept, C::Stop | C::Word))
+            .filter(|m| here == 0 && m.concept == C::Num && plain(m))
+            .map(|m| m.value as u32);
+        let all = corrected.or(told).or(stated).unwrap_or(before + here);
+        if here > 0 || told.is_some() || stated.is_some() {
+            self.set_cells("queen cells", all, &marks[from..=at]);
+        }
+    }
+
+    fn set_cells(&mut self, rule: &'static str, all: u32, words: &[Mark]) {
+        self.state.cells_added = all.saturating_sub(self.state.visit.queen_cells);
+        self.note(rule, Act::QueenCells(all), None, words);
+        self.state.fact = Fact::QueenCells;
+    }
+
+    /// "a cell", "two cells": of the queen where nothing is stored in them.
+    fn plain_cell(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        let counted = i > 0 && marks[i - 1].concept == C::Num && marks[i - 1].value < 30.0
+            || m.from > 0
+                && matches!(self.word(m.from - 1), "a" | "another")
+                && !matches!(self.word(m.to), "of" | "or" | "in" | "to")
+            || self.pair_of(m).is_some();
+        let stored = marks.iter().any(|n| {
+            matches!(
+                n.concept,
+                C::Capped | C::Uncapped | C::Eggs | C::Honey | C::Share | C::Pollen
+            )
+        });
+        let with_lids = m.to + 4 >= self.tokens.len().min(m.to + 4)
+            && (m.to..m.to + 5).any(|k| matches!(self.word(k), "lids" | "lid" | "jelly"));
+        m.concept == C::Cells && counted && (!stored || with_lids)
+    }
+
+    /// "cells one two three on this side".
+    fn counted_up(&mut self, marks: &[Mark]) -> bool {
+        let run = |from: usize| {
+            marks[from..]
+                .iter()
+                .take_while(|n| n.concept == C::Num)
+                .count()
+        };
+        let Some(at) = (0..marks.len()).find(|&i| marks[i].concept == C::Cells && run(i + 1) >= 2)
+        else {
+            return false;
+        };
+        let n = run(at + 1);
+        let last = marks[at + n].value as u32;
+        self.set_cells(
+            "queen cells counted",
+            self.state.visit.queen_cells + last,
+            &marks[at..=at + n],
+        );
+        true
+    }
+
+    /// "a pair of", "a couple of", "half a dozen".
+    fn pair_of(&self, m: &Mark) -> Option<u32> {
+        let back = |k: usize| m.from.checked_sub(k).map_or("", |i| self.word(i));
+        let near = (1..=4).find_map(|k| match back(k) {
+            "couple" | "pair" | "brace" => Some(2),
+            "dozen" if (k + 1..=k + 2).any(|j| back(j) == "half") => Some(6),
+            "dozen" => Some(12),
+            "few" => Some(3),
+            _ => None,
+        });
+        near.filter(|_| !(1..=3).any(|k| matches!(back(k), "," | "." | "and")))
+    }
+
+    /// "three", "two capped and two open", "a": how many the words before the noun count.
+    fn before_noun(&self, before: &[Mark], noun: &Mark) -> u32 {
+        if let Some(n) = self.pair_of(noun) {
+            return n;
+        }
+        let mut sum = 0;
+        let mut reach = noun.from;
+        for m in before.iter().rev() {
+            match m.concept {
+                C::Num if plain(m) && m.to + 3 >= reach => {
+                    let counts = before
+                        .iter()
+                        .filter(|n| n.concept == C::Num && n.to == m.from)
+                        .count();
+                    sum += m.value as u32;
+                    reach = m.from;
+                    if counts > 0 {
+                        // "one two three": the last is the count
+                        break;
+                    }
+                }
+                C::Capped | C::Open | C::Uncapped | C::And | C::Word => {}
+                _ => break,
+            }
+        }
+        if sum > 0 {
+            return sum;
+        }
+        let back = |k: usize| noun.from.checked_sub(k).map_or("", |i| self.word(i));
+        let first = self.word(noun.from);
+        let single = matches!(first, "a" | "an")
+            || (1..=3).any(|k| matches!(back(k), "a" | "another" | "one" | "an"))
+            || self.word(noun.to.saturating_sub(1)).ends_with("cell");
+        u32::from(single)
+    }
+
+    /// "... and one open one", "... and three round the back", "... and there's another".
+    fn after_noun(&self, marks: &[Mark], at: usize) -> u32 {
+        let mut sum = 0;
+        for i in at + 1..marks.len() {
+            let m = &marks[i];
+            let joined = marks[i - 1].concept == C::And
+                || matches!(self.word(m.from.saturating_sub(1)), "and" | "plus");
+            let next = marks.get(i + 1).map(|n| n.concept);
+            let bare = match next {
+                Some(C::Word) => !matches!(self.word(m.to), "of" | "bars" | "days" | "weeks"),
+                Some(c) => matches!(
+                    c,
+                    C::Capped
+                        | C::Open
+                        | C::Uncapped
+                        | C::This
+                        | C::Other
+                        | C::Stop
+                        | C::Cells
+                        | C::But
+                ),
+                None => true,
+            };
+            if m.concept == C::Num && plain(m) && joined && bare {
+                sum += m.value as u32;
+            }
+            if matches!(m.concept, C::Stop) && m.value > 0.5 {
+                break;
+            }
+        }
+        let end = marks.last().map_or(0, |m| m.to);
+        let another = (marks[at].to..end)
+            .filter(|&k| {
+                self.word(k) == "another"
+                    && !numbered(self.word(k + 1))
+                    && self.word(k + 1) != "comb"
+                    && self.word(k + 1) != "bar"
+            })
+            .count() as u32;
+        sum + another
+    }
+
+    /// "in all three queen cells", "that's nine queen cells".
+    fn whole_count(&self, marks: &[Mark], from: usize, at: usize) -> Option<u32> {
+        let told = marks[..at].iter().any(|m| {
+            m.concept == C::Total
+                && (self.said(m, "total") || self.said(m, "altogether") || self.said(m, "all"))
+        });
+        let number = marks[from..at]
+            .iter()
+            .rev()
+            .find(|m| m.concept == C::Num && plain(m))?;
+        let thats = number.from > 1
+            && matches!(self.word(number.from - 1), "'s" | "makes" | "make" | "is")
+            && matches!(self.word(number.from - 2), "that" | "now" | "it")
+            || number.from > 0 && matches!(self.word(number.from - 1), "makes" | "make");
+        let n = number.value as u32;
+        (told || thats && self.state.fact == Fact::QueenCells && n > self.state.visit.queen_cells)
+            .then_some(n)
+    }
+
+    /// "one queen cell but it is empty so it does not count".
+    fn dry(&self, marks: &[Mark], at: usize) -> bool {
+        let from = marks[at].to;
+        let uncounted = (from..self.tokens.len()).any(|i| {
+            matches!(self.word(i), "count" | "counting")
+                && (from..i).any(|k| matches!(self.word(k), "not" | "n't"))
+        });
+        let cup = marks[at..]
+            .iter()
+            .any(|m| m.concept == C::Cups && m.from <= from + 8)
+            && (from..from + 8).any(|i| matches!(self.word(i), "only" | "just" | "but"));
+        uncounted || cup || marks[at..].iter().take(4).any(|m| m.concept == C::Empty)
+    }
+
+    /// "I beg its pardon, that is a cup": the last one counted was none.
+    fn only_a_cup(&mut self, marks: &[Mark]) -> bool {
+        let cup = marks.iter().any(|m| m.concept == C::Cups)
+            && !marks.iter().any(|m| m.concept == C::QueenCell);
+        if !(cup && self.correcting && self.state.fact == Fact::QueenCells) {
+            return false;
+        }
+        let all = self
+            .state
+            .visit
+            .queen_cells
+            .saturating_sub(self.state.cells_added);
+        self.set_cells("only a cup", all, marks);
+        true
+    }
+
+    /// "so that's five total", "with four so that's seven", after cells were spoken of.
+    fn cells_total(&mut self, marks: &[Mark]) {
+        let before = self.state.visit.queen_cells;
+        if before == 0 {
+            return;
+        }
+        // the sum proves itself: three before, and four here, "so that's seven"
+        let other = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Kg
+                    | C::Pound
+                    | C::Mm
+                    | C::Litre
+                    | C::Mites
+                    | C::Bees
+                    | C::Degrees
+                    | C::Take
+                    | C::Capped
+                    | C::Share
+            )
+        });
+        if let Some((all, word)) = proved(marks, before).filter(|_| !other) {
+            self.set_cells("queen cells added up", all, &[word]);
+            return;
+        }
+        if self.state.fact != Fact::QueenCells {
+            return;
+        }
+        let number = marks.iter().rev().find(|m| m.concept == C::Num && plain(m));
+        let total = marks.iter().any(|m| m.concept == C::Total);
+        let only = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Num
+                    | C::Total
+                    | C::Stop
+                    | C::But
+                    | C::That
+                    | C::Correct
+                    | C::Then
+                    | C::And
+                    | C::Word
+                    | C::Filler
+                    | C::QueenCell
+                    | C::Cups
+                    | C::Empty
+                    | C::See
+                    | C::Here
+            )
+        });
+        let Some(m) = number.filter(|_| only) else {
+            return;
+        };
+        let n = m.value as u32;
+        if total {
+            self.set_cells("queen cells in all", n, &[*m]);
+        } else if self.correcting {
+            let base = before.saturating_sub(self.state.cells_added);
+            self.set_cells("queen cells corrected", base + n, &[*m]);
+        }
+    }
+}
+
+fn plain(m: &Mark) -> bool {
+    m.value.fract() == 0.0 && m.value < MOST
+}
+
+fn numbered(word: &str) -> bool {
+    crate::numbers::is_number_word(word)
+}
+
+/// "... so that's seven" after the noun.
+fn total_said(marks: &[Mark], at: usize, sum: u32) -> Option<u32> {
+    let after = &marks[at + 1..];
+    let number = after
+        .iter()
+        .rev()
+        .find(|m| m.concept == C::Num && plain(m))?;
+    let n = number.value as u32;
+    let told = marks[at..].iter().any(|m| m.concept == C::Total);
+    let so = after
+        .iter()
+        .take_while(|m| m.from < number.from)
+        .any(|m| matches!(m.concept, C::But | C::That));
+    (told || so && n == sum).then_some(n)
+}
+
+/// A count here and a sum after it that agree with the cells told before.
+fn proved(marks: &[Mark], before: u32) -> Option<(u32, Mark)> {
+    let numbers: Vec<&Mark> = marks
+        .iter()
+        .filter(|m| m.concept == C::Num && plain(m))
+        .collect();
+    let [.., a, b] = numbers.as_slice() else {
+        return None;
+    };
+    let said_so = marks.iter().any(|m| {
+        m.from >= a.to && m.to <= b.from && matches!(m.concept, C::But | C::Total | C::That)
+    }) || marks.iter().any(|m| m.concept == C::Total);
+    (said_so && before + a.value as u32 == b.value as u32).then_some((b.value as u32, **b))
+}

@@ -1,0 +1,348 @@
+//! What a row of words says by its form, whatever nouns stand in it: how far down a comb is built, a
+//! comb no bigger than a hand, nothing in it.
+
+use crate::concept::Concept as C;
+use crate::mark::Mark;
+use crate::token::Token;
+
+/// Things no bigger than the first comb of a bar.
+const SMALL: [&str; 62] = [
+    "hand",
+    "palm",
+    "fist",
+    "finger",
+    "fingers",
+    "thumb",
+    "thumbnail",
+    "fingernail",
+    "saucer",
+    "plate",
+    "cup",
+    "teacup",
+    "egg",
+    "coin",
+    "penny",
+    "card",
+    "phone",
+    "mobile",
+    "matchbox",
+    "leaf",
+    "biscuit",
+    "cookie",
+    "lid",
+    "coaster",
+    "orange",
+    "apple",
+    "lemon",
+    "potato",
+    "plum",
+    "pear",
+    "peach",
+    "mango",
+    "guava",
+    "tongue",
+    "ear",
+    "heart",
+    "bill",
+    "envelope",
+    "postcard",
+    "book",
+    "paperback",
+    "slice",
+    "pancake",
+    "mug",
+    "ball",
+    "spoon",
+    "wallet",
+    "pocket",
+    "watch",
+    "medal",
+    "doorknob",
+    "bun",
+    "scone",
+    "muffin",
+    "tortilla",
+    "chapati",
+    "fan",
+    "feather",
+    "shell",
+    "mouse",
+    "glove",
+    "stamp",
+];
+
+/// Words that measure by a thing, before it or after it.
+const LIKE: [&str; 9] = [
+    "size", "like", "big", "bigger", "larger", "small", "sized", "than", "smaller",
+];
+const WORTH: [&str; 8] = [
+    "size", "sized", "worth", "length", "breadth", "width", "shaped", "full",
+];
+
+/// Adds the marks that only the form of the words gives, in their places.
+pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> {
+    let form = Form { tokens };
+    for (at, token) in tokens.iter().enumerate() {
+        let found = match &*token.text {
+            "floor" | "bottom" | "base" | "ground" => form.down_to(at, &marks),
+            "nothing" | "nowt" | "naught" | "nought" | "anything" | "owt" | "crumb" | "sup"
+            | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
+            | "lick" | "bug" => form.nothing(at),
+            word if SMALL.contains(&word) => form.small(at, &marks),
+            _ => None,
+        };
+        let Some(mark) = found else { continue };
+        let covered = |m: &Mark| m.from < mark.to && mark.from < m.to;
+        let known = marks
+            .iter()
+            .any(|m| covered(m) && replaces(m.concept, mark.concept));
+        if known {
+            continue;
+        }
+        marks.retain(|m| !covered(m));
+        let place = marks.partition_point(|m| m.from < mark.from);
+        marks.insert(place, mark);
+    }
+    marks
+}
+
+/// The phrase of the lexicon says as much or more.
+fn replaces(there: C, new: C) -> bool {
+    match new {
+        C::Empty => matches!(
+            there,
+            C::Empty
+                | C::NoComb
+                | C::AttachedNo
+                | C::Uncapped
+                | C::FillLight
+                | C::All
+                | C::Take
+                | C::Leave
+        ),
+        C::FillLight => matches!(
+            there,
+            C::FillLight
+                | C::FillPart
+                | C::Capped
+                | C::Share
+                | C::Uncapped
+                | C::QueenCell
+                | C::Cups
+                | C::HalfCup
+                | C::Wash
+                | C::Take
+                | C::Eggs
+                | C::Leave
+                | C::Inch
+        ),
+        _ => !matches!(there, C::Word | C::Holding | C::Other | C::End),
+    }
+}
+
+struct Form<'a> {
+    tokens: &'a [Token<'a>],
+}
+
+impl Form<'_> {
+    fn word(&self, at: usize) -> &str {
+        self.tokens.get(at).map_or("", |t| &*t.text)
+    }
+
+    fn before(&self, at: usize, far: usize, words: &[&str]) -> Option<usize> {
+        (at.saturating_sub(far)..at)
+            .rev()
+            .take_while(|&i| !self.tokens[i].is_stop())
+            .find(|&i| words.contains(&self.word(i)))
+    }
+
+    fn after(&self, at: usize, far: usize, words: &[&str]) -> bool {
+        (at + 1..self.tokens.len().min(at + 1 + far))
+            .take_while(|&i| !self.tokens[i].is_stop())
+            .any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "reaches the floor", "two thirds of the way to the bottom".
+    fn down_to(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
+        let from = self.before(
+            at,
+            2,
+            &[
+                "to", "until", "till", "reaches", "touches", "reached", "meets", "near",
+            ],
+        )?;
+        let clause = |m: &&Mark| m.to > at.saturating_sub(9) && m.from <= at + 4;
+        let capped = marks
+            .iter()
+            .filter(clause)
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped));
+        if capped
+            || self.after(
+                at,
+                2,
+                &[
+                    "bar", "edge", "corner", "row", "half", "third", "board", "of",
+                ],
+            )
+        {
+            return None;
+        }
+        let goes = self.before(
+            at,
+            7,
+            &[
+                "reaches", "reached", "reach", "touches", "meets", "goes", "go", "comes", "come",
+                "came", "built", "drawn", "hangs", "hanging", "arrives", "filled", "gets", "got",
+                "made", "way", "down", "right", "clean", "nearly", "almost", "stops", "short",
+                "full", "fills", "extends", "all",
+            ],
+        )?;
+        let short = self
+            .before(
+                at,
+                8,
+                &[
+                    "nearly", "almost", "quite", "short", "half", "halfway", "thirds", "third",
+                    "quarters", "quarter", "not", "n't", "part", "near", "mostly", "shy",
+                ],
+            )
+            .is_some();
+        let concept = if short { C::FillPart } else { C::FillFull };
+        Some(Mark {
+            concept,
+            value: 0.0,
+            from: from.max(goes.min(from)),
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "the size of my hand", "hand size", "a palm's worth", "a thumbnail of new comb".
+    fn small(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
+        let next = self.word(at + 1);
+        let skip = usize::from(matches!(next, "'s" | "s"));
+        let worth = WORTH.contains(&self.word(at + 1 + skip));
+        let of_comb = next == "of"
+            && self.after(
+                at + 1,
+                2,
+                &["comb", "wax", "new", "white", "fresh", "combs"],
+            );
+        let like = self.before(at, 4, &LIKE).is_some()
+            && self.word(at + 1) != "of"
+            && !self.after(at, 1, &["short"]);
+        let noun = |i: usize| matches!(self.word(i), "plate" | "dinner" | "frying");
+        let big =
+            at > 0 && matches!(self.word(at - 1), "dinner" | "frying" | "foot" | "two") && noun(at);
+        if !(worth || of_comb || like) {
+            return None;
+        }
+        // "a patch of brood the size of my hand"
+        let of_else = marks.iter().any(|m| {
+            m.to <= at
+                && m.to + 10 > at
+                && !(m.to..at).any(|i| self.tokens[i].is_stop())
+                && matches!(
+                    m.concept,
+                    C::Brood
+                        | C::SealedBrood
+                        | C::Drone
+                        | C::Eggs
+                        | C::Pollen
+                        | C::Honey
+                        | C::Capped
+                        | C::Queen
+                        | C::She
+                        | C::Unripe
+                )
+        });
+        if of_else {
+            return None;
+        }
+        Some(Mark {
+            concept: if big { C::FillPart } else { C::FillLight },
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "nothing in it", "not a sup of anything in him", "ain't put nothing in it", "inside is nothing".
+    fn nothing(&self, at: usize) -> Option<Mark> {
+        let word = self.word(at);
+        let from = if matches!(word, "nothing" | "nowt" | "naught" | "nought") {
+            // "ain't put nothing in it"
+            self.before(at, 3, &["not", "n't", "ain't", "nae"])
+                .unwrap_or(at)
+        } else {
+            let far = if matches!(word, "anything" | "owt") {
+                4
+            } else {
+                3
+            };
+            self.before(
+                at,
+                far,
+                &[
+                    "not", "n't", "no", "nary", "ain't", "nae", "without", "never",
+                ],
+            )?
+        };
+        if self.after(
+            at,
+            3,
+            &[
+                "else", "but", "except", "bar", "only", "capped", "sealed", "closed", "besides",
+            ],
+        ) || self
+            .before(at, 4, &["hardly", "barely", "almost", "scarcely"])
+            .is_some()
+        {
+            return None;
+        }
+        let inside =
+            self.before(at, 4, &["inside", "within"]).is_some() && at + 1 == self.tokens.len();
+        let place = (at + 1..self.tokens.len().min(at + 6)).find(|&i| {
+            matches!(self.word(i), "in" | "inside" | "into" | "within")
+                && (i + 1 >= self.tokens.len()
+                    || matches!(
+                        self.word(i + 1),
+                        "it" | "him"
+                            | "her"
+                            | "them"
+                            | "em"
+                            | "there"
+                            | "this"
+                            | "that"
+                            | "any"
+                            | "either"
+                            | "cells"
+                            | "the"
+                            | "these"
+                            | "those"
+                            | "yet"
+                            | "at"
+                            | ","
+                            | "."
+                    ))
+        });
+        let but = place.is_some_and(|p| {
+            self.after(
+                p,
+                4,
+                &["but", "except", "bar", "only", "save", "apart", "other"],
+            )
+        });
+        if !(inside || place.is_some()) || but {
+            return None;
+        }
+        Some(Mark {
+            concept: C::Empty,
+            value: 0.0,
+            from,
+            to: place.map_or(at + 1, |p| (p + 2).min(self.tokens.len())),
+            phrase: None,
+        })
+    }
+}

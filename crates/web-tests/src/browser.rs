@@ -1,0 +1,265 @@
+//! A browser window and what a person does in it.
+
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
+
+use fantoccini::elements::Element;
+use fantoccini::error::CmdError;
+use fantoccini::wd::{Capabilities, WebDriverCompatibleCommand};
+use fantoccini::{Client, ClientBuilder, Locator};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value, json};
+use tempfile::TempDir;
+
+use crate::driver::Driver;
+
+/// How long anything may take to show.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// A window's size in CSS pixels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Size {
+    /// Width.
+    pub width: u32,
+    /// Height.
+    pub height: u32,
+}
+
+/// A phone held upright.
+pub const PHONE: Size = Size {
+    width: 390,
+    height: 844,
+};
+/// A small screen on the desk.
+pub const DESK: Size = Size {
+    width: 1280,
+    height: 800,
+};
+
+/// A running browser.
+pub struct Browser {
+    /// The WebDriver client, for what is not offered here.
+    pub client: Client,
+    // ended in this order: the driver and all it started, then the folder
+    _driver: Driver,
+    _home: TempDir,
+}
+
+/// A question in the browser's own protocol, by way of chromedriver.
+#[derive(Debug)]
+struct Extra {
+    path: &'static str,
+    body: Value,
+}
+
+impl WebDriverCompatibleCommand for Extra {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!(
+            "session/{}/{}",
+            session.unwrap_or_default(),
+            self.path
+        ))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
+        (http::Method::POST, Some(self.body.to_string()))
+    }
+}
+
+impl Browser {
+    /// Starts one with that home.
+    pub async fn start(home: TempDir, size: Size) -> Self {
+        let driver = Driver::start(home.path());
+        let mut arguments: Vec<String> = [
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--disable-dev-shm-usage",
+        ]
+        .map(str::to_owned)
+        .into();
+        arguments.push(format!(
+            "--user-data-dir={}",
+            home.path().join("profile").display()
+        ));
+        let mut capabilities = Capabilities::new();
+        capabilities.insert("goog:chromeOptions".into(), json!({ "args": arguments }));
+        capabilities.insert("goog:loggingPrefs".into(), json!({ "browser": "ALL" }));
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities)
+            .connect(&format!("http://127.0.0.1:{}", driver.port))
+            .await
+            .expect("Chromium starts (Debian: chromium)");
+        let browser = Self {
+            client,
+            _driver: driver,
+            _home: home,
+        };
+        browser.resize(size).await;
+        browser
+    }
+
+    /// A command of the DevTools protocol, e.g. `Page.addScriptToEvaluateOnNewDocument`.
+    pub async fn devtools(&self, command: &str, parameters: Value) -> Value {
+        let body = json!({ "cmd": command, "params": parameters });
+        let extra = Extra {
+            path: "goog/cdp/execute",
+            body,
+        };
+        self.client
+            .issue_cmd(extra)
+            .await
+            .expect("the browser knows the command")
+    }
+
+    /// Gives the window's content a size.
+    pub async fn resize(&self, size: Size) {
+        let metrics = json!({
+            "width": size.width, "height": size.height, "deviceScaleFactor": 1,
+            "mobile": size.width < 600,
+        });
+        self.devtools("Emulation.setDeviceMetricsOverride", metrics)
+            .await;
+    }
+
+    /// Slows the processor down by so many times.
+    pub async fn slow_down(&self, times: f64) {
+        self.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times }))
+            .await;
+    }
+
+    /// Opens an address and waits until the journal is open.
+    pub async fn open(&self, address: &str) {
+        self.client.goto(address).await.expect("the address opens");
+        self.ready().await;
+    }
+
+    /// Reloads the page and waits until the journal is open.
+    pub async fn reload(&self) {
+        self.client.refresh().await.expect("reloads");
+        self.ready().await;
+    }
+
+    /// Waits until the journal is open.
+    pub async fn ready(&self) {
+        self.find("main[data-ready]").await;
+    }
+
+    /// Waits until the page works without a network: its service worker controls it.
+    pub async fn offline_ready(&self) {
+        let script = "const done = arguments[arguments.length - 1];\
+            const there = () => navigator.serviceWorker.controller && done(true);\
+            navigator.serviceWorker.ready.then(there);\
+            navigator.serviceWorker.addEventListener('controllerchange', there);";
+        let controlled = self.client.execute_async(script, vec![]).await;
+        assert_eq!(controlled.expect("the script runs"), json!(true));
+    }
+
+    /// The element, once it is there.
+    pub async fn find(&self, css: &str) -> Element {
+        let found = self
+            .client
+            .wait()
+            .at_most(PATIENCE)
+            .for_element(Locator::Css(css))
+            .await;
+        match found {
+            Ok(element) => element,
+            Err(why) => panic!("{css} does not come: {why}\n{}", self.told().await),
+        }
+    }
+
+    /// Clicks it.
+    pub async fn click(&self, css: &str) {
+        self.find(css)
+            .await
+            .click()
+            .await
+            .expect("it can be clicked");
+    }
+
+    /// Types into it.
+    pub async fn type_into(&self, css: &str, words: &str) {
+        self.find(css)
+            .await
+            .send_keys(words)
+            .await
+            .expect("it takes keys");
+    }
+
+    /// Waits until its text holds the words.
+    pub async fn see(&self, css: &str, words: &str) {
+        let until = Instant::now() + PATIENCE;
+        loop {
+            let text = self.text(css).await;
+            if text.as_ref().is_ok_and(|text| text.contains(words)) {
+                return;
+            }
+            assert!(
+                Instant::now() < until,
+                "{css} says {text:?}, not {words:?}\n{}",
+                self.told().await
+            );
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+    }
+
+    async fn text(&self, css: &str) -> Result<String, CmdError> {
+        self.client.find(Locator::Css(css)).await?.text().await
+    }
+
+    /// Runs a script in the page.
+    pub async fn script(&self, script: &str) -> Value {
+        self.client
+            .execute(script, vec![])
+            .await
+            .expect("the script runs")
+    }
+
+    /// What the console said since last asked, errors and warnings only.
+    pub async fn complaints(&self) -> Vec<String> {
+        let extra = Extra {
+            path: "se/log",
+            body: json!({ "type": "browser" }),
+        };
+        let log = self.client.issue_cmd(extra).await.expect("the log is kept");
+        log.as_array()
+            .into_iter()
+            .flatten()
+            .filter(|line| line["level"] == "SEVERE" || line["level"] == "WARNING")
+            .map(|line| line["message"].as_str().unwrap_or_default().to_owned())
+            .collect()
+    }
+
+    async fn told(&self) -> String {
+        let source = self.client.source().await.unwrap_or_default();
+        let source: String = source.chars().take(4000).collect();
+        format!("console: {:#?}\npage: {source}", self.complaints().await)
+    }
+
+    /// Takes a picture of the window, to be looked at: `NAME.png` in the folder that
+    /// `COMBWRIGHT_SCREENS` names, or in the target folder.
+    pub async fn picture(&self, name: &str) {
+        let folder = std::env::var_os("COMBWRIGHT_SCREENS").map_or_else(
+            || PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../target/screens"),
+            PathBuf::from,
+        );
+        std::fs::create_dir_all(&folder).expect("a folder for the pictures");
+        let picture = self.client.screenshot().await.expect("a picture");
+        std::fs::write(folder.join(format!("{name}.png")), picture).expect("it is written");
+    }
+
+    /// Ends it.
+    pub async fn end(self) {
+        let _ = self.client.close().await;
+    }
+}

@@ -1,0 +1,19 @@
+//! The app in a real browser: Debian's Chromium, driven by WebDriver.
+//!
+//! Opt in by the feature `browser`, with the app in the build:
+//! `COMBWRIGHT_SKIP_WEB=0 cargo test -p web-tests --features browser`. A [`stage::Stage`] is a server
+//! and a browser of its own; everything it started ends with it.
+
+#![allow(
+    clippy::missing_panics_doc,
+    reason = "a test's helper panics where the test fails; not expect: without the feature it is empty"
+)]
+
+#[cfg(feature = "browser")]
+pub mod browser;
+#[cfg(feature = "browser")]
+pub mod driver;
+#[cfg(feature = "browser")]
+pub mod home;
+#[cfg(feature = "browser")]
+pub mod stage;

@@ -1,0 +1,60 @@
+//! The shell: opens the journal, shows the screen that the address line names.
+
+use leptos::prelude::*;
+
+use crate::journal::{Journal, Opened};
+use crate::parts::go::{Go, Place};
+use crate::parts::link_state::LinkState;
+use crate::parts::navigation::Navigation;
+use crate::parts::notice::{JournalNotice, UpdateNotice};
+use crate::preferences::Looks;
+use crate::route::Route;
+use crate::{screens, texts};
+
+/// The whole app.
+#[component]
+pub fn App() -> impl IntoView {
+    let looks = Looks::kept();
+    looks.apply();
+    let journal = Journal::open();
+    let place = Place::of_address_line();
+    provide_context(RwSignal::new(looks));
+    provide_context(journal);
+    provide_context(place);
+    let screen = move || match journal.opened.get() {
+        Opened::Opening => {
+            view! { <p class="opening" role="status">{texts::OPENING}</p> }.into_any()
+        }
+        // what is kept cannot be read, but the screens and their words are there
+        Opened::Open | Opened::Failed(_) => shown(place.route()),
+    };
+    let ready = move || (journal.opened.get() == Opened::Open).then_some("yes");
+    view! {
+        <a class="skip" href="#content">{texts::SKIP_TO_CONTENT}</a>
+        <header class="top">
+            <Go to=Route::Apiary class="brand">
+                <img src="/icon.svg" alt="" width="32" height="32" />
+                <span>{texts::APP}</span>
+            </Go>
+            <LinkState />
+        </header>
+        <Navigation />
+        <main id="content" class="content" data-ready=ready>
+            <UpdateNotice />
+            <JournalNotice />
+            {screen}
+        </main>
+    }
+}
+
+fn shown(route: Route) -> AnyView {
+    match route {
+        Route::Apiary => view! { <screens::apiary::Apiary /> }.into_any(),
+        Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
+        Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
+        Route::Hive(hive) => view! { <screens::hive::Hive hive /> }.into_any(),
+        Route::Records => view! { <screens::records::Records /> }.into_any(),
+        Route::Settings => view! { <screens::settings::Settings /> }.into_any(),
+        Route::Unknown => view! { <screens::unknown::Unknown /> }.into_any(),
+    }
+}

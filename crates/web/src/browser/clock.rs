@@ -1,0 +1,39 @@
+//! The time, and ids that carry it.
+
+use jiff::Timestamp;
+use uuid::Uuid;
+use wasm_bindgen::JsValue;
+
+use super::{reflect, window};
+
+/// Now, by the device's clock.
+pub fn now() -> Timestamp {
+    Timestamp::from_millisecond(js_sys::Date::now() as i64).unwrap_or_default()
+}
+
+/// The device's time zone, an IANA name; `UTC` where the browser does not say.
+pub fn zone() -> String {
+    let options = js_sys::Intl::DateTimeFormat::new(&js_sys::Array::new(), &js_sys::Object::new())
+        .resolved_options();
+    reflect::get(&options, "timeZone")
+        .and_then(|zone| zone.as_string())
+        .unwrap_or_else(|| "UTC".into())
+}
+
+/// A fresh UUID, version 7 (RFC 9562), from an instant and the browser's random numbers.
+///
+/// # Errors
+/// The browser's words when it gives no random numbers.
+pub fn fresh_uuid(at: Timestamp) -> Result<Uuid, JsValue> {
+    let mut random = [0; 10];
+    let crypto = window().ok_or(JsValue::NULL)?.crypto()?;
+    crypto.get_random_values_with_u8_array(&mut random)?;
+    let millis = u64::try_from(at.as_millisecond()).unwrap_or_default();
+    Ok(uuid::Builder::from_unix_timestamp_millis(millis, &random).into_uuid())
+}
+
+/// An instant as the keeper's own day and time, as the browser writes them.
+pub fn told(at: Timestamp) -> String {
+    let date = js_sys::Date::new(&JsValue::from_f64(at.as_millisecond() as f64));
+    date.to_locale_string("en-GB", &JsValue::UNDEFINED).into()
+}

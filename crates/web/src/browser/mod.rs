@@ -1,0 +1,27 @@
+//! What the browser gives: clock, randomness, small storage, files, locks. Each call is safe where
+//! the browser refuses: it gives nothing, or an error with its words.
+
+pub mod clock;
+pub mod faults;
+pub mod files;
+pub mod locks;
+pub mod nap;
+pub mod reflect;
+pub mod storage;
+
+/// The window.
+pub fn window() -> Option<web_sys::Window> {
+    web_sys::window()
+}
+
+/// The document.
+pub fn document() -> Option<web_sys::Document> {
+    window()?.document()
+}
+
+/// A JavaScript value's own words, for a log or a sentence.
+pub fn words(value: &wasm_bindgen::JsValue) -> String {
+    let text = reflect::get(value, "message").and_then(|message| message.as_string());
+    text.or_else(|| value.as_string())
+        .unwrap_or_else(|| "no reason given".to_owned())
+}

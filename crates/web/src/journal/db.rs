@@ -1,0 +1,269 @@
+//! The browser's database: two stores, and transactions that are durable when they say so.
+
+use exchange::Hash;
+use hive::{DeviceId, EntryId};
+use idb::{
+    CursorDirection, DatabaseEvent as _, Factory, IndexParams, KeyPath, KeyRange, ObjectStore,
+    ObjectStoreParams, Query,
+};
+use js_sys::{Array, Promise};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen::{JsCast as _, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{IdbDatabase, IdbTransaction};
+
+use super::error::JournalError;
+use super::row::Row;
+use crate::browser::reflect;
+
+const NAME: &str = "combwright";
+const VERSION: u32 = 1;
+const RECORDS: &str = "records";
+const FACTS: &str = "facts";
+
+/// Rows read at once when the journal is opened.
+const PAGE: u32 = 2000;
+
+/// An open database.
+pub(super) struct Db(IdbDatabase);
+
+/// What a transaction is for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum For {
+    /// Reading.
+    Reading,
+    /// Writing, on the disk when it is done (`durability: "strict"`).
+    Writing,
+}
+
+/// A transaction over both stores. Dropped unfinished, it commits by itself what was asked of it:
+/// call [`Tx::give_up`] where that is not meant.
+pub(super) struct Tx {
+    raw: IdbTransaction,
+    records: ObjectStore,
+    facts: ObjectStore,
+    done: Promise,
+}
+
+impl Db {
+    /// Opens the database, making or renewing it where needed.
+    pub(super) async fn open() -> Result<Self, JournalError> {
+        let factory = Factory::new().map_err(|why| JournalError::Unavailable(why.to_string()))?;
+        let mut request = factory.open(NAME, Some(VERSION))?;
+        request.on_upgrade_needed(|event| {
+            // a store that could not be made shows at the first transaction, with its reason
+            if let Ok(database) = event.database() {
+                let _ = make_stores(&database);
+            }
+        });
+        let mut database = request.await?;
+        // a newer version of the app in another tab must not wait for this one
+        database.on_version_change(|event| {
+            if let Ok(database) = event.database() {
+                database.close();
+            }
+        });
+        let raw: IdbDatabase = JsValue::from(database).unchecked_into();
+        Ok(Self(raw))
+    }
+
+    /// Begins a transaction.
+    pub(super) fn begin(&self, purpose: For) -> Result<Tx, JournalError> {
+        let stores = Array::of2(&RECORDS.into(), &FACTS.into());
+        let (mode, durability) = match purpose {
+            For::Reading => ("readonly", "default"),
+            For::Writing => ("readwrite", "strict"),
+        };
+        // the bindings know no durability, so the method is called by its name
+        let method = reflect::method(&self.0, "transaction").ok_or(JournalError::Closed)?;
+        let options = reflect::object(&[("durability", durability.into())]);
+        let raw: IdbTransaction = method
+            .call3(&self.0, &stores, &mode.into(), &options)
+            .map_err(|thrown| JournalError::of(&thrown))?
+            .unchecked_into();
+        let done = Promise::new(&mut |resolve, reject| {
+            raw.set_oncomplete(Some(&resolve));
+            raw.set_onabort(Some(&reject));
+        });
+        let tx = idb::Transaction::from(raw.clone());
+        let (records, facts) = (tx.object_store(RECORDS)?, tx.object_store(FACTS)?);
+        Ok(Tx {
+            raw,
+            records,
+            facts,
+            done,
+        })
+    }
+}
+
+fn make_stores(database: &idb::Database) -> Result<(), idb::Error> {
+    let mut by_place = ObjectStoreParams::new();
+    by_place
+        .key_path(Some(KeyPath::new_single("place")))
+        .auto_increment(true);
+    let records = database.create_object_store(RECORDS, by_place)?;
+    let unique = || {
+        let mut params = IndexParams::new();
+        params.unique(true);
+        Some(params)
+    };
+    records.create_index("hash", KeyPath::new_single("hash"), unique())?;
+    records.create_index("id", KeyPath::new_single("id"), unique())?;
+    records.create_index("chain", KeyPath::new_array(["device", "seq"]), None)?;
+    // only rows that wait have the first property, so only they are in it
+    records.create_index("waits", KeyPath::new_array(["waits", "place"]), None)?;
+    database.create_object_store(FACTS, ObjectStoreParams::new())?;
+    Ok(())
+}
+
+impl Tx {
+    /// Waits until everything is committed (and, for writing, on the disk).
+    pub(super) async fn finish(self) -> Result<(), JournalError> {
+        match JsFuture::from(self.done).await {
+            Ok(_) => Ok(()),
+            Err(event) => Err(match self.raw.error() {
+                Some(error) => JournalError::of(&error),
+                None => JournalError::Browser(crate::browser::words(&event)),
+            }),
+        }
+    }
+
+    /// Takes everything back.
+    pub(super) fn give_up(self) {
+        // it may have failed by itself already
+        let _ = self.raw.abort();
+    }
+
+    /// Adds a row; its place.
+    pub(super) async fn add(&self, row: &Row) -> Result<u64, JournalError> {
+        let key = self.records.add(&row.to_js(), None)?.await?;
+        Ok(key.as_f64().unwrap_or_default() as u64)
+    }
+
+    /// Writes a row over the one in its place.
+    pub(super) async fn replace(&self, row: &Row) -> Result<(), JournalError> {
+        self.records.put(&row.to_js(), None)?.await?;
+        Ok(())
+    }
+
+    /// Rows after a place, at most a page, with how many could not be read and the last place.
+    pub(super) async fn page(&self, after: u64) -> Result<Page, JournalError> {
+        let range = KeyRange::lower_bound(&number(after), Some(true))?;
+        let values = self
+            .records
+            .get_all(Some(range.into()), Some(PAGE))?
+            .await?;
+        Ok(Page::of(&values, after))
+    }
+
+    /// Rows that wait, after a place.
+    pub(super) async fn waiting(&self, after: u64, most: u32) -> Result<Page, JournalError> {
+        let from = Array::of2(&number(1), &number(after));
+        let upto = Array::of2(&number(2), &number(0));
+        let range = KeyRange::bound(&from, &upto, Some(true), Some(true))?;
+        let index = self.records.index("waits")?;
+        let values = index.get_all(Some(range.into()), Some(most))?.await?;
+        Ok(Page::of(&values, after))
+    }
+
+    /// How many rows wait.
+    pub(super) async fn count_waiting(&self) -> Result<usize, JournalError> {
+        Ok(self.records.index("waits")?.count(None)?.await? as usize)
+    }
+
+    /// The end of a device's chain: the number and hash of its last record.
+    pub(super) async fn end_of(&self, device: DeviceId) -> Result<Option<Row>, JournalError> {
+        let name = JsValue::from_str(&device.to_string());
+        let range = KeyRange::bound(
+            &Array::of2(&name, &number(0)),
+            &Array::of2(&name, &JsValue::from_f64(f64::INFINITY)),
+            None,
+            None,
+        )?;
+        let index = self.records.index("chain")?;
+        let cursor = index
+            .open_cursor(Some(range.into()), Some(CursorDirection::Prev))?
+            .await?;
+        match cursor {
+            Some(cursor) => Ok(Row::of_js(&cursor.value()?)),
+            None => Ok(None),
+        }
+    }
+
+    /// The row with this hash.
+    pub(super) async fn by_hash(&self, hash: Hash) -> Result<Option<Row>, JournalError> {
+        self.by("hash", &hash.to_string()).await
+    }
+
+    /// The row with this id.
+    pub(super) async fn by_id(&self, id: EntryId) -> Result<Option<Row>, JournalError> {
+        self.by("id", &id.to_string()).await
+    }
+
+    async fn by(&self, index: &str, key: &str) -> Result<Option<Row>, JournalError> {
+        let key = Query::Key(JsValue::from_str(key));
+        let value = self.records.index(index)?.get(key)?.await?;
+        Ok(value.as_ref().and_then(Row::of_js))
+    }
+
+    /// A fact kept beside the records.
+    pub(super) async fn fact<T: DeserializeOwned>(
+        &self,
+        name: &str,
+    ) -> Result<Option<T>, JournalError> {
+        let value = self.facts.get(Query::Key(JsValue::from_str(name)))?.await?;
+        Ok(value
+            .and_then(|value| value.as_string())
+            .and_then(|text| serde_json::from_str(&text).ok()))
+    }
+
+    /// Keeps a fact.
+    pub(super) async fn set_fact<T: Serialize>(
+        &self,
+        name: &str,
+        fact: &T,
+    ) -> Result<(), JournalError> {
+        let text =
+            serde_json::to_string(fact).map_err(|why| JournalError::Browser(why.to_string()))?;
+        self.facts
+            .put(&JsValue::from_str(&text), Some(&JsValue::from_str(name)))?
+            .await?;
+        Ok(())
+    }
+}
+
+/// Some rows.
+#[derive(Default)]
+pub(super) struct Page {
+    /// Those that can be read.
+    pub(super) rows: Vec<Row>,
+    /// How many cannot.
+    pub(super) damaged: usize,
+    /// The place of the last, readable or not; as asked for when there is none.
+    pub(super) last: u64,
+}
+
+impl Page {
+    fn of(values: &[JsValue], after: u64) -> Self {
+        let mut page = Self {
+            last: after,
+            ..Self::default()
+        };
+        for value in values {
+            match Row::of_js(value) {
+                Some(row) => page.rows.push(row),
+                None => page.damaged += 1,
+            }
+        }
+        let place = values
+            .last()
+            .and_then(|value| reflect::get(value, "place")?.as_f64());
+        page.last = place.map_or(after, |place| place as u64);
+        page
+    }
+}
+
+fn number(value: u64) -> JsValue {
+    JsValue::from_f64(value as f64)
+}

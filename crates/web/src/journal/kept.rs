@@ -1,0 +1,184 @@
+//! The open journal: the database, and how much of it is folded.
+
+use std::cell::Cell;
+use std::sync::Arc;
+
+use hive::{DeviceId, Entry};
+use leptos::prelude::*;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast as _, JsValue};
+use wasm_bindgen_futures::spawn_local;
+
+use super::Journal;
+use super::db::{Db, For, Page, Tx};
+use super::device::Device;
+use super::error::JournalError;
+use crate::browser::clock;
+
+/// Names of the facts kept beside the records.
+pub(super) mod fact {
+    pub(in crate::journal) const DEVICE: &str = "device";
+    pub(in crate::journal) const TOKEN: &str = "token";
+    pub(in crate::journal) const POSITION: &str = "position";
+}
+
+/// On which tabs tell each other that something was written.
+const CHANNEL: &str = "combwright-journal";
+
+/// The open journal.
+pub(super) struct Kept {
+    pub(super) db: Db,
+    pub(super) journal: Journal,
+    /// The place up to which rows are folded.
+    folded: Cell<u64>,
+    tabs: Option<web_sys::BroadcastChannel>,
+}
+
+impl Kept {
+    /// Opens the database and folds everything.
+    pub(super) async fn open(journal: Journal) -> Result<Self, JournalError> {
+        let db = Db::open().await?;
+        let kept = Self {
+            db,
+            journal,
+            folded: Cell::new(0),
+            tabs: web_sys::BroadcastChannel::new(CHANNEL).ok(),
+        };
+        kept.fold_new().await?;
+        let tx = kept.db.begin(For::Reading)?;
+        journal.device.set(tx.fact(fact::DEVICE).await?);
+        kept.hear_other_tabs();
+        Ok(kept)
+    }
+
+    /// Folds rows that are new since the last time, from this tab or another.
+    pub(super) async fn fold_new(&self) -> Result<(), JournalError> {
+        loop {
+            let tx = self.db.begin(For::Reading)?;
+            let after = self.folded.get();
+            let page = tx.page(after).await?;
+            let more = page.last > after;
+            self.take(after, &page);
+            if !more {
+                self.journal.waiting.set(tx.count_waiting().await?);
+                return Ok(());
+            }
+        }
+    }
+
+    /// Folds what a transaction for writing finds new, so that it judges by everything kept.
+    pub(super) async fn catch_up(&self, tx: &Tx) -> Result<(), JournalError> {
+        loop {
+            let after = self.folded.get();
+            let page = tx.page(after).await?;
+            let more = page.last > after;
+            self.take(after, &page);
+            if !more {
+                return Ok(());
+            }
+        }
+    }
+
+    /// Folds a page that was read after a place, unless someone else has folded it meanwhile.
+    fn take(&self, after: u64, page: &Page) {
+        if after != self.folded.get() {
+            return;
+        }
+        let mut damaged = page.damaged;
+        let entries: Vec<Entry> = page
+            .rows
+            .iter()
+            .filter_map(|row| {
+                let entry = Entry::parse(&row.record.text).ok();
+                damaged += usize::from(entry.is_none());
+                entry
+            })
+            .collect();
+        self.folded.set(page.last);
+        if damaged > 0 {
+            self.journal.damaged.update(|count| *count += damaged);
+        }
+        if !entries.is_empty() {
+            self.journal
+                .yard
+                .update(|yard| Arc::make_mut(yard).merge(entries));
+        }
+    }
+
+    /// Notes that this tab has written and folded up to a place itself.
+    pub(super) fn wrote(&self, upto: u64) {
+        self.folded.set(self.folded.get().max(upto));
+        self.tell_other_tabs();
+    }
+
+    /// This device as the transaction finds it; made at the first need.
+    pub(super) async fn device(&self, tx: &Tx) -> Result<Device, JournalError> {
+        if let Some(device) = tx.fact::<Device>(fact::DEVICE).await? {
+            return Ok(device);
+        }
+        let by = Device::BY.to_owned();
+        self.fresh_device(tx, by).await
+    }
+
+    /// A new id for this device, kept from here on.
+    pub(super) async fn fresh_device(&self, tx: &Tx, by: String) -> Result<Device, JournalError> {
+        let id = clock::fresh_uuid(clock::now()).map_err(|thrown| JournalError::of(&thrown))?;
+        let device = Device {
+            id: DeviceId(id),
+            by,
+        };
+        tx.set_fact(fact::DEVICE, &device).await?;
+        Ok(device)
+    }
+
+    pub(super) async fn set_by(&self, by: String) -> Result<(), JournalError> {
+        let tx = self.db.begin(For::Writing)?;
+        let device = Device {
+            by,
+            ..self.device(&tx).await?
+        };
+        tx.set_fact(fact::DEVICE, &device).await?;
+        tx.finish().await?;
+        self.journal.device.set(Some(device));
+        Ok(())
+    }
+
+    pub(super) async fn set_token(&self, token: String) -> Result<(), JournalError> {
+        let tx = self.db.begin(For::Writing)?;
+        tx.set_fact(fact::TOKEN, &token).await?;
+        tx.finish().await
+    }
+
+    pub(super) async fn token(&self) -> Result<Option<String>, JournalError> {
+        self.db.begin(For::Reading)?.fact(fact::TOKEN).await
+    }
+
+    pub(super) async fn count_waiting(&self) -> Result<(), JournalError> {
+        let waiting = self.db.begin(For::Reading)?.count_waiting().await?;
+        self.journal.waiting.set(waiting);
+        Ok(())
+    }
+
+    fn tell_other_tabs(&self) {
+        if let Some(tabs) = &self.tabs {
+            // a tab that does not hear it reads on at its next append
+            let _ = tabs.post_message(&JsValue::TRUE);
+        }
+    }
+
+    fn hear_other_tabs(&self) {
+        let Some(tabs) = &self.tabs else { return };
+        let journal = self.journal;
+        let heard = Closure::<dyn Fn()>::new(move || {
+            spawn_local(async move {
+                if let Some(kept) = journal.kept.get_value() {
+                    // what fails here is told by the next append, where it matters
+                    let _ = kept.fold_new().await;
+                }
+            });
+        });
+        tabs.set_onmessage(Some(heard.as_ref().unchecked_ref()));
+        // for as long as the page lives
+        heard.forget();
+    }
+}

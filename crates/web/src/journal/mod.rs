@@ -1,0 +1,171 @@
+//! The journal on this device.
+//!
+//! Entries are kept in the browser's database (`db`), durable before [`Journal::append`] returns
+//! (`append`), folded to the yard as they come, exchanged with the server in the background
+//! (`link`, `far`, `near`) and carried by files (`carry`). Two tabs at once are safe: each
+//! append is one transaction that reads where the chain ends, and a tab that wrote tells the others.
+
+mod append;
+mod carry;
+mod db;
+mod device;
+mod error;
+mod far;
+mod kept;
+mod link;
+mod near;
+mod row;
+
+use std::rc::Rc;
+use std::sync::Arc;
+
+use hive::{Entry, Yard};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+pub use append::Saying;
+pub use carry::Imported;
+pub use device::Device;
+pub use error::JournalError;
+pub use link::{Link, Why};
+
+use crate::browser::nap::Nap;
+use kept::Kept;
+
+/// How far the journal is opened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Opened {
+    /// Being opened.
+    Opening,
+    /// Open.
+    Open,
+    /// Cannot be opened.
+    Failed(JournalError),
+}
+
+/// The journal, as the screens have it. Copies are the same journal.
+#[derive(Clone, Copy)]
+pub struct Journal {
+    /// The yard as the journal leaves it, always up to date.
+    pub yard: RwSignal<Arc<Yard>>,
+    /// How far it is opened.
+    pub opened: RwSignal<Opened>,
+    /// Where the entries are.
+    pub link: RwSignal<Link>,
+    /// Entries that the server is not known to have.
+    pub waiting: RwSignal<usize>,
+    /// Rows that the browser gave back unreadable; they are kept and exported as they are.
+    pub damaged: RwSignal<usize>,
+    /// Whether the browser promised to keep the storage; `None` before it was asked.
+    pub persisted: RwSignal<Option<bool>>,
+    /// This device.
+    pub device: RwSignal<Option<Device>>,
+    kept: StoredValue<Option<Rc<Kept>>, LocalStorage>,
+    exchange: StoredValue<Nap, LocalStorage>,
+}
+
+/// The journal of this app, from anywhere below [`crate::app::App`].
+pub fn use_journal() -> Journal {
+    expect_context()
+}
+
+impl Journal {
+    /// Opens it in the background.
+    pub fn open() -> Self {
+        let journal = Self {
+            yard: RwSignal::new(Arc::default()),
+            opened: RwSignal::new(Opened::Opening),
+            link: RwSignal::new(Link::Unknown),
+            waiting: RwSignal::new(0),
+            damaged: RwSignal::new(0),
+            persisted: RwSignal::new(None),
+            device: RwSignal::new(None),
+            kept: StoredValue::new_local(None),
+            exchange: StoredValue::new_local(Nap::default()),
+        };
+        spawn_local(async move {
+            match Kept::open(journal).await {
+                Ok(kept) => {
+                    journal.kept.set_value(Some(Rc::new(kept)));
+                    journal.opened.set(Opened::Open);
+                    journal
+                        .persisted
+                        .set(Some(crate::browser::storage::persist().await));
+                    link::keep_exchanging(journal).await;
+                }
+                Err(why) => journal.opened.set(Opened::Failed(why)),
+            }
+        });
+        journal
+    }
+
+    /// Writes entries down, all or none. When this returns they are durable on this device, and
+    /// [`Journal::yard`] holds them.
+    ///
+    /// # Errors
+    /// [`JournalError`]; then nothing was written, and the words for it are
+    /// [`crate::texts::journal_error`].
+    pub async fn append(self, sayings: Vec<Saying>) -> Result<Vec<Arc<Entry>>, JournalError> {
+        let written = self.kept()?.append(sayings).await?;
+        self.exchange_soon();
+        Ok(written)
+    }
+
+    /// Everything kept, as an export (the format of [`::exchange::lines`]); works also when there is
+    /// no more room.
+    ///
+    /// # Errors
+    /// [`JournalError`] when the browser gives nothing back.
+    pub async fn export(self) -> Result<String, JournalError> {
+        self.kept()?.export().await
+    }
+
+    /// Takes an export in, all of it or nothing.
+    ///
+    /// # Errors
+    /// [`JournalError::Line`] names the line; nothing was taken in then.
+    pub async fn import(self, text: &str) -> Result<Imported, JournalError> {
+        let imported = self.kept()?.import(text).await?;
+        self.exchange_soon();
+        Ok(imported)
+    }
+
+    /// Changes who writes on this device, from the next entry on.
+    ///
+    /// # Errors
+    /// [`JournalError`] when it could not be kept.
+    pub async fn set_by(self, by: String) -> Result<(), JournalError> {
+        self.kept()?.set_by(by).await
+    }
+
+    /// Pairs this device with the server by the code on the server's screen.
+    ///
+    /// # Errors
+    /// [`Why`], in words [`crate::texts::why`].
+    pub async fn pair(self, code: &str) -> Result<(), Why> {
+        let kept = self.kept().map_err(|why| Why::of_storage(&why))?;
+        let name = self
+            .device
+            .get_untracked()
+            .map(|device| device.by)
+            .unwrap_or_default();
+        let token = far::pair(code, &name).await.map_err(Why::of_far)?;
+        kept.set_token(token)
+            .await
+            .map_err(|why| Why::of_storage(&why))?;
+        self.exchange_soon();
+        Ok(())
+    }
+
+    /// Has the exchange begin at once if it sleeps.
+    pub fn exchange_soon(self) {
+        self.exchange.with_value(Nap::wake);
+    }
+
+    fn kept(self) -> Result<Rc<Kept>, JournalError> {
+        match self.opened.get_untracked() {
+            Opened::Failed(why) => Err(why),
+            _ => self.kept.get_value().ok_or(JournalError::NotOpen),
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! The app in the browser.
+//!
+//! The journal is kept on the device and folded here, by the same pure crates as on the desk; the
+//! server only hands out the app and passes on entries. Everything works without a network.
+//!
+//! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
+//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried),
+//! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
+//! target, so that it is checked and its logic tested without a browser; it only runs in one.
+
+pub mod app;
+pub mod route;
+
+pub mod screens;
+
+pub mod parts;
+
+pub mod journal;
+pub mod preferences;
+
+pub mod texts;
+
+pub mod browser;
+
+/// Starts the app in the page.
+pub fn start() {
+    browser::faults::show_panics();
+    leptos::mount::mount_to_body(app::App);
+}

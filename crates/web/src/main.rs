@@ -1,0 +1,5 @@
+//! The module that the page loads.
+
+fn main() {
+    web::start();
+}

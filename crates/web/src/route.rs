@@ -1,0 +1,109 @@
+//! What stands in the address line.
+
+use hive::HiveId;
+
+/// A screen, and what it is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Route {
+    /// All hives with what each needs next.
+    #[default]
+    Apiary,
+    /// The visit at a hive; without one, the choice of a hive.
+    Visit(Option<HiveId>),
+    /// Closing up a hive.
+    ClosingUp(Option<HiveId>),
+    /// One hive through time.
+    Hive(Option<HiveId>),
+    /// The journal.
+    Records,
+    /// Units, places, voice, looks, devices.
+    Settings,
+    /// Nothing that this app knows.
+    Unknown,
+}
+
+impl Route {
+    /// What the navigation offers, in its order.
+    pub const MAIN: [Self; 6] = [
+        Self::Apiary,
+        Self::Visit(None),
+        Self::ClosingUp(None),
+        Self::Hive(None),
+        Self::Records,
+        Self::Settings,
+    ];
+
+    /// Reads a path. Never fails: what is not known is [`Route::Unknown`].
+    pub fn parse(path: &str) -> Self {
+        let mut parts = path.split('/').filter(|part| !part.is_empty());
+        let first = parts.next();
+        let hive = match parts.next().map(str::parse) {
+            None => None,
+            Some(Ok(hive)) => Some(hive),
+            Some(Err(_)) => return Self::Unknown,
+        };
+        match (first, hive, parts.next()) {
+            (_, _, Some(_)) => Self::Unknown,
+            (None | Some("apiary"), None, _) => Self::Apiary,
+            (Some("visit"), hive, _) => Self::Visit(hive),
+            (Some("closing-up"), hive, _) => Self::ClosingUp(hive),
+            (Some("hive"), hive, _) => Self::Hive(hive),
+            (Some("records"), None, _) => Self::Records,
+            (Some("settings"), None, _) => Self::Settings,
+            _ => Self::Unknown,
+        }
+    }
+
+    /// The path, as it stands in the address line.
+    pub fn path(self) -> String {
+        let of = |name: &str, hive: Option<HiveId>| match hive {
+            Some(hive) => format!("/{name}/{hive}"),
+            None => format!("/{name}"),
+        };
+        match self {
+            Self::Apiary | Self::Unknown => "/".to_owned(),
+            Self::Visit(hive) => of("visit", hive),
+            Self::ClosingUp(hive) => of("closing-up", hive),
+            Self::Hive(hive) => of("hive", hive),
+            Self::Records => "/records".to_owned(),
+            Self::Settings => "/settings".to_owned(),
+        }
+    }
+
+    /// Whether both are the same screen, whatever hive they are about.
+    pub fn same_screen(self, other: Self) -> bool {
+        std::mem::discriminant(&self) == std::mem::discriminant(&other)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_reads_back_as_the_route_it_was_made_from() {
+        let hive: Option<HiveId> = "01890a5d-ac96-774b-bcce-b302099a8057".parse().ok();
+        assert!(hive.is_some());
+        let about = [
+            Route::Visit(hive),
+            Route::ClosingUp(hive),
+            Route::Hive(hive),
+        ];
+        for route in Route::MAIN.into_iter().chain(about) {
+            assert_eq!(Route::parse(&route.path()), route);
+        }
+    }
+
+    #[test]
+    fn a_wrong_path_is_unknown_and_not_the_first_screen() {
+        for path in [
+            "/nothing",
+            "/visit/seven",
+            "/records/x",
+            "/hive/x/y",
+            "/apiary/1",
+        ] {
+            assert_eq!(Route::parse(path), Route::Unknown, "{path}");
+        }
+    }
+}

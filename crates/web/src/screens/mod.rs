@@ -1,0 +1,9 @@
+//! One file a screen.
+
+pub mod apiary;
+pub mod closing_up;
+pub mod hive;
+pub mod records;
+pub mod settings;
+pub mod unknown;
+pub mod visit;
