@@ -144,9 +144,8 @@ impl Ear<'_> {
     /// "bar nine comes": said of a comb called by name.
     fn only_comes(&mut self, marks: &[Mark]) {
         let [m] = marks else { return };
-        let comes =
-            m.concept == C::Word && matches!(self.word(m.from), "come" | "comes" | "coming");
-        if comes && self.comb().is_some_and(|c| c.described() || c.aside) {
+        let verb = m.concept == C::Word && matches!(self.word(m.from), "come" | "comes" | "coming");
+        if verb && self.comb().is_some_and(|c| c.described() || c.aside) {
             let combs = self.state.hand.clone();
             self.settle("comes", Said::Take, &combs, &marks[..1]);
         }

@@ -82,7 +82,7 @@ impl Joiner<'_> {
                 self.out.push(m);
             }
             C::Word if self.tokens.len() == 1 && self.word(m.from) == "another" => {
-                self.push(m, C::Next)
+                self.push(m, C::Next);
             }
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
