@@ -170,8 +170,13 @@ impl Ear<'_> {
         if let Some(t) = that
             && self.that_side(t, marks.get(i + 2).map(|n| n.concept))
             && this_before(items)
+            && about_caps
         {
-            items.extend([Item::Share(0.0, m), Item::Face(Faces::Other, *t)]);
+            items.extend([
+                Item::Gap(1),
+                Item::Share(0.0, m),
+                Item::Face(Faces::Other, *t),
+            ]);
             return 2;
         }
         let none = matches!(

@@ -16,10 +16,19 @@ const IMPERIAL_PINT_L: f64 = 0.568;
 impl Ear<'_> {
     /// Hears "a litre and a half of one to one"; gives the marks it did not use.
     pub(crate) fn feeding(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
+        let kind = Self::kind(&marks);
+        let mut marks = marks;
+        if kind.is_some() {
+            // "five hundred mil of one to one"
+            for m in &mut marks {
+                if m.concept == C::Mm {
+                    m.concept = C::Ml;
+                }
+            }
+        }
         let unit = marks
             .iter()
             .position(|m| litres(m.concept).is_some() && self.fluid(m));
-        let kind = Self::kind(&marks);
         let fed = marks.iter().any(|m| m.concept == C::Feed);
         let put = ["put", "gave", "give", "given", "left", "on", "added"]
             .iter()
@@ -27,8 +36,12 @@ impl Ear<'_> {
         let solid = marks
             .iter()
             .any(|m| matches!(m.concept, C::Fondant | C::DrySugar | C::Patty));
-        let fed = fed || put && solid;
         let not = marks.iter().any(|m| m.concept == C::Not);
+        let eaten = ["eaten", "finished", "gone", "old", "last"]
+            .iter()
+            .any(|w| (0..self.tokens.len()).any(|i| self.word(i) == *w));
+        let given = marks.iter().any(|m| m.concept == C::Fondant) && !eaten && !not;
+        let fed = fed || put && solid || given;
         let about = kind.is_some() || fed || self.state.fact == Fact::Litres;
         if not && unit.is_none()
             || !(unit.is_some() && about
@@ -36,7 +49,7 @@ impl Ear<'_> {
         {
             return marks;
         }
-        let amount = unit.and_then(|at| self.volume(&marks, at));
+        let amount = unit.and_then(|at| self.amount_fed(&marks, at));
         if amount.is_none() && kind.is_none() {
             return marks;
         }
@@ -63,12 +76,46 @@ impl Ear<'_> {
             .collect()
     }
 
+    /// Of several amounts the one that is called the whole; else their sum where one is added.
+    fn amount_fed(&self, marks: &[Mark], first: usize) -> Option<f64> {
+        let units: Vec<usize> = (first..marks.len())
+            .filter(|&i| litres(marks[i].concept).is_some() && self.fluid(&marks[i]))
+            .collect();
+        let one = self.volume(marks, first)?;
+        let already = self
+            .state
+            .visit
+            .litres
+            .filter(|_| self.state.fact == Fact::Litres && !self.correcting);
+        let added = |i: usize| {
+            let from = marks[i].from.saturating_sub(4);
+            (from..marks[i].from).any(|k| matches!(self.word(k), "another" | "more" | "plus"))
+                || self.word(marks[i].to) == "more"
+        };
+        let Some(&last) = units.last().filter(|&&l| l != first) else {
+            return Some(already.filter(|_| added(first)).map_or(one, |a| a + one));
+        };
+        let end = self.volume(marks, last)?;
+        let total = marks.iter().any(|m| m.concept == C::Total)
+            || marks[first..last].iter().any(|m| m.concept == C::But)
+            || (marks[last].to..self.tokens.len()).any(|i| self.word(i) == "all");
+        if total {
+            return Some(end);
+        }
+        let sum: f64 = units.iter().filter_map(|&i| self.volume(marks, i)).sum();
+        Some(if units.iter().skip(1).all(|&i| added(i)) {
+            sum
+        } else {
+            one
+        })
+    }
+
     fn fluid(&self, m: &Mark) -> bool {
         !(m.to == m.from + 1 && matches!(self.word(m.from), "leader" | "leaders"))
             || m.from > 0
                 && matches!(
                     self.word(m.from - 1),
-                    "a" | "one" | "two" | "half" | "three"
+                    "a" | "one" | "two" | "half" | "three" | "four" | "five"
                 )
     }
 

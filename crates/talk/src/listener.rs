@@ -642,10 +642,14 @@ impl Ear<'_> {
                     | C::Unripe
             )
         });
+        let new = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::NewComb | C::CombMade));
         let half_down = marks.iter().find(|m| {
             m.concept == C::Share
                 && (m.value < 0.9 && self.word(m.to) == "down"
-                    || (m.from..m.to + 5).any(|i| matches!(self.word(i), "floor"))
+                    || (m.from..m.to + 5)
+                        .any(|i| self.word(i) == "floor" || new && self.word(i) == "bottom")
                         && m.value < 0.95)
         });
         if let Some(m) = half_down.filter(|_| !capped) {

@@ -130,6 +130,20 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if word(n) == "to" && word(n + 1) == "one" && value <= 2.5 {
         return Some((n + 2, Said::Ratio(value)));
     }
+    // "one on one", "two is to one": never "one on one side"
+    if value <= 2.5
+        && matches!(word(n), "on" | "by")
+        && word(n + 1) == "one"
+        && !matches!(
+            word(n + 2),
+            "side" | "face" | "wall" | "of" | "end" | "bar" | "comb"
+        )
+    {
+        return Some((n + 2, Said::Ratio(value)));
+    }
+    if value <= 2.5 && word(n) == "is" && word(n + 1) == "to" && word(n + 2) == "one" {
+        return Some((n + 3, Said::Ratio(value)));
+    }
     if word(n) == "to" && word(n + 1) == "two" && (value - 3.0).abs() < 1e-9 {
         return Some((n + 2, Said::Ratio(1.5)));
     }

@@ -95,7 +95,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
         let covered = |m: &Mark| m.from < mark.to && mark.from < m.to;
         let known = marks
             .iter()
-            .any(|m| covered(m) && replaces(m.concept, mark.concept));
+            .any(|m| covered(m) && m.from <= mark.from && replaces(m.concept, mark.concept));
         if known {
             continue;
         }
@@ -202,8 +202,8 @@ impl Form<'_> {
                 at,
                 8,
                 &[
-                    "nearly", "almost", "quite", "short", "half", "halfway", "thirds", "third",
-                    "quarters", "quarter", "not", "n't", "part", "near", "mostly", "shy",
+                    "nearly", "almost", "quite", "short", "half", "halfway", "thirds", "quarters",
+                    "not", "n't", "part", "near", "mostly", "shy",
                 ],
             )
             .is_some();

@@ -59,7 +59,11 @@ impl Ear<'_> {
         if marks.iter().any(|m| matches!(m.concept, C::NotSeen)) {
             return;
         }
-        if let Some(m) = marks.iter().find(|m| m.concept == C::She) {
+        let denied = |m: &Mark| {
+            (m.from.saturating_sub(4)..m.from)
+                .any(|i| matches!(self.word(i), "not" | "n't" | "never" | "ain't" | "without"))
+        };
+        if let Some(m) = marks.iter().find(|m| m.concept == C::She && !denied(m)) {
             self.note("queen seen", Act::QueenSeen, None, &[*m]);
             return;
         }
@@ -78,7 +82,17 @@ impl Ear<'_> {
         let no = clause
             .iter()
             .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
-        let seen = clause.iter().any(|m| m.concept == C::See)
+        // "queen: not seen"
+        let no = no
+            || self.word(marks[at].to) == ":"
+                && matches!(
+                    self.word(marks[at].to + 1),
+                    "not" | "no" | "none" | "nil" | "unseen"
+                );
+        let i_see = (marks[at].to..marks[at].to + 4)
+            .any(|i| matches!(self.word(i), "see" | "saw") && self.word(i - 1) == "i");
+        let seen = i_see
+            || clause.iter().any(|m| m.concept == C::See)
             || (marks[at].to..marks[at].to + 2)
                 .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
             || clause.len() == 1;

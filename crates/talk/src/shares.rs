@@ -194,6 +194,24 @@ impl Ear<'_> {
         }
         let capped = marks.iter().any(|m| m.concept == C::Capped);
         let after = self.word(marks[after - 1].to);
-        matches!(after, "built" | "drawn" | "full" | "empty") || after == "down" && !capped
+        matches!(
+            after,
+            "built"
+                | "drawn"
+                | "full"
+                | "empty"
+                | "domed"
+                | "torn"
+                | "chewed"
+                | "sunken"
+                | "sunk"
+                | "tan"
+                | "brown"
+                | "raised"
+                | "perforated"
+                | "broken"
+                | "ripped"
+                | "wet"
+        ) || after == "down" && !capped
     }
 }

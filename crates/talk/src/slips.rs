@@ -190,9 +190,9 @@ const PART_WORDS: [&str; 34] = [
     "well",
 ];
 
-const CONTENT: [&str; 16] = [
+const CONTENT: [&str; 19] = [
     "brood", "honey", "nectar", "pollen", "eggs", "larvae", "drone", "bread", "grubs", "open",
-    "sealed", "some", "capped", "young", "and", "stores",
+    "sealed", "some", "capped", "young", "and", "stores", "got", "with", "few",
 ];
 
 #[expect(
@@ -298,7 +298,19 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                     "this",
                 ])
                 || prev_is(&["sealed", "open", "capped", "closed", "worker", "lidded"])
-                || out.is_empty() && next_is(&["in", "and", "both", "wall"]) && tokens.len() > 2
+                || out.is_empty()
+                    && next_is(&[
+                        "in", "and", "both", "wall", "on", "covered", "capped", "sealed",
+                    ])
+                    && tokens.len() > 2
+                || !tokens[at].is("bread")
+                    && (prev_is(&["small", "little", "more", "patchy", "spotty", "solid"])
+                        || next_is(&["covered", "capped", "sealed", "closed", "lidded", "nest"])
+                        || next.is_none()
+                            && prev_is(&["and", "with"])
+                            && tokens[..at]
+                                .iter()
+                                .any(|t| state_word(&t.text) || t.is("comb")))
         }
         Guard::Capped => {
             matches!(

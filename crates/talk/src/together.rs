@@ -58,6 +58,24 @@ impl Joiner<'_> {
                     ..m
                 });
             }
+            // "capped full", "full capped"
+            C::FillFull if self.capped_full(at) => {
+                self.out.push(Mark {
+                    concept: C::Share,
+                    value: 1.0,
+                    ..m
+                });
+            }
+            // "not begun on the other side": its capping
+            C::NoComb
+                if self.any_word(m.from..m.to, &["begun", "started"])
+                    && self
+                        .after(at)
+                        .first()
+                        .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both)) =>
+            {
+                self.push(m, C::Uncapped);
+            }
             C::Ord if self.first_of_something(at) => self.push(m, C::Word),
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
@@ -323,6 +341,17 @@ impl Joiner<'_> {
             .take(3)
             .take_while(|n| matches!(n.concept, C::Word | C::Ord | C::Next | C::Bar | C::Holding))
             .any(|n| n.from <= m.to + 4 && matches!(n.concept, C::Bar | C::Ord | C::Next))
+    }
+
+    fn capped_full(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let plain = m.to == m.from + 1 && self.word(m.from) == "full"
+            || self.any_word(m.from..m.to, &["slap", "chock", "bang"]);
+        let after_cap = at > 0
+            && matches!(self.marks[at - 1].concept, C::Capped)
+            && self.marks[at - 1].to == m.from;
+        let share = |n: &Mark| matches!(n.concept, C::Share | C::Num);
+        plain && after_cap && !self.after(at).first().is_some_and(share)
     }
 
     fn capped_part(&self, at: usize) -> bool {

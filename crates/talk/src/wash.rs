@@ -25,6 +25,13 @@ impl Ear<'_> {
         if !self.state.washing {
             return false;
         }
+        // "mite wash off bar 16: 5 in 300"
+        let off_bar = marks
+            .iter()
+            .position(|m| m.concept == C::Stop)
+            .filter(|&at| self.word(marks[at].from) == ":")
+            .filter(|&at| marks[..at].iter().any(|m| self.is_wash(m)));
+        let marks = off_bar.map_or(marks, |at| &marks[at..]);
         if marks.iter().any(|m| {
             matches!(
                 m.concept,
@@ -35,7 +42,7 @@ impl Ear<'_> {
         }
         self.sample(marks);
         let counting = self.run(marks);
-        let told = self.told(marks);
+        let told = !counting && (self.makes(marks) || self.told(marks) || self.clean(marks));
         counting || told
     }
 
@@ -112,11 +119,15 @@ impl Ear<'_> {
         let (first, last) = (first.value as u32, last.value as u32);
         let runs = numbers
             .windows(2)
-            .all(|w| w[1].value >= w[0].value && w[1].value - w[0].value <= 2.0);
-        let goes_on = first == self.state.counted + 1 || first == self.state.counted && first > 0;
+            .all(|w| w[1].value >= w[0].value && w[1].value - w[0].value <= 3.0);
+        let counted = self.state.counted;
+        let goes_on = first == counted + 1
+            || first == counted && first > 0
+            || first > counted && first <= counted + 5 && self.state.visit.bees.is_some();
         if others > 0
             || !runs
-            || !(numbers.len() > 1 && (first <= 2 || goes_on) || numbers.len() == 1 && goes_on)
+            || !(numbers.len() > 1 && (first <= 2 || goes_on || numbers.len() > 2)
+                || numbers.len() == 1 && goes_on)
         {
             return false;
         }
@@ -134,9 +145,79 @@ impl Ear<'_> {
         true
     }
 
+    /// "two more on the mesh so eleven": what the count comes to.
+    fn makes(&mut self, marks: &[Mark]) -> bool {
+        if self.state.counted == 0 {
+            return false;
+        }
+        let about_else = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Comb | C::Take | C::Leave | C::Honey | C::Brood | C::Kg | C::Litre | C::Degrees
+            )
+        });
+        let last = marks.iter().rev().find(|m| {
+            m.concept == C::Num
+                && m.value.fract() == 0.0
+                && m.value < 200.0
+                && m.value >= f64::from(self.state.counted)
+                && m.from > 0
+                && (matches!(
+                    self.word(m.from - 1),
+                    "so" | "makes" | "'s" | "mate" | "make" | "is"
+                ) || m.from > 1 && matches!(self.word(m.from - 2), "so" | "makes" | "mate"))
+        });
+        let Some(m) = last.filter(|_| !about_else).copied() else {
+            return false;
+        };
+        self.note(
+            "mites add up",
+            Act::Mites {
+                count: Some(m.value as u32),
+                bees: None,
+            },
+            None,
+            &[m],
+        );
+        self.state.counted = m.value as u32;
+        self.state.fact = Fact::Mites;
+        true
+    }
+
+    /// "none, not one" after the sample.
+    fn clean(&mut self, marks: &[Mark]) -> bool {
+        let first = marks.iter().find(|m| m.concept != C::Stop);
+        let none =
+            first.is_some_and(|m| m.concept == C::Share && m.value < 0.01 || m.concept == C::Not);
+        let only = marks.iter().all(|m| {
+            matches!(m.concept, C::Share | C::Not | C::Stop | C::Num | C::Word)
+                && (m.concept != C::Share || m.value < 0.01)
+                && (m.concept != C::Num || m.value < 2.0)
+        });
+        let open = self.state.visit.bees.is_some() && self.state.visit.mites.is_none();
+        if !(none && only && open) {
+            return false;
+        }
+        self.note(
+            "no mites",
+            Act::Mites {
+                count: Some(0),
+                bees: None,
+            },
+            None,
+            marks,
+        );
+        true
+    }
+
     /// "seven mites outta three hundred".
     fn told(&mut self, marks: &[Mark]) -> bool {
         let mites = marks.iter().position(|m| m.concept == C::Mites);
+        // "five in three hundred"
+        let sample = mites.is_some()
+            || marks.iter().any(|m| {
+                matches!(m.concept, C::Bees | C::HalfCup) || m.concept == C::Num && m.value >= 50.0
+            });
         let count = marks.iter().enumerate().find(|&(i, m)| {
             m.concept == C::Num
                 && m.value < 200.0
@@ -149,18 +230,13 @@ impl Ear<'_> {
                 )
                 && (next(marks, i + 1, C::Mites)
                     || mites.is_some_and(|at| at < i)
-                    || matches!(
-                        self.word(m.to),
-                        "out"
-                            | "outta"
-                            | "of"
-                            | "in"
-                            | "from"
-                            | "altogether"
-                            | "all"
-                            | "per"
-                            | "over"
-                    )
+                    || sample
+                        && matches!(
+                            self.word(m.to),
+                            "out" | "outta" | "of" | "in" | "from" | "per" | "over"
+                        )
+                    || self.state.fact == Fact::Mites
+                        && matches!(self.word(m.to), "altogether" | "all")
                     || i > 0 && matches!(marks[i - 1].concept, C::Total | C::Wash)
                     || self.correcting && self.state.fact == Fact::Mites)
         });

@@ -35,7 +35,9 @@ impl Ear<'_> {
     }
 
     fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
-        let m = marks.get(at).filter(|m| m.concept == C::Num)?;
+        let m = marks
+            .get(at)
+            .filter(|m| m.concept == C::Num || self.zero(marks, at, m))?;
         let mut value = m.value;
         let minus = m.from > 0 && matches!(self.word(m.from - 1), "minus" | "negative");
         let below = self.word(m.to) == "below" || self.word(m.to + 1) == "below";
@@ -48,6 +50,15 @@ impl Ear<'_> {
             && marks
                 .get(at + 1)
                 .is_none_or(|u| u.concept == C::Word || u.concept == C::Stop)
+        {
+            return Some((1, value));
+        }
+        // "minus two on the porch"
+        if minus
+            && self.state.visit.combs.is_empty()
+            && marks.get(at + 1).is_none_or(|u| {
+                matches!(u.concept, C::Word | C::Stop | C::Weather | C::And | C::But)
+            })
         {
             return Some((1, value));
         }
@@ -82,34 +93,66 @@ impl Ear<'_> {
         }
     }
 
+    /// "zero degrees" is a share of nothing elsewhere.
+    fn zero(&self, marks: &[Mark], at: usize, m: &Mark) -> bool {
+        m.concept == C::Share
+            && self.said(m, "zero")
+            && marks
+                .get(at + 1)
+                .is_some_and(|u| matches!(u.concept, C::Degrees | C::Celsius | C::Fahrenheit))
+    }
+
+    /// "it's", "makes", "reads" before the number.
+    fn reading_before(&self, m: &Mark) -> bool {
+        matches!(
+            self.word(m.from.saturating_sub(1)),
+            "it" | "'s"
+                | "is"
+                | "said"
+                | "says"
+                | "reads"
+                | "um"
+                | "about"
+                | "at"
+                | "makes"
+                | "gone"
+                | "around"
+                | "uh"
+                | "erm"
+                | "only"
+                | "nearly"
+        )
+    }
+
+    /// "josie says seventeen": looked at again.
+    fn read_again(&self, marks: &[Mark], value: f64, told: f64) -> bool {
+        self.state.fact == Fact::Temperature
+            && self.state.visit.combs.is_empty()
+            && (scale(value, value > HOTTEST_C) - told).abs() < 6.0
+            && marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::Num | C::Weather | C::That | C::Word | C::Stop | C::But | C::Not | C::Here
+                )
+            })
+            && marks.iter().any(|m| m.concept == C::Weather)
+    }
+
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
-        if self.state.visit.temperature_c.is_some()
+        if let Some(told) = self.state.visit.temperature_c
             && !(self.correcting && self.state.fact == Fact::Temperature)
         {
-            return None;
+            return self
+                .read_again(marks, value, told)
+                .then(|| (1, scale(value, value > HOTTEST_C)));
         }
         let early = self.state.visit.combs.is_empty();
         let weather = marks.iter().any(|m| m.concept == C::Weather);
-        let named = ["temperature", "thermometer", "temp"]
+        let named = ["temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));
-        let said_so = at == 0
-            || matches!(
-                self.word(marks[at].from.saturating_sub(1)),
-                "it" | "'s"
-                    | "is"
-                    | "um"
-                    | "about"
-                    | "at"
-                    | "makes"
-                    | "gone"
-                    | "around"
-                    | "uh"
-                    | "erm"
-                    | "only"
-                    | "nearly"
-            );
+        let said_so = at == 0 || self.reading_before(&marks[at]);
         let taken = marks.get(at + 1).is_some_and(|m| {
             matches!(
                 m.concept,
@@ -129,6 +172,7 @@ impl Ear<'_> {
                     self.word(marks[at].from - 1),
                     "past" | "to" | "hive" | "number" | "box" | "at"
                 )
+                && !(named && self.word(marks[at].from - 1) == "at")
             || matches!(
                 self.word(marks[at].to),
                 "minutes"
@@ -173,8 +217,14 @@ impl Ear<'_> {
             })
             && back > 0
             && matches!(self.word(back - 1), "'s" | "is");
+        let of_comb = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Ord | C::Brood | C::SealedBrood | C::QueenCell | C::Cells | C::Bees | C::Mites
+            )
+        });
         let makes = alone
-            || at > 0 && self.word(marks[at].from - 1) == "'s" && early
+            || !of_comb && at > 0 && self.word(marks[at].from - 1) == "'s" && early
             || marks[at].from > 0 && self.word(marks[at].from - 1) == "makes";
         ((early && (weather && said_so || makes || marks.len() > 1 && weather)
             || named
