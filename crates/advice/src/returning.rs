@@ -282,8 +282,13 @@ fn reason(
         Some(day) if day > ready => format!("; the first day that suits is {day}"),
         _ => String::new(),
     };
-    format!(
-        "{wanted} of the {} ripening are likely ripe from {ready}{weather}",
-        combs_word(combs.len())
-    )
+    match combs.len() {
+        1 => format!("the comb ripening is likely ripe from {ready}{weather}"),
+        all if all == wanted => {
+            format!("the {all} combs ripening are likely ripe from {ready}{weather}")
+        }
+        all => {
+            format!("{wanted} of the {all} combs ripening are likely ripe from {ready}{weather}")
+        }
+    }
 }

@@ -6,7 +6,7 @@ use crate::mark::Mark;
 use crate::opening::describes;
 
 /// Said alone of the comb in hand: it stays. Common usage, no source.
-const STAYS: [&str; 29] = [
+const STAYS: [&str; 38] = [
     "sits",
     "sit",
     "stet",
@@ -36,10 +36,19 @@ const STAYS: [&str; 29] = [
     "lives",
     "refitted",
     "resettled",
+    "return",
+    "reinsert",
+    "replace",
+    "restored",
+    "restore",
+    "leaving",
+    "saved",
+    "reserve",
+    "reserved",
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 32] = [
+const TAKEN: [&str; 50] = [
     "off",
     "out",
     "mine",
@@ -72,6 +81,24 @@ const TAKEN: [&str; 32] = [
     "lifted",
     "compost",
     "rendered",
+    "sliced",
+    "lopped",
+    "slice",
+    "cutting",
+    "collect",
+    "chopped",
+    "snipped",
+    "bagged",
+    "boxed",
+    "bucketed",
+    "sawn",
+    "detached",
+    "claimed",
+    "pinched",
+    "nicked",
+    "extract",
+    "take",
+    "crated",
 ];
 
 impl Ear<'_> {

@@ -4,6 +4,7 @@ use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+use crate::verbs::PUTS;
 
 impl Ear<'_> {
     pub(crate) fn bar_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
@@ -42,7 +43,13 @@ impl Ear<'_> {
         }
         let m = marks.get(i)?;
         let n = whole(m)?;
-        if marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept)) {
+        let honey = marks.get(i + 1).is_some_and(|u| u.concept == C::Honey)
+            && marks.get(i + 2).is_none_or(|m| m.concept != C::Comb);
+        let listed = marks.get(i + 1).is_some_and(|u| {
+            u.concept == C::Num && u.value.fract() == 0.0 && self.plural(&marks[..at])
+        });
+        let unit = marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept));
+        if unit && !honey && !listed {
             return None;
         }
         let ranged = self.between(
@@ -60,11 +67,16 @@ impl Ear<'_> {
         }
         let joined = i > at && marks[at..i].iter().any(|m| m.concept != C::Bar)
             || self.between(before, m, &["and", "or"]);
-        let row = i == at
-            && last.abs_diff(n) == 1
-            && self.bar_index(n).is_some()
-            && self.bar_index(last).is_some();
+        let known = self.bar_index(n).is_some() && self.bar_index(last).is_some();
+        let row = i == at && last.abs_diff(n) == 1 && (known || self.plural(&marks[..at]));
         (joined || row).then_some((i + 1 - at, vec![n]))
+    }
+
+    /// "bars nine ten and eleven".
+    fn plural(&self, marks: &[Mark]) -> bool {
+        marks
+            .iter()
+            .any(|m| matches!(self.word(m.to - 1), "bars" | "combs" | "numbers"))
     }
 
     fn through(&self, m: &Mark) -> bool {
@@ -97,6 +109,14 @@ impl Ear<'_> {
             .find_map(|c| c.bar);
         let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
         let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
+        // "put nine back"
+        let put = marks[at].from > 0
+            && PUTS.contains(&self.word(marks[at].from - 1))
+            && matches!(self.word(marks[at].to), "back" | "in")
+            && self.bar_index(n).is_some();
+        if put {
+            return Some((1, Named::Bars(vec![n])));
+        }
         let unit = marks
             .get(at + 1)
             .is_some_and(|m| UNITS.contains(&m.concept));
@@ -133,6 +153,11 @@ impl Ear<'_> {
     /// "three honey sealed a quarter", "18: brood": a line that begins with a bar's number.
     fn noted(&self, marks: &[Mark]) -> bool {
         let m = &marks[0];
+        let full = self.word(m.to) == "full"
+            && matches!(
+                self.word(m.to + 1),
+                "combs" | "ones" | "bars" | "of" | "comb"
+            );
         let first_word =
             (0..m.from).all(|i| matches!(self.word(i), "um" | "uh" | "er" | "okay" | "right"));
         let counts = matches!(
@@ -149,7 +174,6 @@ impl Ear<'_> {
                 | "combs"
                 | "ones"
                 | "bars"
-                | "full"
                 | "thing"
                 | "things"
                 | "for"
@@ -162,7 +186,7 @@ impl Ear<'_> {
                 | "left"
                 | "gone"
         );
-        if !first_word || counts {
+        if !first_word || counts || full {
             return false;
         }
         let told = |c: C| {
@@ -173,7 +197,10 @@ impl Ear<'_> {
                 )
         };
         match marks.get(1) {
-            Some(n) if n.concept == C::Stop => matches!(self.word(n.from), ":" | "."),
+            Some(n) if n.concept == C::Stop => {
+                let figure = self.word(m.from).starts_with(|c: char| c.is_ascii_digit());
+                matches!(self.word(n.from), ":" | ".") || figure
+            }
             Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
                 describes(o.concept) && o.concept != C::Comb
                     || matches!(o.concept, C::Stop | C::And | C::Then)

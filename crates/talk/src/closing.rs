@@ -83,12 +83,32 @@ impl Ear<'_> {
                     continue;
                 }
             };
-            let again = count > 1 && self.said(m, "bar") && m.concept == C::Cut;
-            let _ = again;
             row.extend(std::iter::repeat_n(one, count));
             count = 1;
         }
-        // "full comb" is two marks of one thing: "capped honey"
+        // "full full cut and the door": what a row ends in and is no comb is the board
+        let boarded = row.last() == Some(&Closing::Follower);
+        let door = marks.last().is_some_and(|m| {
+            matches!(m.concept, C::End | C::Wall | C::Word)
+                && [
+                    "door",
+                    "wall",
+                    "plank",
+                    "wood",
+                    "panel",
+                    "partition",
+                    "gate",
+                    "screen",
+                    "slab",
+                    "lid",
+                    "piece",
+                ]
+                .iter()
+                .any(|w| self.said(m, w))
+        });
+        if door && !boarded && row.len() >= 2 {
+            row.push(Closing::Follower);
+        }
         row
     }
 }

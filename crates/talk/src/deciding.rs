@@ -5,8 +5,9 @@
 //! putting goes with any word for back. Common usage, no source.
 
 use crate::concept::Concept as C;
+use crate::says::Says;
 use crate::token::Token;
-use crate::verbs::{GOES, MANNER, NO_REST, PRONOUNS, PUTS, TAKES, TAKES_OFF, starts};
+use crate::verbs::{GOES, PRONOUNS, PUTS, TAKES, TAKES_OFF, starts};
 
 /// The longest decision that begins at `at`: how many words, and what it says.
 pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
@@ -23,6 +24,8 @@ pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
         says.refusing(at),
         says.taking(at),
         says.is_off(at),
+        says.it_goes(at),
+        says.not_enough(at),
     ];
     shapes
         .into_iter()
@@ -31,185 +34,7 @@ pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
         .map(|(end, c)| (end - at, c))
 }
 
-struct Says<'a> {
-    tokens: &'a [Token<'a>],
-}
-
 impl Says<'_> {
-    fn word(&self, at: usize) -> &str {
-        self.tokens.get(at).map_or("", |t| &*t.text)
-    }
-
-    fn is(&self, at: usize, words: &[&str]) -> bool {
-        words.contains(&self.word(at))
-    }
-
-    fn skip_manner(&self, mut at: usize) -> usize {
-        while MANNER.contains(&self.word(at)) {
-            at += 1;
-        }
-        at
-    }
-
-    /// "it", "that one", "them both", "the comb": the place after it.
-    fn object(&self, at: usize) -> Option<usize> {
-        let mut i = at;
-        match self.word(i) {
-            "this" | "that" | "these" | "those" => {
-                i += 1;
-                if self.is(
-                    i,
-                    &[
-                        "one", "comb", "bar", "fella", "lad", "lot", "ones", "thing", "two",
-                        "pair", "three", "beauty", "fellow",
-                    ],
-                ) {
-                    i += 1;
-                }
-            }
-            "the" if self.is(i + 1, &["comb", "bar", "lot", "pair", "whole", "thing"]) => {
-                i += 2;
-                if self.is(i, &["lot", "thing", "comb"]) {
-                    i += 1;
-                }
-            }
-            w if PRONOUNS.contains(&w) && !matches!(w, "he" | "she" | "they") => i += 1,
-            _ => return None,
-        }
-        Some(i)
-    }
-
-    /// The clause ends here, or goes on with nothing that changes what was said.
-    fn closes(&self, at: usize) -> bool {
-        self.tokens.get(at).is_none_or(Token::is_stop)
-            || self.is(
-                at,
-                &[
-                    "and",
-                    "but",
-                    "so",
-                    "then",
-                    "too",
-                    "also",
-                    "now",
-                    "for",
-                    "please",
-                    "there",
-                    "here",
-                    "again",
-                    "with",
-                    "cause",
-                    "because",
-                    "till",
-                    "until",
-                    "it",
-                    "i",
-                    "we",
-                    "she",
-                    "he",
-                    "they",
-                    "thanks",
-                    "dear",
-                    "girls",
-                    "ladies",
-                    "love",
-                    "mate",
-                    "eh",
-                    "yes",
-                    "no",
-                    "that",
-                    "as",
-                    "of",
-                    "next",
-                    "well",
-                    "untouched",
-                    "yet",
-                    "ok",
-                    "okay",
-                    "anyway",
-                    "today",
-                    "if",
-                    "though",
-                ],
-            )
-    }
-
-    /// "back down in there", "home again", "where it was", "in its place".
-    fn back(&self, at: usize) -> Option<usize> {
-        let mut i = self.skip_manner(at);
-        match self.word(i) {
-            "back" => {
-                i += 1;
-                if self.is(i, &["to"]) && !self.is(i + 1, &["bed", "place", "its", "them", "his"])
-                    || self.is(
-                        i,
-                        &["for", "and", "from", "at", "of", "side", "face", "tomorrow"],
-                    ) && !self.is(i + 1, &["them", "bees"])
-                {
-                    return (!self.is(i, &["to", "side", "face", "of"])).then_some(i);
-                }
-                while self.is(
-                    i,
-                    &[
-                        "in", "down", "home", "again", "up", "inside", "there", "into", "place",
-                        "where", "was", "were", "came", "hung", "belongs", "as", "way", "to",
-                        "bed", "on", "its", "the", "box", "hive", "slot", "spot", "lives", "his",
-                        "her", "their",
-                    ],
-                ) || self.is(i, &["it", "he", "she", "they"])
-                    && self.is(i.wrapping_sub(1), &["where", "as", "way"])
-                {
-                    i += 1;
-                }
-                // "the" of the words that follow is not ours
-                while self.is(i - 1, &["the", "to", "into", "on"]) {
-                    i -= 1;
-                }
-                Some(i)
-            }
-            "home" | "in" | "down" | "inside" | "up" => {
-                let first = i;
-                i += 1;
-                if self.is(i, &["again"]) {
-                    return Some(i + 1);
-                }
-                if self.is(first, &["in"]) && self.is(i, &["its", "his", "her", "their", "place"]) {
-                    let i = i + 1;
-                    return if self.is(i, &["place", "slot", "spot", "bed", "gap", "home"]) {
-                        Some(i + 1)
-                    } else {
-                        self.is(i - 1, &["place"]).then_some(i)
-                    };
-                }
-                let home = self.is(first, &["home", "in", "inside"]) && self.closes(i)
-                    || self.is(first, &["down"]) && self.tokens.get(i).is_none_or(Token::is_stop);
-                (home && !self.is(i, &["with", "here", "there"])).then_some(i)
-            }
-            "where" if self.is(i + 1, &["it", "he", "she", "they", "that", "this"]) => self
-                .is(
-                    i + 2,
-                    &[
-                        "was", "were", "came", "belongs", "lives", "hung", "is", "'s", "sat",
-                        "hangs",
-                    ],
-                )
-                .then(|| {
-                    if self.is(i + 3, &["from"]) {
-                        i + 4
-                    } else {
-                        i + 3
-                    }
-                }),
-            "as" if self.is(i + 1, &["it", "they", "found"]) => {
-                (self.is(i + 1, &["found"])).then_some(i + 2).or_else(|| {
-                    self.is(i + 2, &["was", "were", "hung", "is", "came"])
-                        .then_some(i + 3)
-                })
-            }
-            _ => None,
-        }
-    }
-
     /// "pop it back in", "I'll stand him over by the ditch".
     fn putting(&self, at: usize) -> Option<(usize, C)> {
         if !PUTS.contains(&self.word(at)) {
@@ -223,96 +48,10 @@ impl Says<'_> {
             return (!self.is(at, &["get", "have", "let"]) || object.is_some())
                 .then_some((end, C::Leave));
         }
-        // "put it on the spare stand"
-        let still = matches!(
-            self.word(at),
-            "get"
-                | "have"
-                | "having"
-                | "give"
-                | "gave"
-                | "giving"
-                | "take"
-                | "taking"
-                | "let"
-                | "return"
-                | "returning"
-                | "returned"
-                | "send"
-                | "sent"
-                | "bring"
-                | "drop"
-                | "dropped"
-                | "pass"
-                | "passed"
-        );
-        let let_hang =
-            self.is(at, &["let"]) && self.is(i, &["hang", "sit", "stand", "rest", "wait"]);
-        let mut i = if let_hang { i + 1 } else { self.skip_manner(i) };
-        if still && !let_hang || object.is_none() && !self.is(i, &["on", "aside", "by", "against"])
-        {
+        if object.is_none() && self.is(at, &["hang", "hanging", "get", "going"]) {
             return None;
         }
-        if self.is(i, &["aside", "by", "apart"])
-            && self
-                .tokens
-                .get(i + 1)
-                .is_none_or(|t| t.is_stop() || !t.is("the"))
-        {
-            return Some((i + 1, C::Aside));
-        }
-        while self.is(
-            i,
-            &["over", "up", "down", "out", "off", "there", "here", "back"],
-        ) && self.is(
-            i + 1,
-            &[
-                "on", "onto", "by", "against", "beside", "near", "in", "over", "there", "under",
-                "at",
-            ],
-        ) {
-            i += 1;
-        }
-        if !self.is(
-            i,
-            &[
-                "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
-            ],
-        ) {
-            return None;
-        }
-        let article = self.is(
-            i + 1,
-            &[
-                "the", "my", "a", "that", "this", "his", "her", "our", "one", "spare", "chair",
-                "stand", "rack", "stool",
-            ],
-        );
-        if !article {
-            return None;
-        }
-        let mut last = i + 1;
-        if !self.is(last, &["chair", "stand", "rack", "stool"]) {
-            last += 1;
-            if self.is(
-                last,
-                &[
-                    "wee", "little", "spare", "frame", "old", "upturned", "other", "hive", "side",
-                    "empty", "wooden", "garden", "comb",
-                ],
-            ) && !self.word(last + 1).is_empty()
-                && self.tokens.get(last + 1).is_some_and(|t| !t.is_stop())
-            {
-                last += 1;
-            }
-        }
-        let noun = self.word(last);
-        let rests = !noun.is_empty()
-            && !NO_REST.contains(&noun)
-            && !container(noun)
-            && noun.chars().all(char::is_alphabetic);
-        let side = self.is(i, &["on", "to"]) && noun == "side";
-        (rests || side).then_some((last + 1, C::Aside))
+        self.set_down(at, object)
     }
 
     /// "it goes straight back", "that one comes home with me", "gone across".
@@ -627,6 +366,11 @@ impl Says<'_> {
                 &["off", "out", "away", "home", "across", "over"],
             );
         let put = self.is(at, &["put", "hang", "slip", "set", "move", "moving", "get"]);
+        let off_bar =
+            self.is(j, &["off"]) && (self.is(j + 2, &["bar"]) || self.is(j + 3, &["bar"]));
+        if off_bar && !self.is(at, &["knock", "get", "have"]) {
+            return Some((j + 1, C::Take));
+        }
         if away && !self.is(j + 1, &["the", "of", "there", "by", "on", "wall", "for"]) {
             if put && !self.is(j, &["across", "over", "out", "away"]) {
                 return None;
@@ -649,6 +393,102 @@ impl Says<'_> {
         (sure && !spoils).then_some((i, C::Take))
     }
 
+    /// "that one can go back", "it'll come off", "that comes".
+    fn it_goes(&self, at: usize) -> Option<(usize, C)> {
+        let mut i = self.skip_manner(self.subject(at)?);
+        if self.is(
+            i,
+            &[
+                "can", "may", "could", "should", "must", "will", "'ll", "might", "has", "better",
+                "shall",
+            ],
+        ) {
+            i += 1;
+            if self.is(i, &["to", "as", "just"]) {
+                i += 1;
+            }
+            if self.is(i, &["well"]) {
+                i += 1;
+            }
+            i = self.skip_manner(i);
+        }
+        let mut go = i;
+        if self.is(i, &["'s", "is"]) && self.is(i + 1, &["going", "coming"]) {
+            go = i + 1;
+        }
+        if let Some(found) = self.going(go).filter(|_| !self.is(go, &["'s", "is"])) {
+            return Some(found);
+        }
+        let comes = self.is(go, &["comes", "come", "coming"])
+            && (self.tokens.get(go + 1).is_none_or(Token::is_stop)
+                || self.is(go + 1, &["too", "then", "also"]));
+        (comes && !self.is(at, &["they", "you", "there"])).then_some((go + 1, C::Take))
+    }
+
+    /// "too much open to take", "not dry enough", "don't think I'll take that".
+    fn not_enough(&self, at: usize) -> Option<(usize, C)> {
+        let verb = ["take", "cut", "harvest", "have", "pull", "rob"];
+        if self.is(at, &["too"]) {
+            let to = (at + 2..at + 6).find(|&i| self.is(i, &["to"]) && self.is(i + 1, &verb))?;
+            return Some((to + 2, C::Leave));
+        }
+        if !self.is(at, &["not", "n't", "never", "nae", "dunno"]) {
+            return None;
+        }
+        if self.is(
+            at + 1,
+            &[
+                "capped", "ripe", "dry", "ready", "full", "sealed", "thick", "heavy", "nearly",
+                "quite",
+            ],
+        ) && (self.is(at + 2, &["enough"]) || self.is(at + 2, &["ripe", "ready", "dry"]))
+        {
+            let end = if self.is(at + 3, &["to"]) && self.is(at + 4, &verb) {
+                at + 5
+            } else {
+                at + 3
+            };
+            return Some((end, C::Leave));
+        }
+        if !self.is(
+            at + 1,
+            &["think", "reckon", "believe", "fancy", "feel", "going"],
+        ) {
+            return None;
+        }
+        let mut i = at + 2;
+        while self.is(
+            i,
+            &[
+                "i", "we", "'ll", "'d", "'m", "'re", "should", "can", "will", "am", "are", "to",
+                "it", "'s", "worth", "like", "anywhere", "near",
+            ],
+        ) && i < at + 8
+        {
+            i += 1;
+        }
+        if self.is(i - 1, &["near"]) {
+            return self.object(i).map(|end| (end, C::Leave));
+        }
+        if !self.is(
+            i,
+            &[
+                "take",
+                "taking",
+                "cut",
+                "cutting",
+                "harvest",
+                "harvesting",
+                "have",
+                "having",
+                "touch",
+            ],
+        ) {
+            return None;
+        }
+        Some((self.object(i + 1).unwrap_or(i + 1), C::Leave))
+    }
+
     /// "that's off", "he's away in the pail".
     fn is_off(&self, at: usize) -> Option<(usize, C)> {
         let i = self.subject(at)?;
@@ -662,12 +502,4 @@ impl Says<'_> {
             || self.is(i, &["away"]) && self.is(i + 1, &["in", "to", "into"]))
         .then_some((i + 1, C::Take))
     }
-}
-
-/// A word for what combs are carried away in.
-fn container(word: &str) -> bool {
-    use crate::lexicon::LEXICON;
-    LEXICON
-        .longest(&[LEXICON.id(word)])
-        .is_some_and(|(_, m)| matches!(m.concept, C::Container | C::SplitBox))
 }

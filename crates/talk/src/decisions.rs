@@ -70,6 +70,9 @@ impl Ear<'_> {
         match named {
             Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
             Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
+            Named::Ordinals(all) => {
+                Some(all.iter().map(|n| self.state.end_start + n - 1).collect())
+            }
             Named::Aside => self
                 .state
                 .visit
@@ -98,6 +101,7 @@ impl Ear<'_> {
             self.all_without_verb(marks);
             self.only_back(marks);
             self.only_no(marks);
+            self.only_comes(marks);
             return;
         };
         let Some(last) = said(marks, at) else { return };
@@ -137,6 +141,16 @@ impl Ear<'_> {
         }
     }
 
+    /// "bar nine comes": said of a comb called by name.
+    fn only_comes(&mut self, marks: &[Mark]) {
+        let [m] = marks else { return };
+        let verb = m.concept == C::Word && matches!(self.word(m.from), "come" | "comes" | "coming");
+        if verb && self.comb().is_some_and(|c| c.described() || c.aside) {
+            let combs = self.state.hand.clone();
+            self.settle("comes", Said::Take, &combs, &marks[..1]);
+        }
+    }
+
     /// "let me think", "maybe": takes back no decision that was clear.
     fn only_wonders(&self, m: &Mark) -> bool {
         m.concept == C::Unsure
@@ -156,11 +170,24 @@ impl Ear<'_> {
         let alone = marks.iter().all(|m| {
             matches!(
                 m.concept,
-                C::Other | C::Stop | C::But | C::That | C::Word | C::Then | C::And | C::Comb
+                C::Other
+                    | C::Both
+                    | C::BothOf
+                    | C::Stop
+                    | C::But
+                    | C::That
+                    | C::Word
+                    | C::Then
+                    | C::And
+                    | C::Comb
             )
         });
         if let Some(at) = back.filter(|_| alone && marks.len() <= 3) {
-            let combs = self.state.hand.clone();
+            let mut combs = self.state.hand.clone();
+            let n = self.state.visit.combs.len();
+            if self.tokens.iter().any(|t| t.is("both")) && combs.len() == 1 && self.here() >= 2 {
+                combs = vec![n - 2, n - 1];
+            }
             self.state.face = None;
             self.settle("goes back", Said::Leave, &combs, &marks[at..=at]);
         }
@@ -191,7 +218,12 @@ impl Ear<'_> {
     fn targets(&self, marks: &[Mark], said: Said) -> Vec<usize> {
         let has = |c: C| marks.iter().any(|m| m.concept == c);
         let hand = self.state.hand.clone();
-        let whole = has(C::All) || has(C::Rest) && Self::rest_decided(marks);
+        let lot = !has(C::Capped)
+            && !has(C::Honey)
+            && !has(C::This)
+            && !has(C::Other)
+            && self.says_all(marks);
+        let whole = has(C::All) || lot || has(C::Rest) && Self::rest_decided(marks);
         if whole && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }
@@ -200,7 +232,11 @@ impl Ear<'_> {
             && hand.len() < 2
             && marks.iter().any(|m| {
                 m.concept == C::All
-                    && (self.said(m, "those")
+                    && (self.said(m, "three")
+                        || self.said(m, "four")
+                        || self.said(m, "five")
+                        || self.said(m, "six")
+                        || self.said(m, "those")
                         || self.said(m, "these")
                         || self.said(m, "them")
                         || self.said(m, "everything"))
@@ -259,6 +295,18 @@ impl Ear<'_> {
                     | C::Drone
                     | C::Eggs
             )
+        })
+    }
+
+    /// "leave the lot", "all of that can stay".
+    fn says_all(&self, marks: &[Mark]) -> bool {
+        let verb = marks.iter().find(|m| m.concept == C::Leave);
+        let Some(m) = verb else { return false };
+        let near = m.from.saturating_sub(4)..m.to + 3;
+        near.clone().any(|i| {
+            self.word(i) == "lot" && self.word(i.wrapping_sub(1)) == "the"
+                || self.word(i) == "all"
+                    && matches!(self.word(i + 1), "of" | "that" | "this" | "these" | "those")
         })
     }
 

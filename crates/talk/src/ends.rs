@@ -55,7 +55,7 @@ impl Ear<'_> {
                 .rev()
                 .take(3)
                 .any(|o| matches!(o.concept, C::AttachedYes | C::AttachedNo | C::StraightNo));
-            let first = self.state.visit.ends.is_empty();
+            let first = self.state.visit.ends.is_empty() || self.state.visit.combs.is_empty();
             let discourse = m.concept == C::Right && i == 0 && !named && !side_word;
             if walled || discourse && self.tokens.len() > 1 || self.state.hand_in_detail(marks) {
                 continue;
@@ -67,7 +67,8 @@ impl Ear<'_> {
                 );
             // "the other side of the hive the right side", "other end now that's the left"
             let turned = marks[..i].iter().any(|o| o.concept == C::HiveSide)
-                || !first && side_word && self.walks(m);
+                || !first && side_word && self.walks(m)
+                || !first && self.tokens.len() <= 5 && self.turns(m);
             let bare = first
                 && self.state.visit.combs.is_empty()
                 && (self.tokens.len() == 1
@@ -80,7 +81,9 @@ impl Ear<'_> {
                             ],
                         )
                     || m.to == self.tokens.len()
-                        && self.any_before(m, &["begin", "start", "enter", "open"]));
+                        && (self.any_before(m, &["begin", "start", "enter", "open"])
+                            || self.plainly_named(m))
+                    || i > 0 && marks[i - 1].concept == C::Stop && self.word(m.from - 1) == ":");
             if bare {
                 return Some((i, i + 1, end));
             }
@@ -99,6 +102,23 @@ impl Ear<'_> {
             }
         }
         None
+    }
+
+    /// "which is the left", "the left it is".
+    fn plainly_named(&self, m: &Mark) -> bool {
+        let before = |n: usize| m.from.checked_sub(n).map_or("", |i| self.word(i));
+        matches!(before(1), "is" | "be" | "'s")
+            || before(1) == "the" && !matches!(before(2), "on" | "to" | "" | "my")
+    }
+
+    /// "now the right", "left side now": nothing else is said.
+    fn turns(&self, m: &Mark) -> bool {
+        let turn = [
+            "now", "round", "around", "over", "then", "next", "swap", "switch", "other",
+        ];
+        let told = self.tokens.iter().any(|t| turn.contains(&&*t.text));
+        let article = m.from > 0 && matches!(self.word(m.from - 1), "the" | "to");
+        told && (article || m.to > m.from + 1)
     }
 
     /// "now we go round to the left side".

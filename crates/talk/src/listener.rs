@@ -111,7 +111,7 @@ impl Listener {
         if tokens.is_empty() {
             return;
         }
-        let marks = in_scope(&mark::marks(&tokens));
+        let marks = in_scope(&tokens, &mark::marks(&tokens));
         let before = self
             .state
             .clone_if(marks.iter().any(|m| m.concept != C::Word));
@@ -335,6 +335,7 @@ impl Ear<'_> {
                     | C::Capped
                     | C::Leave
                     | C::Take
+                    | C::Not
             )
         });
         let numbered = self.comb().is_some_and(|c| c.bar.is_some());
@@ -423,15 +424,6 @@ impl Ear<'_> {
                 describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
             });
         plain && (listed || unopened)
-    }
-
-    /// "same as the second": the comb that it is like, not one in hand now.
-    fn likened(&self, marks: &[Mark], at: usize) -> bool {
-        at > 0 && at < marks.len() && marks[at - 1].concept == C::Same && {
-            let m = &marks[at - 1];
-            let as_it = ["as", "like", "of"];
-            self.between(m, &marks[at], &as_it) || as_it.iter().any(|w| self.said(m, w))
-        }
     }
 
     /// "joined up with the", "runs over to": the comb named next is part of the same.
@@ -635,104 +627,6 @@ impl Ear<'_> {
             }
         }
     }
-
-    /// "same again": as the comb before.
-    fn copies(&mut self, marks: &[Mark]) {
-        let Some(m) = marks.iter().find(|m| m.concept == C::Same) else {
-            return;
-        };
-        let at = marks.iter().position(|n| n == m).unwrap_or(0);
-        let face = |i: Option<usize>| {
-            i.and_then(|i| marks.get(i))
-                .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
-        };
-        if face(at.checked_sub(1))
-            || face(Some(at + 1))
-                && marks
-                    .get(at + 2)
-                    .is_none_or(|n| !matches!(n.concept, C::Share | C::Capped))
-                && self
-                    .comb()
-                    .is_some_and(|c| c.this.is_some() || c.other.is_some())
-        {
-            return;
-        }
-        if self.comb().is_some_and(Comb::described) {
-            let decided = self.comb().is_some_and(|c| c.decision.is_some());
-            if !decided || !fresh(marks, at) {
-                return;
-            }
-            self.meet("same again", &[None], &[*m]);
-        }
-        let Some(&first) = self.state.hand.first() else {
-            return;
-        };
-        let named = self
-            .likened(marks, at + 1)
-            .then(|| self.like_which(&marks[at + 1..]))
-            .flatten()
-            .filter(|&i| i != first);
-        let Some(old) = named
-            .or_else(|| first.checked_sub(1))
-            .and_then(|i| self.state.visit.combs.get(i))
-            .cloned()
-        else {
-            return;
-        };
-        // "likewise built to the floor": in that alone
-        let alike = ["likewise", "equally", "also"]
-            .iter()
-            .any(|w| self.said(m, w))
-            || self.said(m, "so");
-        if alike
-            && marks[at + 1..]
-                .iter()
-                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Next))
-        {
-            return;
-        }
-        self.state.copied = true;
-        // "much the same honey capped ..." of two combs: like each other
-        let words = [*m];
-        for (side, share) in [
-            (crate::act::Side::This, old.this),
-            (crate::act::Side::Other, old.other),
-        ] {
-            if let Some(share) = share {
-                self.note_hand("same as before", &Act::Capped(side, share), &words);
-            }
-        }
-        if self.state.hand.len() > 1
-            && marks
-                .iter()
-                .any(|m| matches!(m.concept, C::Capped | C::Share))
-        {
-            return;
-        }
-        for hold in old.holds {
-            self.note_hand("same as before", &Act::Holds(hold), &words);
-        }
-        if let Some(fill) = old.fill {
-            self.note_hand("same as before", &Act::Filled(fill), &words);
-        }
-        if let Some(d) = old.decision {
-            self.note_hand("same as before", &Act::Decided(Some(d)), &words);
-        }
-    }
-
-    /// The comb that another is said to be like.
-    fn like_which(&self, marks: &[Mark]) -> Option<usize> {
-        let m = marks
-            .iter()
-            .find(|m| !matches!(m.concept, C::Bar | C::Comb | C::Number))?;
-        match m.concept {
-            C::Ord => {
-                let i = (m.value as usize).checked_sub(1)?;
-                (i < self.here()).then_some(self.state.end_start + i)
-            }
-            _ => self.bar_index(whole(m)?),
-        }
-    }
 }
 
 /// The concepts that a phrase is read as, in order, each with the lexicon's phrase where it was
@@ -741,7 +635,7 @@ impl Ear<'_> {
 pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
     let lower = phrase.to_ascii_lowercase();
     let tokens = slips::repair(&tokens(&lower));
-    in_scope(&mark::marks(&tokens))
+    in_scope(&tokens, &mark::marks(&tokens))
         .into_iter()
         .map(|m| {
             let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();

@@ -122,6 +122,15 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
             Some(make(Concept::Stop, f64::from(u8::from(sentence)), 1, None)),
         );
     }
+    // "no. 12"
+    let numbered = matches!(&*tokens[at].text, "no" | "nr" | "nos")
+        && tokens.get(at + 1).is_some_and(|t| t.is("."))
+        && tokens
+            .get(at + 2)
+            .is_some_and(|t| t.text.starts_with(|c: char| c.is_ascii_digit()));
+    if numbered {
+        return (2, Some(make(Concept::Number, 0.0, 2, None)));
+    }
     let inch = tokens[at].is("in")
         && at > 0
         && tokens[at - 1]

@@ -11,6 +11,8 @@ pub(crate) enum Named {
     Bars(Vec<u32>),
     /// Counted from the opened end.
     Ordinal(usize),
+    /// Several, counted from the opened end.
+    Ordinals(Vec<usize>),
     /// The next one, or the next few.
     Next(usize),
     /// "the first two".
@@ -56,8 +58,10 @@ impl Ear<'_> {
         match marks.get(at)?.concept {
             C::Bar | C::Comb => self.bar_number(marks, at),
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
-            C::Num => self.bare_number(marks, at),
-            C::Ord => self.counted(marks, at),
+            C::Num => self.bare_number(marks, at).or_else(|| self.more(marks, at)),
+            C::Ord => self
+                .counted_together(marks, at)
+                .or_else(|| self.counted(marks, at)),
             C::Next
                 if (fresh(marks, at) || next_then_few(marks, at))
                     && !(self.state.washing && self.said(&marks[at], "another")) =>
@@ -90,7 +94,10 @@ impl Ear<'_> {
         {
             few = n as usize;
             i += 1;
-        } else if marks.get(at).is_some_and(|m| self.word(m.to) == "couple") {
+        } else if marks
+            .get(at)
+            .is_some_and(|m| matches!(self.word(m.to), "couple" | "pair"))
+        {
             few = 2;
             i += usize::from(marks.get(i).is_some_and(|m| m.from == marks[at].to));
         }
@@ -116,6 +123,7 @@ impl Ear<'_> {
             Named::Ordinal(n) if n <= self.here() => {
                 self.back_to(vec![first + n - 1]);
             }
+            Named::Ordinals(all) => self.back_to(all.iter().map(|n| first + n - 1).collect()),
             Named::Ordinal(_) => self.meet_or_replace("ordinal", None, words),
             Named::Next(few) | Named::FirstFew(few) => {
                 if few == 1 {
@@ -209,7 +217,7 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
                     | C::AfterAll
                     | C::Settled
                     | C::Follower
-            )
+            ) || m.concept == C::Right && m.from == 0 && m.to == 1
         })
 }
 

@@ -18,6 +18,14 @@ impl Ear<'_> {
         if let Some(few) = first_few(marks, at) {
             return Some(few);
         }
+        let couple = n == 1
+            && marks.get(at + 1).is_some_and(|m| {
+                matches!(m.concept, C::BothOf | C::Word)
+                    && matches!(self.word(m.from), "couple" | "pair" | "two")
+            });
+        if couple {
+            return Some((2, Named::FirstFew(2)));
+        }
         let i = at + 1;
         let named = next(marks, i, C::Comb)
             || next(marks, i, C::Bar)
@@ -55,6 +63,64 @@ impl Ear<'_> {
             return found;
         }
         None
+    }
+
+    /// "the first and third": combs met at this end.
+    pub(crate) fn counted_together(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let known = |m: &Mark| {
+            let n = m.value as usize;
+            (m.concept == C::Ord && n >= 1 && n <= self.here()).then_some(n)
+        };
+        let mut all = vec![known(marks.get(at)?)?];
+        let mut i = at + 1;
+        loop {
+            let mut j = i;
+            while marks
+                .get(j)
+                .is_some_and(|m| matches!(m.concept, C::And | C::Then | C::Comb | C::Bar))
+            {
+                j += 1;
+            }
+            let joined = marks[i..j]
+                .iter()
+                .any(|m| matches!(m.concept, C::And | C::Then));
+            let Some(n) = marks.get(j).and_then(known).filter(|_| joined) else {
+                break;
+            };
+            all.push(n);
+            i = j + 1;
+        }
+        (all.len() > 1).then_some((i - at, Named::Ordinals(all)))
+    }
+
+    /// "two more the same": combs not met before.
+    pub(crate) fn more(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let m = &marks[at];
+        let few = whole(m).filter(|n| (1..=6).contains(n))? as usize;
+        let another = self.word(m.from.wrapping_sub(1)) == "another";
+        let more = self.word(m.to) == "more" || another && few > 1;
+        let comb = marks[at + 1..].iter().take(2).any(|n| {
+            matches!(
+                n.concept,
+                C::Same
+                    | C::Comb
+                    | C::Bar
+                    | C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Empty
+                    | C::NewComb
+                    | C::Pollen
+            )
+        });
+        let cells = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Cells | C::Cups | C::QueenCell | C::Mites));
+        let described = self
+            .comb()
+            .is_some_and(|c| c.described() || c.decision.is_some());
+        (more && comb && !cells && described && fresh(marks, at) && !self.state.washing)
+            .then_some((1, Named::Next(few)))
     }
 
     /// "plus the first open brood": no comb, where the first was met.

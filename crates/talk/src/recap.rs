@@ -4,7 +4,7 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
-const AFTER: [&str; 51] = [
+const AFTER: [&str; 50] = [
     "hanging",
     "remaining",
     "pulled",
@@ -25,7 +25,6 @@ const AFTER: [&str; 51] = [
     "carried",
     "then",
     "today",
-    "more",
     "cropped",
     "carry",
     "carried",
@@ -147,6 +146,11 @@ impl Ear<'_> {
             return true;
         }
         let m = marks[at];
+        // "I'll take nine after all": a bar, no count
+        let verb = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave);
+        if verb && m.value > 1.5 && self.bar_index(m.value as u32).is_some() {
+            return false;
+        }
         let mut after = m.to;
         while matches!(
             self.word(after),
@@ -172,7 +176,13 @@ impl Ear<'_> {
         let took = at > 0
             && marks[at - 1].concept == C::Take
             && self.comb().is_some_and(|c| c.decision.is_some());
+        // "one from the right and one from the left"
+        let from_ends = self.word(m.to) == "from"
+            && marks
+                .iter()
+                .any(|n| matches!(n.concept, C::Left | C::Right | C::End));
         let place = took
+            || from_ends
             || AFTER.contains(&self.word(after))
             || marks
                 .get(at + 1)

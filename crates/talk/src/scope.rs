@@ -2,9 +2,10 @@
 
 use crate::concept::Concept as C;
 use crate::mark::Mark;
+use crate::token::Token;
 
 /// Leaves out the marks that must not count. Each stretch left out becomes one [`C::Stop`].
-pub(crate) fn in_scope(marks: &[Mark]) -> Vec<Mark> {
+pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
     let mut out: Vec<Mark> = Vec::with_capacity(marks.len());
     let mut clause = 0;
     let mut at = 0;
@@ -16,7 +17,8 @@ pub(crate) fn in_scope(marks: &[Mark]) -> Vec<Mark> {
                 if out[clause..].iter().any(|m| m.concept == C::Would) {
                     out.truncate(clause);
                 }
-                at = skip(marks, at, true);
+                let bare = until_told(tokens, marks, at);
+                at = bare.unwrap_or_else(|| skip(marks, at, true));
                 out.push(stop(mark));
                 clause = out.len();
                 continue;
@@ -54,6 +56,28 @@ pub(crate) fn in_scope(marks: &[Mark]) -> Vec<Mark> {
         at += 1;
     }
     out
+}
+
+/// "I'll straighten it when it's warmer leave it": a plain order ends the clause of time.
+fn until_told(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> Option<usize> {
+    let time = tokens
+        .get(marks[at].from)
+        .is_some_and(|t| matches!(&*t.text, "when" | "once" | "till" | "until"));
+    let order = |m: &Mark| {
+        m.concept == C::Leave
+            && tokens.get(m.from).is_some_and(|t| {
+                matches!(
+                    &*t.text,
+                    "leave" | "back" | "put" | "stays" | "it" | "that" | "pop" | "so"
+                )
+            })
+    };
+    let rest = &marks[at + 1..];
+    let found = rest.iter().position(order)?;
+    let would = rest[..found]
+        .iter()
+        .any(|m| matches!(m.concept, C::Would | C::Future | C::If | C::Take));
+    (time && !would && found + 1 == rest.len()).then_some(at + 1 + found)
 }
 
 fn keeps(concept: C) -> bool {

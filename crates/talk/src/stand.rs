@@ -10,6 +10,12 @@ impl Ear<'_> {
         let Some(m) = words.last().filter(|m| m.to >= m.from + 3) else {
             return;
         };
+        let laid = [
+            "on", "onto", "in", "by", "against", "beside", "near", "over", "under", "at",
+        ];
+        if !laid.iter().any(|w| self.said(m, w)) {
+            return;
+        }
         let place = self.word(m.to - 1);
         if !matches!(
             place,

@@ -89,7 +89,25 @@ impl Joiner<'_> {
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
+            C::Take if self.has_a_break(m) => self.push(m, C::Word),
+            C::Aside if self.one_face(m) => self.push(m, C::This),
             C::If if self.no_clause(m) => self.push(m, C::Word),
+            C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Empty | C::NewComb
+                if self.one_more(at) =>
+            {
+                self.out.pop_if(|n| n.concept == C::Word && n.to == m.from);
+                self.out.push(Mark {
+                    concept: C::Next,
+                    from: m.from - 1,
+                    to: m.from,
+                    phrase: None,
+                    ..m
+                });
+                self.out.push(m);
+            }
+            C::Word if self.tokens.len() == 1 && self.word(m.from) == "another" => {
+                self.push(m, C::Next);
+            }
             C::Container | C::SplitBox => self.container(at),
             _ => self.out.push(m),
         }
@@ -127,6 +145,45 @@ impl Joiner<'_> {
         m.to == m.from + 1
             && kin.contains(&self.word(m.from))
             && (spoken_to || m.to == self.tokens.len() && m.from > 2)
+    }
+
+    /// "I'll have a cup of tea", "take my time": nothing is taken.
+    fn has_a_break(&self, m: Mark) -> bool {
+        matches!(
+            self.word(m.to - 1),
+            "have" | "take" | "taking" | "having" | "took" | "get" | "grab"
+        ) && self.any_word(
+            m.to..m.to + 1,
+            &[
+                "a", "an", "my", "some", "to", "no", "any", "care", "time", "ages", "note",
+                "stock", "tea", "lunch",
+            ],
+        )
+    }
+
+    /// "then a brood one", "another honey comb".
+    fn one_more(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        if m.from == 0 || !self.any_word(m.to..m.to + 1, &["one", "comb", "bar"]) {
+            return false;
+        }
+        let article = self.word(m.from - 1);
+        let before = if m.from > 1 {
+            self.word(m.from - 2)
+        } else {
+            ""
+        };
+        article == "another" && !matches!(before, "'s" | "is" | "was" | "and" | "has")
+            || matches!(article, "a" | "an") && matches!(before, "then" | "next" | "comes" | "come")
+    }
+
+    /// "capped on the one side": a face, where shares are told.
+    fn one_face(&self, m: Mark) -> bool {
+        let side = self.any_word(m.from..m.to, &["one"]) && self.word(m.to - 1) == "side";
+        side && self
+            .marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Capped | C::Uncapped | C::Share | C::Other))
     }
 
     /// "built until the half": no clause of condition follows.

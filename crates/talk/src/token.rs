@@ -59,6 +59,11 @@ pub(crate) fn tokens(lower: &str) -> Vec<Token<'_>> {
                 text: Cow::Borrowed("to"),
                 span: start..start + 1,
             });
+        } else if c == '-' && lower[..start].ends_with(' ') && lower[start + 1..].starts_with(' ') {
+            all.push(Token {
+                text: Cow::Borrowed(","),
+                span: start..start + 1,
+            });
         } else if let Some(word) = sign(c) {
             all.push(Token {
                 text: Cow::Borrowed(word),

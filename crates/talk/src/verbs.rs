@@ -255,17 +255,19 @@ pub(crate) const TAKES: [&str; 40] = [
 ];
 
 /// To take, where a word for off follows.
-pub(crate) const TAKES_OFF: [&str; 27] = [
+pub(crate) const TAKES_OFF: [&str; 48] = [
     "cut", "cutting", "lift", "lifting", "slice", "slicing", "lop", "lopping", "saw", "sawing",
     "chop", "chopping", "snip", "bring", "bringing", "have", "having", "whip", "get", "send",
-    "sending", "move", "moving", "put", "slip", "hang", "set",
+    "sending", "move", "moving", "put", "slip", "hang", "set", "sliced", "lopped", "sawed",
+    "chopped", "snipped", "hacked", "whipped", "hauled", "haul", "hoick", "hoicked", "lever",
+    "levered", "hook", "peel", "peeled", "had", "fetch", "sawn", "trim", "trimmed",
 ];
 
 /// Other words that may begin a decision.
-const OTHERS: [&str; 33] = [
+const OTHERS: [&str; 35] = [
     "back", "in", "down", "home", "off", "out", "away", "across", "over", "let", "letting", "lets",
     "leave", "leaves", "leaving", "leavin", "left", "it", "he", "she", "they", "you", "this",
-    "that", "these", "those", "them", "no", "not", "n't", "never", "nae", "are",
+    "that", "these", "those", "them", "no", "not", "n't", "never", "nae", "are", "too", "dunno",
 ];
 
 static STARTERS: LazyLock<BTreeSet<&str>> = LazyLock::new(|| {

@@ -6,7 +6,7 @@
 
 use std::collections::BTreeSet;
 
-use hive::entry::{End, Hanging};
+use hive::entry::{End, Hanging, Piece};
 use hive::matching::{Expected, Habits, Matching, Met, match_combs};
 use hive::{BarId, Hive};
 use jiff::Timestamp;
@@ -203,7 +203,12 @@ fn recognise(
     }
     let unknown = hive.bars.values().all(|bar| bar.looks.is_empty());
     if unknown {
-        let bars = expected.iter().take(met.len()).map(|e| e.bar).collect();
+        // nothing to recognise combs by: those that bear comb, in their order
+        let combs = expected.iter().filter(|e| e.hanging == Hanging::Comb);
+        let mut bars: Vec<BarId> = combs.take(met.len()).map(|e| e.bar).collect();
+        if bars.len() < met.len() {
+            bars = expected.iter().take(met.len()).map(|e| e.bar).collect();
+        }
         return Ok(Recognised {
             bars,
             matching: None,
@@ -221,15 +226,30 @@ fn recognise(
 }
 
 /// The bars to be met: those with comb or a strip, and the empty bar next outside them, on which new
-/// comb may hang by now.
+/// comb may hang by now. Bars beyond the follower board are lid, no comb hangs there.
 fn expected(hive: &Hive, end: End, now: Timestamp) -> Vec<Expected> {
+    let lid = lid_beyond_the_board(hive, end);
     let mut all = hive.expected_from(end, now);
+    all.retain(|e| !lid.contains(&e.bar));
     let first = all
         .iter()
         .position(|e| e.hanging != Hanging::Nothing)
         .unwrap_or(0);
     all.drain(..first.saturating_sub(1));
     all
+}
+
+/// Bars between the end wall and the first follower board from that end.
+fn lid_beyond_the_board(hive: &Hive, end: End) -> BTreeSet<BarId> {
+    let pieces = hive.row.pieces();
+    let board = |piece: &Piece| matches!(piece, Piece::Follower { .. });
+    let beyond = match end {
+        End::Left => pieces.iter().position(board).map(|at| &pieces[..at]),
+        End::Right => pieces.iter().rposition(board).map(|at| &pieces[at + 1..]),
+    };
+    let bare = |bar: &BarId| hive.bar(*bar).is_some_and(|bar| !bar.has_comb());
+    let bars = beyond.unwrap_or(&[]).iter().filter_map(Piece::bar);
+    bars.filter(bare).collect()
 }
 
 /// Every comb met hangs on a bar of this hive; one that the record does not know hangs on the nearest

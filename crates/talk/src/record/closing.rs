@@ -72,10 +72,14 @@ fn row_said(
     let met = |bar: &BarId| told.bars.contains(bar);
     let innermost = from_end.iter().rposition(met)?;
     let edge = from_end[innermost];
-    let taken = |bar: BarId| {
-        let comb = told.bars.iter().position(|b| *b == bar)?;
-        Some(visit.combs[comb].decision == Some(act::Decision::Take))
+    let comb_on = |bar: BarId| {
+        told.bars
+            .iter()
+            .position(|b| *b == bar)
+            .map(|c| &visit.combs[c])
     };
+    let taken = |bar: BarId| comb_on(bar).map(|c| c.decision == Some(act::Decision::Take));
+    let broke = |bar: BarId| comb_on(bar).is_some_and(|comb| comb.broke);
     // the edge stays where it is: a nest comb met last, never one that was taken
     if taken(edge) == Some(true) {
         return None;
@@ -86,6 +90,7 @@ fn row_said(
     for bar in from_end[..innermost].iter().rev() {
         let hanging = hive.bar(*bar)?.hanging;
         match (taken(*bar), hanging) {
+            (Some(true), _) if broke(*bar) => empty.push(*bar),
             (Some(true), _) | (None, Hanging::Strip) => cut.push(*bar),
             (Some(false), _) | (None, Hanging::Comb) => full.push(*bar),
             (None, Hanging::Nothing) => empty.push(*bar),

@@ -278,7 +278,8 @@ impl Writing<'_> {
         if take {
             let how = if broke {
                 Harvest::Broken
-            } else if decided.is_some_and(|p| self.goes_to_another_hive(p)) {
+            } else if comb.to_other_hive {
+                // a comb that moves with its bees keeps its bar
                 Harvest::Whole
             } else {
                 Harvest::Cut
@@ -286,18 +287,6 @@ impl Writing<'_> {
             self.write(decided, Known::CombTaken { bar, how });
         }
         self.doubt_of(comb, bar, take);
-    }
-
-    /// A comb that moves with its bees keeps its bar.
-    fn goes_to_another_hive(&self, phrase: usize) -> bool {
-        let words = self
-            .transcript
-            .words(phrase)
-            .unwrap_or_default()
-            .to_ascii_lowercase();
-        ["hive", "nuc", "split", "box for"]
-            .iter()
-            .any(|word| words.contains(word))
     }
 
     /// Asked only where the answer changes what is done: a comb taken on the look of one side.
@@ -310,12 +299,12 @@ impl Writing<'_> {
             )
         });
         let number = self.hive.bar(bar).map_or(0, |bar| bar.number);
-        if take && one_side && !brood {
+        if take && one_side && !brood && !comb.to_other_hive {
             self.doubts.push(format!(
                 "Bar {number} is taken on one side's look: what of the other?"
             ));
         }
-        if take && brood {
+        if take && brood && !comb.to_other_hive {
             self.doubts.push(format!(
                 "Bar {number} is taken with brood on it: is that meant?"
             ));

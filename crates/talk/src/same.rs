@@ -1,0 +1,117 @@
+//! A comb that is like another: "same again", "ditto on the capping", "same as the second".
+
+use crate::act::Act;
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::{describes, fresh, whole};
+use crate::visit::Comb;
+
+impl Ear<'_> {
+    /// "same again": as the comb before.
+    pub(crate) fn copies(&mut self, marks: &[Mark]) {
+        let Some(m) = marks.iter().find(|m| m.concept == C::Same) else {
+            return;
+        };
+        let at = marks.iter().position(|n| n == m).unwrap_or(0);
+        let face = |i: Option<usize>| {
+            i.and_then(|i| marks.get(i))
+                .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
+        };
+        if face(at.checked_sub(1))
+            || face(Some(at + 1))
+                && marks
+                    .get(at + 2)
+                    .is_none_or(|n| !matches!(n.concept, C::Share | C::Capped))
+                && self
+                    .comb()
+                    .is_some_and(|c| c.this.is_some() || c.other.is_some())
+        {
+            return;
+        }
+        if self.comb().is_some_and(Comb::described) {
+            let decided = self.comb().is_some_and(|c| c.decision.is_some());
+            if !decided || !fresh(marks, at) {
+                return;
+            }
+            self.meet("same again", &[None], &[*m]);
+        }
+        let Some(&first) = self.state.hand.first() else {
+            return;
+        };
+        let named = self
+            .likened(marks, at + 1)
+            .then(|| self.like_which(&marks[at + 1..]))
+            .flatten()
+            .filter(|&i| i != first);
+        let Some(old) = named
+            .or_else(|| first.checked_sub(1))
+            .and_then(|i| self.state.visit.combs.get(i))
+            .cloned()
+        else {
+            return;
+        };
+        // "likewise built to the floor": in that alone
+        let alike = ["likewise", "equally", "also"]
+            .iter()
+            .any(|w| self.said(m, w))
+            || self.said(m, "so");
+        if alike
+            && marks[at + 1..]
+                .iter()
+                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Next))
+        {
+            return;
+        }
+        self.state.copied = true;
+        // "much the same honey capped ..." of two combs: like each other
+        let words = [*m];
+        for (side, share) in [
+            (crate::act::Side::This, old.this),
+            (crate::act::Side::Other, old.other),
+        ] {
+            if let Some(share) = share {
+                self.note_hand("same as before", &Act::Capped(side, share), &words);
+            }
+        }
+        if self.state.hand.len() > 1
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Capped | C::Share))
+        {
+            return;
+        }
+        for hold in old.holds {
+            self.note_hand("same as before", &Act::Holds(hold), &words);
+        }
+        if let Some(fill) = old.fill {
+            self.note_hand("same as before", &Act::Filled(fill), &words);
+        }
+        if let Some(d) = old.decision {
+            self.note_hand("same as before", &Act::Decided(Some(d)), &words);
+        }
+    }
+
+    /// The comb that another is said to be like.
+    fn like_which(&self, marks: &[Mark]) -> Option<usize> {
+        let m = marks
+            .iter()
+            .find(|m| !matches!(m.concept, C::Bar | C::Comb | C::Number))?;
+        match m.concept {
+            C::Ord => {
+                let i = (m.value as usize).checked_sub(1)?;
+                (i < self.here()).then_some(self.state.end_start + i)
+            }
+            _ => self.bar_index(whole(m)?),
+        }
+    }
+
+    /// "same as the second": the comb that it is like, not one in hand now.
+    pub(crate) fn likened(&self, marks: &[Mark], at: usize) -> bool {
+        at > 0 && at < marks.len() && marks[at - 1].concept == C::Same && {
+            let m = &marks[at - 1];
+            let as_it = ["as", "like", "of"];
+            self.between(m, &marks[at], &as_it) || as_it.iter().any(|w| self.said(m, w))
+        }
+    }
+}
