@@ -43,8 +43,18 @@ impl Ear<'_> {
         let built = m.from > 0 && matches!(self.word(m.from - 1), "built" | "drawn" | "grown");
         let to_floor =
             (m.from..m.to + 5).any(|i| self.word(i) == "floor" || new && self.word(i) == "bottom");
+        // "reaches two thirds of the way", "new comb half way"
+        let way =
+            (m.to.saturating_sub(1)..m.to + 3).any(|i| matches!(self.word(i), "way" | "halfway"));
+        let reaches = (m.from.saturating_sub(5)..m.from).any(|i| {
+            matches!(
+                self.word(i),
+                "reaches" | "goes" | "comes" | "gets" | "hangs" | "drawn"
+            )
+        });
         m.concept == C::Share
             && m.value > 0.05
-            && (m.value < 0.9 && (built || self.word(m.to) == "down") || m.value < 0.95 && to_floor)
+            && (m.value < 0.9 && (built || way && (reaches || new) || self.word(m.to) == "down")
+                || m.value < 0.95 && to_floor)
     }
 }

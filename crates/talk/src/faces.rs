@@ -132,27 +132,7 @@ impl Ear<'_> {
             C::And | C::Then | C::But => items.push(Item::Gap(1)),
             C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
             C::Share | C::Num => {
-                if let Some((used, share)) = self.share_at(marks, i, capped) {
-                    // "a quarter still open", "a third has no caps"
-                    if matches!(marks.get(i + used), Some(n)
-                        if matches!(n.concept, C::Uncapped | C::Open) && n.from <= m.to + 3)
-                        && !self.of_something_else(marks, i, i + used)
-                    {
-                        items.push(Item::Share(1.0 - share, m));
-                        return used + 1;
-                    }
-                    if !self.of_something_else(marks, i, i + used) {
-                        items.push(Item::Share(share, m));
-                        if self.word(marks[i + used - 1].to) == "each"
-                            && !matches!(marks.get(i + used), Some(n) if n.concept == C::Both)
-                        {
-                            items.push(Item::Face(Faces::Both, m));
-                        }
-                    } else if share >= 0.99 && unripe_at(marks, i + used) {
-                        items.push(Item::Share(0.0, m));
-                    }
-                    return used;
-                }
+                return self.said_share(marks, i, capped, items);
             }
             C::Unripe | C::Open if next_share_all(marks, i) => {
                 items.push(Item::Share(0.0, m));
@@ -160,6 +140,43 @@ impl Ear<'_> {
             }
             C::Not => return self.not_capped(marks, i, capped, items),
             _ => {}
+        }
+        1
+    }
+
+    /// A share said in words or figures.
+    fn said_share(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
+        let m = marks[i];
+        if let Some((used, share)) = self.share_at(marks, i, capped) {
+            // "a quarter still open", "a third has no caps"
+            if matches!(marks.get(i + used), Some(n)
+                if matches!(n.concept, C::Uncapped | C::Open) && n.from <= m.to + 3)
+                && !self.of_something_else(marks, i, i + used)
+            {
+                items.push(Item::Share(1.0 - share, m));
+                return used + 1;
+            }
+            // "mostly not"
+            let denied = share > 0.5
+                && marks.get(i + used).is_some_and(|n| {
+                    n.concept == C::Not && n.from <= m.to + 1 && self.word(n.from) == "not"
+                })
+                && marks.get(i + used + 1).is_none_or(|n| n.concept == C::Stop);
+            if denied {
+                items.push(Item::Share(1.0 - share, m));
+                return used + 1;
+            }
+            if !self.of_something_else(marks, i, i + used) {
+                items.push(Item::Share(share, m));
+                if self.word(marks[i + used - 1].to) == "each"
+                    && !matches!(marks.get(i + used), Some(n) if n.concept == C::Both)
+                {
+                    items.push(Item::Face(Faces::Both, m));
+                }
+            } else if share >= 0.99 && unripe_at(marks, i + used) {
+                items.push(Item::Share(0.0, m));
+            }
+            return used;
         }
         1
     }
@@ -314,8 +331,13 @@ impl Ear<'_> {
         let mut at = 0;
         while at < items.len() {
             let beside = |i: Option<&Item>| matches!(i, Some(Item::Share(..)));
+            let next = if matches!(items.get(at + 1), Some(Item::Gap(1))) {
+                items.get(at + 2)
+            } else {
+                items.get(at + 1)
+            };
             if matches!(items[at], Item::Differs(..))
-                && (beside(items.get(at + 1)) || at > 0 && beside(items.get(at - 1)))
+                && (beside(next) || at > 0 && beside(items.get(at - 1)))
             {
                 items.remove(at);
             } else {

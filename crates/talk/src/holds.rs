@@ -42,7 +42,23 @@ impl Ear<'_> {
                     continue;
                 }
             };
-            if Self::elsewhere(marks, i) {
+            // "an empty patch in the middle"
+            let patch = m.concept == C::Empty
+                && m.to == m.from + 1
+                && matches!(
+                    self.word(m.to),
+                    "patch"
+                        | "area"
+                        | "spot"
+                        | "hole"
+                        | "holes"
+                        | "centre"
+                        | "center"
+                        | "ring"
+                        | "space"
+                        | "spots"
+                );
+            if patch || Self::elsewhere(marks, i) {
                 continue;
             }
             for &hold in holds {

@@ -40,10 +40,11 @@ impl Ear<'_> {
             C::Cm => value * 10.0,
             _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
         };
-        if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) {
+        let long = matches!(self.word(unit.to), "long" | "down" | "drop");
+        if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) && !long {
             self.note_hand("thickness", &Act::Thick(mm), words);
             self.state.fact = Fact::Mm;
-        } else if Self::small_comb(marks) {
+        } else if long || Self::small_comb(marks) {
             let fill = if mm <= 110.0 {
                 crate::act::Fill::Light
             } else {

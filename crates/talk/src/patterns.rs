@@ -91,6 +91,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "nothing" | "nowt" | "naught" | "nought" | "anything" | "owt" | "crumb" | "sup"
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
             | "lick" | "bug" => form.nothing(at),
+            "new" | "fresh" => form.new_alone(at),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
@@ -162,6 +163,21 @@ impl Form<'_> {
         (at + 1..self.tokens.len().min(at + 1 + far))
             .take_while(|&i| !self.tokens[i].is_stop())
             .any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "new", a clause by itself.
+    fn new_alone(&self, at: usize) -> Option<Mark> {
+        let end = |i: usize| self.tokens.get(i).is_none_or(Token::is_stop);
+        let begins =
+            at > 0 && (end(at - 1) || matches!(self.word(at - 1), "and" | "all" | "brand"));
+        let alone = begins && end(at + 1) && self.word(at) == "new";
+        alone.then_some(Mark {
+            concept: C::NewComb,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
     }
 
     /// "reaches the floor", "two thirds of the way to the bottom".

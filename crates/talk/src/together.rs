@@ -370,7 +370,10 @@ impl Joiner<'_> {
             .marks
             .iter()
             .any(|n| matches!(n.concept, C::Capped | C::This | C::Other));
-        capped || done && about && self.any_word(m.from..m.to, &["done", "finished"])
+        let half_way = self.any_word(m.from..m.to, &["way", "halfway"])
+            && self.after(at).first().is_some_and(face)
+            && self.marks[..at].iter().any(|n| n.concept == C::Capped);
+        capped || half_way || done && about && self.any_word(m.from..m.to, &["done", "finished"])
     }
 
     fn part_of(&self, m: Mark) -> f64 {
