@@ -156,6 +156,21 @@ impl Ear<'_> {
                 items.push(Item::Share(1.0 - share, m));
                 return used + 1;
             }
+            // "the back has a third to go"
+            let last = self
+                .share_at(marks, i, capped)
+                .map_or(m.to, |(n, _)| marks[i + n - 1].to);
+            let to_go = self.word(last) == "to"
+                && matches!(
+                    self.word(last + 1),
+                    "go" | "do" | "cap" | "seal" | "close" | "finish"
+                );
+            if let Some((used, share)) = self.share_at(marks, i, capped).filter(|_| to_go)
+                && (0.05..0.95).contains(&share)
+            {
+                items.push(Item::Share(1.0 - share, m));
+                return used;
+            }
             // "mostly not"
             let denied = share > 0.5
                 && marks.get(i + used).is_some_and(|n| {

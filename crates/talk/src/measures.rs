@@ -79,6 +79,16 @@ impl Ear<'_> {
             if (unit - 1.0).abs() < 1e-9 && more.value >= 100.0 && more.value < 1000.0 {
                 kg += more.value / 1000.0;
                 len += 1 + usize::from(next == Some(C::Gram));
+            } else if let Some(tens) = marks.get(at + len + 1).filter(|n| {
+                n.concept == C::Num
+                    && n.from == more.to
+                    && (10.0..100.0).contains(&n.value)
+                    && (1.0..10.0).contains(&more.value)
+                    && (unit - 1.0).abs() < 1e-9
+            }) {
+                // "one kilo six fifty"
+                kg += (more.value * 100.0 + tens.value) / 1000.0;
+                len += 2;
             } else if next == Some(C::Ounce) && more.value < 16.0 {
                 kg += more.value * POUND_KG / 16.0;
                 len += 2;
