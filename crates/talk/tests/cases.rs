@@ -186,3 +186,8 @@ fn more_amounts_are_heard() {
 fn counts_are_heard() {
     check("counts.txt", &["left end"], |got, field| got[field].clone());
 }
+
+#[test]
+fn verdicts_of_many_mouths_are_heard() {
+    check("verdicts.txt", &["left end"], combs_or_decisions);
+}

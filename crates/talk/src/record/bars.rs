@@ -248,8 +248,8 @@ fn lid_beyond_the_board(hive: &Hive, end: End) -> BTreeSet<BarId> {
         End::Right => pieces.iter().rposition(board).map(|at| &pieces[at + 1..]),
     };
     let bare = |bar: &BarId| hive.bar(*bar).is_some_and(|bar| !bar.has_comb());
-    let bars = beyond.unwrap_or(&[]).iter().filter_map(Piece::bar);
-    bars.filter(bare).collect()
+    let outside = beyond.unwrap_or(&[]).iter().filter_map(Piece::bar);
+    outside.filter(bare).collect()
 }
 
 /// Every comb met hangs on a bar of this hive; one that the record does not know hangs on the nearest
