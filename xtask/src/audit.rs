@@ -15,19 +15,35 @@ pub fn audit(root: &Path) -> Result<(), String> {
     if !deny.exists() {
         println!("building cargo-deny {CARGO_DENY} (once)");
         run(Command::new("cargo")
-            .args(["install", "cargo-deny", "--version", CARGO_DENY, "--locked", "--quiet"])
+            .args([
+                "install",
+                "cargo-deny",
+                "--version",
+                CARGO_DENY,
+                "--locked",
+                "--quiet",
+            ])
             .arg("--no-default-features")
             .arg("--root")
             .arg(&tools))?;
     }
     run(Command::new(&deny)
-        .args(["--log-level", "error", "check", "bans", "licenses", "sources"])
+        .args([
+            "--log-level",
+            "error",
+            "check",
+            "bans",
+            "licenses",
+            "sources",
+        ])
         .current_dir(root))?;
     if !fetches_advisories(&deny, root) {
         println!("advisories: the database cannot be fetched here, NOT checked this time");
         return Ok(());
     }
-    run(Command::new(&deny).args(["check", "--disable-fetch", "advisories"]).current_dir(root))
+    run(Command::new(&deny)
+        .args(["check", "--disable-fetch", "advisories"])
+        .current_dir(root))
 }
 
 fn fetches_advisories(deny: &Path, root: &Path) -> bool {

@@ -43,6 +43,9 @@ fn run(command: &mut Command) -> Result<(), String> {
     if status.success() {
         Ok(())
     } else {
-        Err(format!("{} ended with {status}", command.get_program().display()))
+        Err(format!(
+            "{} ended with {status}",
+            command.get_program().display()
+        ))
     }
 }

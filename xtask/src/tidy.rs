@@ -8,9 +8,18 @@ use std::process::Command;
 
 /// Words that have no place in a pure crate's sources, with the reason.
 const IMPURE: &[(&str, &str)] = &[
-    ("std::time::", "no clock in a pure crate: the instant is an argument"),
-    ("Timestamp::now", "no clock in a pure crate: the instant is an argument"),
-    ("Zoned::now", "no clock in a pure crate: the instant is an argument"),
+    (
+        "std::time::",
+        "no clock in a pure crate: the instant is an argument",
+    ),
+    (
+        "Timestamp::now",
+        "no clock in a pure crate: the instant is an argument",
+    ),
+    (
+        "Zoned::now",
+        "no clock in a pure crate: the instant is an argument",
+    ),
     ("Uuid::now_v7", "ids come from outside"),
     ("std::fs", "no files in a pure crate"),
     ("std::net", "no network in a pure crate"),
@@ -26,9 +35,13 @@ pub fn tidy(root: &Path) -> Result<(), String> {
     code_map(root, &arrows, &mut faults);
     pure_crates(root, &mut faults);
     tracked_text(root, &mut faults)?;
-    for page in
-        ["README.md", "ARCHITECTURE.md", "CHANGELOG.md", "BENCHMARKS.md", "CONTRIBUTING.md"]
-    {
+    for page in [
+        "README.md",
+        "ARCHITECTURE.md",
+        "CHANGELOG.md",
+        "BENCHMARKS.md",
+        "CONTRIBUTING.md",
+    ] {
         if !root.join(page).exists() {
             let _ = writeln!(faults, "{page} is missing");
         }
@@ -44,7 +57,13 @@ pub fn tidy(root: &Path) -> Result<(), String> {
 /// Each workspace crate and the workspace crates that it builds on.
 fn arrows(root: &Path) -> Result<BTreeMap<String, BTreeSet<String>>, String> {
     let output = Command::new("cargo")
-        .args(["metadata", "--no-deps", "--format-version", "1", "--offline"])
+        .args([
+            "metadata",
+            "--no-deps",
+            "--format-version",
+            "1",
+            "--offline",
+        ])
         .current_dir(root)
         .output()
         .map_err(|e| format!("cargo metadata: {e}"))?;
@@ -78,7 +97,10 @@ fn code_map(root: &Path, arrows: &BTreeMap<String, BTreeSet<String>>, faults: &m
     for (name, uses) in arrows {
         let start = format!("- `{name}` ");
         let Some(line) = page.lines().find(|line| line.starts_with(&start)) else {
-            let _ = writeln!(faults, "ARCHITECTURE.md: no line \"{start}..\" for this crate");
+            let _ = writeln!(
+                faults,
+                "ARCHITECTURE.md: no line \"{start}..\" for this crate"
+            );
             continue;
         };
         let head = line[start.len()..].split(':').next().unwrap_or_default();
@@ -97,26 +119,38 @@ fn code_map(root: &Path, arrows: &BTreeMap<String, BTreeSet<String>>, faults: &m
 
 fn pure_crates(root: &Path, faults: &mut String) {
     let page = std::fs::read_to_string(root.join("ARCHITECTURE.md")).unwrap_or_default();
-    for line in page.lines().filter(|l| l.starts_with("- `") && l.contains("` pure")) {
-        let name = line.trim_start_matches("- `").split('`').next().unwrap_or_default();
-        each_source(&root.join("crates").join(name).join("src"), &mut |path, source| {
-            // tests at the foot of a file may do as they like
-            let source = source.split("#[cfg(test)]").next().unwrap_or_default();
-            for (number, line) in source.lines().enumerate() {
-                let code = line.split("//").next().unwrap_or_default();
-                for (word, reason) in IMPURE {
-                    if code.contains(word) {
-                        let place = path.strip_prefix(root).unwrap_or(path).display();
-                        let _ = writeln!(faults, "{place}:{}: {word}: {reason}", number + 1);
+    for line in page
+        .lines()
+        .filter(|l| l.starts_with("- `") && l.contains("` pure"))
+    {
+        let name = line
+            .trim_start_matches("- `")
+            .split('`')
+            .next()
+            .unwrap_or_default();
+        each_source(
+            &root.join("crates").join(name).join("src"),
+            &mut |path, source| {
+                // tests at the foot of a file may do as they like
+                let source = source.split("#[cfg(test)]").next().unwrap_or_default();
+                for (number, line) in source.lines().enumerate() {
+                    let code = line.split("//").next().unwrap_or_default();
+                    for (word, reason) in IMPURE {
+                        if code.contains(word) {
+                            let place = path.strip_prefix(root).unwrap_or(path).display();
+                            let _ = writeln!(faults, "{place}:{}: {word}: {reason}", number + 1);
+                        }
                     }
                 }
-            }
-        });
+            },
+        );
     }
 }
 
 fn each_source(folder: &Path, look: &mut dyn FnMut(&Path, &str)) {
-    let Ok(entries) = std::fs::read_dir(folder) else { return };
+    let Ok(entries) = std::fs::read_dir(folder) else {
+        return;
+    };
     let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
     paths.sort();
     for path in paths {
@@ -137,10 +171,21 @@ fn tracked_text(root: &Path, faults: &mut String) -> Result<(), String> {
         .current_dir(root)
         .output()
         .map_err(|e| format!("git ls-files: {e}"))?;
-    let home = std::env::var("HOME").ok().filter(|h| h.len() > 1).map(|h| format!("{h}/"));
-    let here = root.parent().map(|p| format!("{}/", p.display())).filter(|p| p.len() > 2);
-    for name in String::from_utf8_lossy(&listed.stdout).split('\0').filter(|n| !n.is_empty()) {
-        let Ok(content) = std::fs::read_to_string(root.join(name)) else { continue };
+    let home = std::env::var("HOME")
+        .ok()
+        .filter(|h| h.len() > 1)
+        .map(|h| format!("{h}/"));
+    let here = root
+        .parent()
+        .map(|p| format!("{}/", p.display()))
+        .filter(|p| p.len() > 2);
+    for name in String::from_utf8_lossy(&listed.stdout)
+        .split('\0')
+        .filter(|n| !n.is_empty())
+    {
+        let Ok(content) = std::fs::read_to_string(root.join(name)) else {
+            continue;
+        };
         for path in [&home, &here].into_iter().flatten() {
             if content.contains(path.as_str()) {
                 let _ = writeln!(faults, "{name}: holds the path {path} of this machine");

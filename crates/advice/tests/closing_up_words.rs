@@ -231,10 +231,10 @@ fn the_answer_is_the_json_asked_for() {
     {
       "order": [
         "b7",
-        "b9",
         "b8",
         "c1",
         "b10",
+        "b9",
         "e1"
       ],
       "outside": [],
@@ -250,16 +250,15 @@ fn the_answer_is_the_json_asked_for() {
         3
       ],
       "lifted": [
-        "b8"
+        "b9"
       ],
       "steps": [
-        "Slide b7 up against the comb that was not moved.",
-        "Lift b8 out and hang it upright on the stand.",
-        "Slide b9 up against b7.",
-        "Set b8 back in from the stand, against b9.",
+        "Slide b7, then b8 up against the comb that was not moved.",
         "Set the cut bar c1 against b8.",
+        "Lift b9 out and hang it upright on the stand.",
         "Slide b10 up against c1.",
-        "Set the empty bar e1 against b10.",
+        "Set b9 back in from the stand, against b10.",
+        "Set the empty bar e1 against b9.",
         "Set the follower board against e1.",
         "No shim is needed; 3 mm stay open."
       ]

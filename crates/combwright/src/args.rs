@@ -49,6 +49,8 @@ pub(crate) enum Command {
     Journal(JournalArgs),
     /// The honey house: moisture, blending, lots, jars, and which comb is in which jar
     Honey(crate::honey_args::HoneyArgs),
+    /// Papers: jar labels, hive card, record book, season sheet, tables, calendar
+    Paper(crate::paper_args::PaperArgs),
     /// Walk through a spoken visit on the invented yard Wattle Bend; changes nothing of yours
     Tour(Tour),
     /// Print completions for a shell

@@ -2,7 +2,6 @@
 
 use clap::{ArgGroup, Args, Subcommand, ValueEnum};
 use comb::{Mass, Volume};
-use honey::Region;
 use honey::lots::event;
 use jiff::civil::Date;
 
@@ -32,9 +31,9 @@ pub(crate) enum HoneyCommand {
     Moisture {
         #[command(flatten)]
         reading: ReadingArgs,
-        /// Where it is sold: codex, eu, uk, us, au or nz
-        #[arg(long)]
-        region: Option<Region>,
+        /// Where it is sold
+        #[arg(long, value_enum)]
+        region: Option<Market>,
     },
     /// Bring lots or vessels to a moisture with the least pouring, or mix one batch
     Blend(BlendArgs),
@@ -49,8 +48,8 @@ pub(crate) enum HoneyCommand {
         #[arg(required = true, value_name = "GRAMS")]
         grams: Vec<f64>,
         /// Where it is sold
-        #[arg(long)]
-        region: Option<Region>,
+        #[arg(long, value_enum)]
+        region: Option<Market>,
     },
     /// Combs go into a pail: those taken that are in none yet
     Pail(PailArgs),
@@ -340,8 +339,8 @@ pub(crate) struct JarsArgs {
     #[arg(long)]
     pub(crate) fill: Option<String>,
     /// Where it is sold [default: as told by `combwright honey seller`]
-    #[arg(long)]
-    pub(crate) region: Option<Region>,
+    #[arg(long, value_enum)]
+    pub(crate) region: Option<Market>,
     /// Fill although something speaks against it; that is recorded beside
     #[arg(long)]
     pub(crate) anyway: bool,
@@ -353,9 +352,9 @@ pub(crate) struct JarsArgs {
 /// What labels repeat.
 #[derive(Debug, Args)]
 pub(crate) struct SellerArgs {
-    /// Where the honey is sold: codex, eu, uk, us, au or nz
-    #[arg(long)]
-    pub(crate) region: Option<Region>,
+    /// Where the honey is sold
+    #[arg(long, value_enum)]
+    pub(crate) region: Option<Market>,
     /// Name and address
     #[arg(long)]
     pub(crate) business: Option<String>,
@@ -393,6 +392,38 @@ pub(crate) enum Trace {
         /// The lot
         lot: String,
     },
+}
+
+/// A market with rules of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Market {
+    /// The world's food code, where nothing nearer is known
+    Codex,
+    /// European Union
+    Eu,
+    /// United Kingdom
+    Uk,
+    /// United States
+    Us,
+    /// Australia
+    #[value(alias = "australia")]
+    Au,
+    /// New Zealand
+    #[value(alias = "new-zealand")]
+    Nz,
+}
+
+impl From<Market> for honey::Region {
+    fn from(market: Market) -> Self {
+        match market {
+            Market::Codex => Self::Codex,
+            Market::Eu => Self::Eu,
+            Market::Uk => Self::Uk,
+            Market::Us => Self::Us,
+            Market::Au => Self::Australia,
+            Market::Nz => Self::NewZealand,
+        }
+    }
 }
 
 /// How honey was got.
@@ -496,9 +527,9 @@ fn read_mass(text: &str, bare: Option<&str>) -> Result<Mass, String> {
     let value: f64 = number
         .trim()
         .parse()
-        .map_err(|_| format!("\"{text}\" is no mass: write 340g, 4.2kg, 12oz or 2lb"))?;
+        .map_err(|_| "no mass; write 340g or 4.2kg".to_owned())?;
     if !value.is_finite() || value < 0.0 {
-        return Err(format!("{text} is no mass"));
+        return Err("no mass; write 340g or 4.2kg".to_owned());
     }
     match (unit.as_str(), bare) {
         ("kg", _) | ("", Some("kg")) => Ok(Mass::kg(value)),
@@ -506,9 +537,7 @@ fn read_mass(text: &str, bare: Option<&str>) -> Result<Mass, String> {
         ("oz", _) => Ok(Mass::pounds(value / 16.0)),
         ("lb" | "lbs", _) => Ok(Mass::pounds(value)),
         ("", _) => Err(format!("say the unit: {text}g or {text}oz")),
-        (other, _) => Err(format!(
-            "\"{other}\" is no unit known here: g, kg, oz or lb"
-        )),
+        _ => Err("the unit is one of g, kg, oz, lb".to_owned()),
     }
 }
 
@@ -517,7 +546,7 @@ fn litres(text: &str) -> Result<Volume, String> {
     let value: f64 = number
         .trim()
         .parse()
-        .map_err(|_| format!("\"{text}\" is no number of litres"))?;
+        .map_err(|_| "no number of litres".to_owned())?;
     Ok(Volume::litres(value))
 }
 
@@ -525,11 +554,11 @@ fn parts(text: &str) -> Result<(f64, f64), String> {
     let read = |part: &str| part.trim().parse::<f64>().ok();
     text.split_once(':')
         .and_then(|(sugar, water)| Some((read(sugar)?, read(water)?)))
-        .ok_or_else(|| format!("\"{text}\" is no recipe: write 2:1, sugar to water by weight"))
+        .ok_or_else(|| "write 2:1, sugar to water".to_owned())
 }
 
 fn vessel(text: &str) -> Result<honey::blend::Vessel, String> {
-    let wrong = || format!("\"{text}\" is no vessel: write tank=10kg@19.4");
+    let wrong = || "write tank=10kg@19.4".to_owned();
     let (name, rest) = text.split_once('=').ok_or_else(wrong)?;
     let (amount, percent) = rest.split_once('@').ok_or_else(wrong)?;
     let percent: f64 = percent

@@ -215,16 +215,21 @@ pub(crate) const NO_TREATMENT_RECORD: &str = "Treatments are not recorded here y
 
 /// The day of an instant in the zone in which it was written.
 pub(crate) fn local_day(at: Timestamp, zone: &str) -> Date {
-    let zone = TimeZone::get(zone)
+    at.to_zoned_datetime(zone_of(zone)).date()
+}
+
+/// A zone by the name that stands in an entry: an IANA name or an offset; UTC for one that this
+/// machine does not know.
+pub(crate) fn zone_of(name: &str) -> TimeZone {
+    TimeZone::get(name)
         .ok()
         .or_else(|| {
             // an offset such as +10:00 is read through a date that bears it
-            let bearing = format!("2000-01-01T00:00{zone}[{zone}]");
+            let bearing = format!("2000-01-01T00:00{name}[{name}]");
             let read = bearing.parse::<jiff::ZonedDateTime>().ok();
             read.map(|zoned| zoned.time_zone().clone())
         })
-        .unwrap_or(TimeZone::UTC);
-    at.to_zoned_datetime(zone).date()
+        .unwrap_or(TimeZone::UTC)
 }
 
 fn kind_of(event: &Map<String, Value>) -> &str {

@@ -8,6 +8,7 @@ mod honey_args;
 mod honey_house;
 mod journal;
 mod out;
+mod paper_args;
 mod surroundings;
 
 use std::process::ExitCode;
@@ -49,6 +50,7 @@ async fn run(cli: Cli) -> Result<(), Failure> {
         Command::Yard(yard) => commands::yard::yard(&context, yard).await,
         Command::Journal(journal) => commands::journal::journal(&context, journal).await,
         Command::Honey(honey) => commands::honey::honey(&context, honey).await,
+        Command::Paper(paper) => commands::paper::paper(&context, paper).await,
         Command::Tour(tour) => commands::tour::tour(&context, tour).await,
         Command::Completions { shell } => commands::manual::completions(shell),
         Command::Man { folder } => commands::manual::man(folder),

@@ -7,10 +7,14 @@
 pub mod face;
 pub mod kind;
 pub mod life;
+pub mod records;
 pub mod section;
 
+pub mod calendar;
 pub mod closing;
 
+#[cfg(feature = "pdf")]
+pub mod pdf;
 pub mod svg;
 pub mod text;
 

@@ -17,7 +17,8 @@ impl Ear<'_> {
         }
         let capped = marks
             .iter()
-            .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap));
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap))
+            && !self.only_brood(marks);
         let mut items = self.items(marks, capped);
         let perhaps = self.state.perhaps.take();
         if let [Item::Share(s, m)] = items.as_slice()
@@ -35,6 +36,20 @@ impl Ear<'_> {
                 .any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
         self.assign(&items, capped);
         self.state.implicit = implicit || self.state.share.is_some();
+    }
+
+    /// "eggs, larvae, sealed, the lot": no honey in the phrase nor on the comb before.
+    fn only_brood(&self, marks: &[Mark]) -> bool {
+        let honey = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey | C::Unripe | C::This | C::Other | C::Both
+            )
+        });
+        let known = self.comb().is_some_and(|c| {
+            c.this.is_some() || c.other.is_some() || c.holds.contains(&crate::act::Hold::Honey)
+        });
+        marks.iter().any(|m| brood(m.concept)) && !honey && !known
     }
 
     fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
@@ -73,6 +88,20 @@ impl Ear<'_> {
             C::Same => items.push(Item::Same(m)),
             C::More => items.push(Item::Differs(A_BIT, m)),
             C::Less => items.push(Item::Differs(-A_BIT, m)),
+            // "near all, far half": the near face, all
+            C::Share
+                if self.said(&m, "near")
+                    && m.to == m.from + 2
+                    && !items
+                        .iter()
+                        .any(|x| matches!(x, Item::Face(Faces::This, _)))
+                    && marks[i + 1..]
+                        .iter()
+                        .find(|n| n.concept != C::Stop)
+                        .is_some_and(|n| n.concept == C::Other) =>
+            {
+                items.extend([Item::Face(Faces::This, m), Item::Share(1.0, m)]);
+            }
             C::Uncapped => items.push(Item::Share(0.0, m)),
             C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
                 items.push(Item::Bare(1.0, m));
@@ -141,7 +170,20 @@ impl Ear<'_> {
         let mut n = i + 1;
         while marks.get(n).is_some_and(|w| {
             w.concept == C::That
-                || (w.from..w.to).any(|k| matches!(self.word(k), "cell" | "cells"))
+                || (w.from..w.to).any(|k| {
+                    matches!(
+                        self.word(k),
+                        "cell"
+                            | "cells"
+                            | "scrap"
+                            | "crumb"
+                            | "trace"
+                            | "hint"
+                            | "sign"
+                            | "speck"
+                            | "lick"
+                    )
+                })
                 || w.concept == C::Word
                     && (w.from..w.to).any(|k| {
                         matches!(
@@ -191,6 +233,17 @@ impl Ear<'_> {
             items.push(Item::Share(0.0, m));
             return n - i;
         }
+        // "other side capped no"
+        if i > 0
+            && marks[i - 1].concept == C::Capped
+            && m.value > 0.5
+            && matches!(next, None | Some(C::Stop))
+            && matches!(items.last(), Some(Item::Bare(..)))
+        {
+            items.pop();
+            items.push(Item::Share(0.0, m));
+            return 1;
+        }
         let face_before = matches!(items.last(), Some(Item::Face(..)));
         let ends = matches!(
             next,
@@ -218,10 +271,21 @@ impl Ear<'_> {
     }
 
     /// "half this side, none of that".
-    fn that_side(&self, m: &Mark, next: Option<C>) -> bool {
+    pub(crate) fn that_side(&self, m: &Mark, next: Option<C>) -> bool {
         self.word(m.to - 1) == "that"
             && m.from > 0
-            && matches!(self.word(m.from - 1), "on" | "of" | "or" | "and" | "nor")
+            && matches!(
+                self.word(m.from - 1),
+                "on" | "of"
+                    | "or"
+                    | "and"
+                    | "nor"
+                    | "half"
+                    | "third"
+                    | "thirds"
+                    | "quarter"
+                    | "quarters"
+            )
             && matches!(next, None | Some(C::Stop))
     }
 
@@ -339,15 +403,19 @@ impl Ear<'_> {
         let had_face = items.iter().any(|i| matches!(i, Item::Face(..)));
         let mut left_share: Vec<(usize, f64, Mark)> = Vec::new();
         let mut left_face = None;
+        // what is told by the other face, once that is known
+        let mut later = Vec::new();
         let mut done: Option<Faces> = None;
         for (at, item) in items.iter().enumerate() {
             match (*item, partner[at].map(|p| items[p])) {
-                (Item::Face(f, fm), Some(share)) if partner[at].is_some_and(|p| p > at) => {
-                    self.give(f, share, fm);
-                    done = Some(f);
-                }
-                (share, Some(Item::Face(f, fm))) if partner[at].is_some_and(|p| p > at) => {
-                    self.give(f, share, fm);
+                (Item::Face(f, fm), Some(share)) | (share, Some(Item::Face(f, fm)))
+                    if partner[at].is_some_and(|p| p > at) =>
+                {
+                    if matches!(share, Item::Same(_) | Item::Differs(..)) {
+                        later.push((f, share, fm));
+                    } else {
+                        self.give(f, share, fm);
+                    }
                     done = Some(f);
                 }
                 (Item::Face(f, m), None) => {
@@ -387,6 +455,9 @@ impl Ear<'_> {
             } else {
                 loose = Some((s, m));
             }
+        }
+        for (f, share, fm) in later {
+            self.give(f, share, fm);
         }
         if let Some((s, m)) = loose.filter(|_| done.is_none() || !had_face) {
             self.loose_share(s, m, capped, had_face);

@@ -40,7 +40,7 @@ impl Ear<'_> {
         let eaten = ["eaten", "finished", "gone", "old", "last"]
             .iter()
             .any(|w| (0..self.tokens.len()).any(|i| self.word(i) == *w));
-        let given = marks.iter().any(|m| m.concept == C::Fondant) && !eaten && !not;
+        let given = solid && !eaten && !not;
         let fed = fed || put && solid || given;
         let about = kind.is_some() || fed || self.state.fact == Fact::Litres;
         if not && unit.is_none()
@@ -99,7 +99,9 @@ impl Ear<'_> {
         let total = marks.iter().any(|m| m.concept == C::Total)
             || marks[first..last].iter().any(|m| m.concept == C::But)
             || (marks[last].to..self.tokens.len()).any(|i| self.word(i) == "all");
-        if total {
+        let corrected = (marks[first].to..marks[last].from)
+            .any(|i| matches!(self.word(i), "no" | "nope" | "sorry" | "rather"));
+        if total || corrected {
             return Some(end);
         }
         let sum: f64 = units.iter().filter_map(|&i| self.volume(marks, i)).sum();

@@ -22,7 +22,8 @@ pub(crate) struct Meaning {
 
 #[derive(Debug, Default)]
 struct Node {
-    next: HashMap<WordId, u32>,
+    /// By word, in order.
+    next: Vec<(WordId, u32)>,
     meaning: Option<Meaning>,
     /// The word that leads here is a filler.
     ends_in_filler: bool,
@@ -128,16 +129,17 @@ impl Lexicon {
     }
 
     fn child(&mut self, node: usize, id: WordId) -> usize {
-        if let Some(&next) = self.nodes[node].next.get(&id) {
-            return next as usize;
-        }
+        let place = match self.nodes[node].next.binary_search_by_key(&id, |&(w, _)| w) {
+            Ok(at) => return self.nodes[node].next[at].1 as usize,
+            Err(place) => place,
+        };
         let next = self.nodes.len();
         let ends_in_filler = self.is_filler(id);
         self.nodes.push(Node {
             ends_in_filler,
             ..Node::default()
         });
-        self.nodes[node].next.insert(id, next as u32);
+        self.nodes[node].next.insert(place, (id, next as u32));
         next
     }
 
@@ -153,6 +155,9 @@ impl Lexicon {
 
     /// The longest phrase that begins with the first of these words: how many words it covers.
     pub(crate) fn longest(&self, ids: &[WordId]) -> Option<(usize, Meaning)> {
+        if ids.first().is_none_or(|&id| id == UNKNOWN) {
+            return None;
+        }
         let mut best = None;
         self.walk(ids, 0, 0, &mut best);
         best
@@ -174,12 +179,19 @@ impl Lexicon {
         let Some(&id) = ids.get(at).filter(|_| at < 24) else {
             return;
         };
-        if let Some(&next) = self.nodes[node].next.get(&id) {
-            self.walk(ids, at + 1, next as usize, best);
+        if let Some(next) = self.step(node, id) {
+            self.walk(ids, at + 1, next, best);
         }
         if at > 0 && self.is_filler(id) {
             self.walk(ids, at + 1, node, best);
         }
+    }
+
+    /// The node that a word leads to.
+    fn step(&self, node: usize, id: WordId) -> Option<usize> {
+        let next = &self.nodes[node].next;
+        let at = next.binary_search_by_key(&id, |&(w, _)| w).ok()?;
+        Some(next[at].1 as usize)
     }
 
     /// Whether the phrase that ends at this node ends in a word that is a filler elsewhere.

@@ -39,6 +39,7 @@ mod closing;
 mod decisions;
 mod ends;
 mod except;
+mod extent;
 mod faces;
 mod feeding;
 mod holds;

@@ -630,42 +630,6 @@ impl Ear<'_> {
             }
         }
     }
-
-    /// "goes right down to the bottom" with no word of capping.
-    fn extent(&mut self, marks: &[Mark]) {
-        let capped = marks.iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Capped
-                    | C::Uncapped
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::Pollen
-                    | C::Unripe
-            )
-        });
-        let new = marks
-            .iter()
-            .any(|m| matches!(m.concept, C::NewComb | C::CombMade));
-        let half_down = marks.iter().find(|m| {
-            m.concept == C::Share
-                && (m.value < 0.9 && self.word(m.to) == "down"
-                    || (m.from..m.to + 5)
-                        .any(|i| self.word(i) == "floor" || new && self.word(i) == "bottom")
-                        && m.value < 0.95)
-        });
-        if let Some(m) = half_down.filter(|_| !capped) {
-            self.note_hand("fill", &Act::Filled(crate::act::Fill::Part), &[*m]);
-        }
-        let down = marks.iter().find(|m| {
-            m.concept == C::Extent
-                && (self.said(m, "down") || self.said(m, "bottom") || self.said(m, "floor"))
-        });
-        if let Some(m) = down.filter(|_| !capped) {
-            self.note_hand("fill", &Act::Filled(crate::act::Fill::Full), &[*m]);
-        }
-    }
 }
 
 /// The concepts that a phrase is read as, in order, each with the lexicon's phrase where it was

@@ -141,6 +141,16 @@ impl Ear<'_> {
             self.state.fact = Fact::Kg;
             return Some(used + 1);
         }
+        // "reads two thousand one hundred": grams
+        if weighing && (300.0..9000.0).contains(&value) {
+            self.note_hand(
+                "weight in grams",
+                &Act::Weighs(value / 1000.0),
+                &marks[at..at + used],
+            );
+            self.state.fact = Fact::Kg;
+            return Some(used);
+        }
         let tenths = value.fract() != 0.0;
         let alone = marks.iter().enumerate().all(|(i, m)| {
             i >= at && i < at + used

@@ -153,6 +153,12 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     {
         return Some((n + 1, Said::Part(value / d)));
     }
+    if let Some((more, whole)) = parts_of(&word, n)
+        && value > 0.0
+        && value < whole
+    {
+        return Some((n + more, Said::Part(value / whole)));
+    }
     // "eighty odd"
     if word(n) == "odd" && n == 1 && value >= 20.0 {
         n += 1;
@@ -176,6 +182,19 @@ fn denominator(word: &str) -> Option<f64> {
     })
 }
 
+/// " parts in four", " out of ten": how many words, and the whole.
+fn parts_of<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f64)> {
+    let parts = matches!(word(n), "parts" | "part");
+    let at = n + usize::from(parts);
+    let link = match (word(at), word(at + 1)) {
+        ("out", "of") => 2,
+        ("of" | "in", _) if parts => 1,
+        _ => return None,
+    };
+    let whole = small(word(at + link)).filter(|&w| (2.0..=10.0).contains(&w))?;
+    Some((at + link + 1 - n, whole))
+}
+
 /// " and a half", " and three quarters", " and a quarter", "-and-a-bit".
 fn and_part<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f64)> {
     if word(n) != "and" {
@@ -190,7 +209,7 @@ fn and_part<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f6
         "half" => Some((skip + 1, 0.5)),
         "quarter" if one => Some((skip + 1, 0.25)),
         "third" if one => Some((skip + 1, 1.0 / 3.0)),
-        "three" if word(n + skip + 1) == "quarters" => Some((skip + 2, 0.75)),
+        "three" if matches!(word(n + skip + 1), "quarters" | "quarter") => Some((skip + 2, 0.75)),
         "two" if word(n + skip + 1) == "thirds" => Some((skip + 2, 2.0 / 3.0)),
         _ => None,
     }

@@ -6,74 +6,77 @@ use crate::mark::Mark;
 use crate::token::Token;
 
 /// Things no bigger than the first comb of a bar.
-const SMALL: [&str; 62] = [
-    "hand",
-    "palm",
-    "fist",
-    "finger",
-    "fingers",
-    "thumb",
-    "thumbnail",
-    "fingernail",
-    "saucer",
-    "plate",
-    "cup",
-    "teacup",
-    "egg",
-    "coin",
-    "penny",
-    "card",
-    "phone",
-    "mobile",
-    "matchbox",
-    "leaf",
-    "biscuit",
-    "cookie",
-    "lid",
-    "coaster",
-    "orange",
-    "apple",
-    "lemon",
-    "potato",
-    "plum",
-    "pear",
-    "peach",
-    "mango",
-    "guava",
-    "tongue",
-    "ear",
-    "heart",
-    "bill",
-    "envelope",
-    "postcard",
-    "book",
-    "paperback",
-    "slice",
-    "pancake",
-    "mug",
-    "ball",
-    "spoon",
-    "wallet",
-    "pocket",
-    "watch",
-    "medal",
-    "doorknob",
-    "bun",
-    "scone",
-    "muffin",
-    "tortilla",
-    "chapati",
-    "fan",
-    "feather",
-    "shell",
-    "mouse",
-    "glove",
-    "stamp",
-];
+fn small_thing(word: &str) -> bool {
+    matches!(
+        word,
+        "hand"
+            | "palm"
+            | "fist"
+            | "finger"
+            | "fingers"
+            | "thumb"
+            | "thumbnail"
+            | "fingernail"
+            | "saucer"
+            | "plate"
+            | "cup"
+            | "teacup"
+            | "egg"
+            | "coin"
+            | "penny"
+            | "card"
+            | "phone"
+            | "mobile"
+            | "matchbox"
+            | "leaf"
+            | "biscuit"
+            | "cookie"
+            | "lid"
+            | "coaster"
+            | "orange"
+            | "apple"
+            | "lemon"
+            | "potato"
+            | "plum"
+            | "pear"
+            | "peach"
+            | "mango"
+            | "guava"
+            | "tongue"
+            | "ear"
+            | "heart"
+            | "bill"
+            | "envelope"
+            | "postcard"
+            | "book"
+            | "paperback"
+            | "slice"
+            | "pancake"
+            | "mug"
+            | "ball"
+            | "spoon"
+            | "wallet"
+            | "pocket"
+            | "watch"
+            | "medal"
+            | "doorknob"
+            | "bun"
+            | "scone"
+            | "muffin"
+            | "tortilla"
+            | "chapati"
+            | "fan"
+            | "feather"
+            | "shell"
+            | "mouse"
+            | "glove"
+            | "stamp"
+    )
+}
 
 /// Words that measure by a thing, before it or after it.
-const LIKE: [&str; 9] = [
-    "size", "like", "big", "bigger", "larger", "small", "sized", "than", "smaller",
+const LIKE: [&str; 10] = [
+    "long", "size", "like", "big", "bigger", "larger", "small", "sized", "than", "smaller",
 ];
 const WORTH: [&str; 8] = [
     "size", "sized", "worth", "length", "breadth", "width", "shaped", "full",
@@ -88,7 +91,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "nothing" | "nowt" | "naught" | "nought" | "anything" | "owt" | "crumb" | "sup"
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
             | "lick" | "bug" => form.nothing(at),
-            word if SMALL.contains(&word) => form.small(at, &marks),
+            word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
         let Some(mark) = found else { continue };
@@ -132,7 +135,6 @@ fn replaces(there: C, new: C) -> bool {
                 | C::HalfCup
                 | C::Wash
                 | C::Take
-                | C::Eggs
                 | C::Leave
                 | C::Inch
         ),

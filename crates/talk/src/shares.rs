@@ -55,24 +55,26 @@ impl Ear<'_> {
                     return Some((used, m.value / 10.0));
                 }
                 // "eighty this side sixty the other", "fifty to sixty percent"
-                let beside = marks
-                    .get(at + 1)
-                    .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
-                    || at > 0
-                        && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
-                        && marks.get(at + 1).is_none_or(|n| {
-                            matches!(
-                                n.concept,
-                                C::Stop
-                                    | C::Take
-                                    | C::Leave
-                                    | C::Capped
-                                    | C::Then
-                                    | C::This
-                                    | C::Other
-                                    | C::Both
-                            )
-                        });
+                let beside = marks.get(at + 1).is_some_and(|n| {
+                    matches!(n.concept, C::This | C::Other | C::Both)
+                        || n.concept == C::That
+                            && self.that_side(n, marks.get(at + 2).map(|x| x.concept))
+                            && marks.iter().any(|x| x.concept == C::This)
+                }) || at > 0
+                    && matches!(marks[at - 1].concept, C::This | C::Other | C::Both)
+                    && marks.get(at + 1).is_none_or(|n| {
+                        matches!(
+                            n.concept,
+                            C::Stop
+                                | C::Take
+                                | C::Leave
+                                | C::Capped
+                                | C::Then
+                                | C::This
+                                | C::Other
+                                | C::Both
+                        )
+                    });
                 let tens = m.value >= 10.0 && m.value <= 100.0 && m.value % 5.0 == 0.0;
                 let to_percent = tens
                     && matches!(self.word(m.to), "to" | "or")
@@ -192,6 +194,9 @@ impl Ear<'_> {
         if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
             return true;
         }
+        if self.of_the_building(marks, at) {
+            return true;
+        }
         let capped = marks.iter().any(|m| m.concept == C::Capped);
         let after = self.word(marks[after - 1].to);
         matches!(
@@ -213,5 +218,16 @@ impl Ear<'_> {
                 | "ripped"
                 | "wet"
         ) || after == "down" && !capped
+    }
+
+    /// "built two thirds".
+    fn of_the_building(&self, marks: &[Mark], at: usize) -> bool {
+        let built = (1..=2).any(|k| {
+            marks[at]
+                .from
+                .checked_sub(k)
+                .is_some_and(|i| matches!(self.word(i), "built" | "drawn" | "grown"))
+        });
+        built && !marks.iter().any(|m| m.concept == C::Capped)
     }
 }

@@ -299,6 +299,7 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 ])
                 || prev_is(&["sealed", "open", "capped", "closed", "worker", "lidded"])
                 || out.is_empty()
+                    && !tokens[at].is("bread")
                     && next_is(&[
                         "in", "and", "both", "wall", "on", "covered", "capped", "sealed",
                     ])

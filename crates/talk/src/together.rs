@@ -34,6 +34,10 @@ struct Joiner<'a> {
     out: Vec<Mark>,
 }
 
+fn face(m: &Mark) -> bool {
+    matches!(m.concept, C::This | C::Other | C::Both)
+}
+
 impl Joiner<'_> {
     /// Takes the mark at this place, with those that belong to it; how many.
     fn join(&mut self, at: usize) -> usize {
@@ -69,10 +73,12 @@ impl Joiner<'_> {
             // "not begun on the other side": its capping
             C::NoComb
                 if self.any_word(m.from..m.to, &["begun", "started"])
-                    && self
-                        .after(at)
-                        .first()
-                        .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both)) =>
+                    && (self.after(at).first().is_some_and(face)
+                        || at > 0
+                            && face(&self.marks[at - 1])
+                            && self.marks.iter().any(|n| {
+                                matches!(n.concept, C::Capped | C::Share | C::Uncapped)
+                            })) =>
             {
                 self.push(m, C::Uncapped);
             }
@@ -422,7 +428,11 @@ impl Joiner<'_> {
         if matches!(self.word(m.to - 1), "off" | "away") {
             return false;
         }
-        let before = self.out.iter().rev().find(|b| b.concept != C::And);
+        let before = self
+            .out
+            .iter()
+            .rev()
+            .find(|b| b.concept != C::And && (b.concept != C::Stop || b.value > 0.5));
         before.is_some_and(|b| b.concept == C::StraightYes)
     }
 

@@ -13,13 +13,19 @@ impl Ear<'_> {
     pub(crate) fn wash(&mut self, marks: &[Mark]) -> bool {
         if marks
             .iter()
-            .any(|m| matches!(m.concept, C::Wash | C::Mites))
+            .any(|m| matches!(m.concept, C::Wash | C::Mites | C::HalfCup))
         {
             let counted = |i: usize| {
                 marks[i].concept == C::Mites && (i > 0 && marks[i - 1].concept == C::Num)
             };
             self.state.washing = self.state.washing
+                || marks
+                    .iter()
+                    .any(|m| self.word(m.from).contains('/') && m.value < 0.2)
                 || (0..marks.len()).any(counted)
+                || marks.iter().any(|m| {
+                    m.concept == C::HalfCup && (self.said(m, "bees") || self.word(m.to) == "of")
+                })
                 || marks.iter().any(|m| self.is_wash(m));
         }
         if !self.state.washing {
@@ -33,12 +39,16 @@ impl Ear<'_> {
             .filter(|&at| marks[..at].iter().any(|m| self.is_wash(m)));
         let marks = off_bar.map_or(marks, |at| &marks[at..]);
         if marks.iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Bar | C::Ord | C::Next | C::QueenCell | C::Capped
-            )
+            matches!(m.concept, C::Bar | C::Ord | C::Next | C::QueenCell)
+                || m.concept == C::Capped
+                    && !marks
+                        .iter()
+                        .any(|n| matches!(n.concept, C::Mites | C::Bees))
         }) {
             return false;
+        }
+        if self.over(marks) {
+            return true;
         }
         self.sample(marks);
         let counting = self.run(marks);
@@ -88,6 +98,28 @@ impl Ear<'_> {
                 self.word(m.from - 1),
                 "of" | "outta" | "over" | "in" | "per" | "the" | "from"
             )
+    }
+
+    /// "mites 2/300".
+    fn over(&mut self, marks: &[Mark]) -> bool {
+        let found = marks.iter().find_map(|m| {
+            let (a, b) = self.word(m.from).split_once('/')?;
+            let (a, b) = (a.parse::<u32>().ok()?, b.parse::<u32>().ok()?);
+            (m.concept == C::Share && (50..=1000).contains(&b)).then_some((a, b, *m))
+        });
+        let Some((count, bees, m)) = found else {
+            return false;
+        };
+        self.note(
+            "mites over bees",
+            Act::Mites {
+                count: Some(count),
+                bees: Some(bees),
+            },
+            None,
+            &[m],
+        );
+        true
     }
 
     /// "one two three four": numbers in a row.
@@ -226,9 +258,16 @@ impl Ear<'_> {
                 && !self.of(m)
                 && !matches!(
                     self.word(m.to),
-                    "percent" | "per" | "minutes" | "minute" | "seconds" | "times" | "days"
+                    "percent" | "minutes" | "minute" | "seconds" | "times" | "days"
                 )
+                && !(self.word(m.to) == "per" && self.word(m.to + 1) == "cent")
                 && (next(marks, i + 1, C::Mites)
+                    || self.state.visit.bees.is_some()
+                        && m.from > 0
+                        && matches!(
+                            self.word(m.from - 1),
+                            "counted" | "count" | "got" | "found" | "counting" | "is" | "'s" | ":"
+                        )
                     || mites.is_some_and(|at| at < i)
                     || sample
                         && matches!(

@@ -148,7 +148,8 @@ impl Ear<'_> {
                 .then(|| (1, scale(value, value > HOTTEST_C)));
         }
         let early = self.state.visit.combs.is_empty();
-        let weather = marks.iter().any(|m| m.concept == C::Weather);
+        let weather = marks.iter().any(|m| m.concept == C::Weather)
+            || self.word(marks[at].to) == "out" && self.word(marks[at].to + 1) == "here";
         let named = ["temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));

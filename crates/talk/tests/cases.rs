@@ -191,3 +191,25 @@ fn counts_are_heard() {
 fn verdicts_of_many_mouths_are_heard() {
     check("verdicts.txt", &["left end"], combs_or_decisions);
 }
+
+#[test]
+fn more_faces_are_told_apart() {
+    check("faces_more.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn more_combs_are_described() {
+    check("filling_more.txt", &["left end", "first comb"], comb);
+}
+
+#[test]
+fn still_more_amounts_are_heard() {
+    check("amounts_more.txt", &["left end", "first comb honey"], comb);
+}
+
+#[test]
+fn more_counts_are_heard() {
+    check("counts_more.txt", &["left end"], |got, field| {
+        got[field].clone()
+    });
+}

@@ -178,13 +178,16 @@ impl Browser {
         }
     }
 
-    /// Clicks it.
+    /// Brings it into view, as a person does, and clicks it.
     pub async fn click(&self, css: &str) {
-        self.find(css)
+        let element = self.find(css).await;
+        let which = serde_json::to_value(&element).expect("an element's reference");
+        let center = "arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })";
+        self.client
+            .execute(center, vec![which])
             .await
-            .click()
-            .await
-            .expect("it can be clicked");
+            .expect("the script runs");
+        element.click().await.expect("it can be clicked");
     }
 
     /// Types into it.
@@ -198,7 +201,12 @@ impl Browser {
 
     /// Waits until its text holds the words.
     pub async fn see(&self, css: &str, words: &str) {
-        let until = Instant::now() + PATIENCE;
+        self.see_within(css, words, PATIENCE.as_secs()).await;
+    }
+
+    /// The same with other patience, in seconds.
+    pub async fn see_within(&self, css: &str, words: &str, seconds: u64) {
+        let until = Instant::now() + Duration::from_secs(seconds);
         loop {
             let text = self.text(css).await;
             if text.as_ref().is_ok_and(|text| text.contains(words)) {

@@ -1,5 +1,6 @@
-//! Hunts for problems that take long: many instances of every make, the spread of the times, the
-//! slowest instance as JSON on request.
+//! Hunts for problems that take long: many instances of every make, the spread of the times and
+//! of the states searched (which no other load on the machine changes), the slowest instance as JSON on
+//! request.
 //!
 //! `cargo run --release -p advice --example closing_up_hunt -- [standing] [loose] [shims] [instances] [show]`
 #![expect(
@@ -9,10 +10,11 @@
 
 mod instances;
 
+use std::fmt;
 use std::hint::black_box;
 use std::time::Instant;
 
-use advice::closing_up::{Outcome, Problem, solve};
+use advice::closing_up::{Effort, Outcome, Problem, solve, solve_counting};
 use instances::{MAKES, Size, instance};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -26,37 +28,80 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         shims: number(8)?,
     };
     let (count, show) = (number(1000)?, number(0)? > 0);
-    println!("{size:?}, {count} instances of each make; milliseconds");
+    println!("{size:?}, {count} instances of each make");
     println!(
-        "{:>16} {:>8} {:>8} {:>8} {:>8} {:>8}",
-        "make", "median", "99 %", "max", "of seed", "closed"
+        "{:>16} {:>39} | {:>39}",
+        "", "milliseconds", "states of the search"
+    );
+    let columns = format!(
+        "{:>9} {:>9} {:>9} {:>9}",
+        "median", "99 %", "max", "of seed"
+    );
+    println!(
+        "{:>16} {columns} | {columns} {:>7} {:>7}",
+        "make", "closed", "gave up"
     );
     let mut slowest = (0.0, None);
     for make in MAKES {
-        let mut closed = 0;
+        let (mut closed, mut gave_up) = (0, 0);
         let mut times = Vec::with_capacity(count);
+        let mut states = Vec::with_capacity(count);
         for seed in 0..count as u64 {
             let problem = instance(size, make, seed);
-            closed += usize::from(matches!(solve(&problem), Ok(Outcome::Closed(_))));
+            let mut effort = Effort::default();
+            match solve_counting(&problem, &mut effort) {
+                Ok(Outcome::Closed(_)) => closed += 1,
+                Ok(Outcome::Impossible { .. }) => {}
+                Err(_) => gave_up += 1,
+            }
+            states.push((effort.states as f64, seed));
             times.push((milliseconds(&problem), seed));
         }
-        times.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize];
-        let (median, most, max) = (at(0.5).0, at(0.99).0, at(1.0));
+        let (times, states) = (Spread::of(times), Spread::of(states));
         println!(
-            "{:>16} {median:8.3} {most:8.3} {:8.3} {:8} {closed:8}",
+            "{:>16} {times:.3} | {states:.0} {closed:7} {gave_up:7}",
             format!("{make:?}"),
-            max.0,
-            max.1
         );
-        if max.0 > slowest.0 {
-            slowest = (max.0, Some((make, max.1)));
+        if times.max.0 > slowest.0 {
+            slowest = (times.max.0, Some((make, times.max.1)));
         }
     }
     if let (true, (_, Some((make, seed)))) = (show, slowest) {
         println!("{}", serde_json::to_string(&instance(size, make, seed))?);
     }
     Ok(())
+}
+
+/// How figures of many instances spread.
+struct Spread {
+    median: f64,
+    most: f64,
+    /// The largest, and the seed it is of.
+    max: (f64, u64),
+}
+
+impl Spread {
+    fn of(mut figures: Vec<(f64, u64)>) -> Self {
+        figures.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let at = |share: f64| figures[((figures.len() - 1) as f64 * share) as usize];
+        Self {
+            median: at(0.5).0,
+            most: at(0.99).0,
+            max: at(1.0),
+        }
+    }
+}
+
+impl fmt::Display for Spread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let digits = f.precision().unwrap_or(3);
+        let (max, seed) = self.max;
+        write!(
+            f,
+            "{:9.digits$} {:9.digits$} {max:9.digits$} {seed:9}",
+            self.median, self.most
+        )
+    }
 }
 
 /// Of a few runs the fastest, since others use the machine too.

@@ -1,24 +1,37 @@
-//! A lower bound on the lifts and mass still to come, from small tables filled from the end.
+//! A lower bound on the lifts, mass and swaps still to come, from a table filled as it is asked.
 //!
-//! A table knows only the combs that slide. Lifted combs that are set in between can only add blocks
-//! (see [`super::row`]), never take one away. With `c - p` the most capped blocks and `o' = (s - c) - o`
-//! the most that straight blocks may exceed them by, what is asked of an order makes necessary:
+//! The table knows which combs slide and where capped combs are set; other lifted combs it leaves out of
+//! the new row. Leaving combs out never adds a block (see [`super::row`]), so with `c - p` the most capped
+//! blocks and `(s - c) - o` the most that straight blocks may exceed them by, what is asked of an order
+//! makes necessary, of what the table sees:
 //!
-//! 1. capped blocks of the sliding combs `<= c - p`;
-//! 2. straight blocks of the sliding combs `<= c - p + o'`;
-//! 3. straight less capped blocks of the sliding combs, less one for each straight comb to be set,
-//!    `<= o'`: a straight comb set in opens one capped block at most (a capped comb among open ones, an
-//!    open one among capped ones), a crooked one lowers the difference not at all.
+//! 1. capped blocks `<= c - p`;
+//! 2. straight blocks `<= (c - p) + (s - c) - o`.
 //!
-//! Without demand for gaps beside open combs (`o = 0`) the first is sufficient, and the bound exact.
-//! Else one table keeps 1 and 2, another 1 and 3, and the larger bound holds.
+//! For lifts and mass that is exact at the start. Without demand for gaps beside open combs (`o = 0`) the
+//! first is all that is asked. With it, `c - p <= 1`: a demand with fewer gaps between capped combs than
+//! one block of them has, and some beside open combs, asks for as many bars as one with a gap more of the
+//! first kind and one fewer of the second, which some order also allows and which was tried before. Then
+//! lifted combs go in without a further block: capped ones beside the capped block (or as one, at the end
+//! of a straight block), open ones beside straight ones, crooked ones at the end.
+//!
+//! Swaps are counted of pairs of which one comb slides, each in one place only:
+//!
+//! - a capped comb that is lifted: with each comb that slides while it waits or is owed, exactly;
+//! - another that is lifted: one. It crosses at least one comb that slides, or it could slide too and the
+//!   order would have fewer lifts than it is charged (so no best pair is lost). Before the first comb
+//!   slides that does not hold, since brood may have to be lifted for it.
+
+use std::num::NonZeroU64;
 
 use super::order::Cost;
-use super::row::{CLASSES, Class, Demand, HoneyComb, Row, signed};
+use super::row::{CLASSES, Class, Demand, HoneyComb, Row};
 
 /// A state of the search as far as the bound sees it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct View {
+    /// A comb was set since the last slide: the next comb must slide.
+    pub(super) setting: bool,
     /// A honey comb has stayed put.
     pub(super) anchored: bool,
     /// Combs of the present row passed.
@@ -27,253 +40,161 @@ pub(super) struct View {
     pub(super) last: Class,
     pub(super) capped_blocks: usize,
     pub(super) straight_blocks: usize,
-    /// Straight combs waiting, less those owed.
-    pub(super) straight_to_set: i32,
+    /// Capped combs waiting, less those owed. Of one class there are never both.
+    pub(super) capped_to_set: i32,
 }
 
-/// The larger of what the tables say.
+impl View {
+    /// The new row with one more comb.
+    fn with(self, class: Class) -> Self {
+        let capped_block = class.is_capped() && !self.last.is_capped();
+        let straight_block = class.is_straight() && !self.last.is_straight();
+        Self {
+            last: class,
+            capped_blocks: self.capped_blocks + usize::from(capped_block),
+            straight_blocks: self.straight_blocks + usize::from(straight_block),
+            ..self
+        }
+    }
+}
+
 pub(super) struct Bound {
-    tables: Vec<Table>,
-}
-
-struct Table {
+    honey: Vec<HoneyComb>,
+    /// Capped combs from a place on outward.
+    capped_left: Vec<i32>,
     most_capped_blocks: usize,
-    /// The second condition's axis.
-    axis: Axis,
-    combs: usize,
-    cells: Vec<Ahead>,
-}
-
-#[derive(Clone, Copy)]
-enum Axis {
-    /// No second condition.
-    None,
-    /// Condition 2.
-    StraightBlocks { most: i32 },
-    /// Condition 3, and how far below nothing the axis reaches.
-    Difference { most: i32, below: i32 },
-}
-
-/// What is still to come at least.
-#[derive(Clone, Copy)]
-struct Ahead {
-    /// Whatever is done with the next comb.
-    any: Cost,
-    /// If the next comb slides.
-    sliding: Cost,
+    /// `None` where the second condition asks nothing.
+    most_straight_blocks: Option<usize>,
+    /// What is still to come, plus one; nothing where it was not asked yet.
+    cells: Vec<Option<NonZeroU64>>,
 }
 
 impl Bound {
     /// `None` if the row has too few combs for the demand.
     pub(super) fn new(row: &Row, demand: Demand) -> Option<Self> {
         let (capped, open) = (row.count(Class::Capped), row.count(Class::Open));
+        let crooked = row.count(Class::Crooked);
         let most_capped_blocks = capped.checked_sub(demand.between_capped)?;
-        let most_more = signed(open) - signed(demand.other);
-        let most_straight = signed(most_capped_blocks) + most_more;
-        let axes: &[Axis] = if demand.other == 0 {
-            &[Axis::None]
+        let most_straight_blocks = if demand.other == 0 {
+            None
         } else {
-            // each comb waiting or lifted takes one, each owed adds one: twice all, to be safe
-            let below = 2 * signed(capped + open) + 1;
-            &[
-                Axis::StraightBlocks {
-                    most: most_straight,
-                },
-                Axis::Difference {
-                    most: most_more,
-                    below,
-                },
-            ]
+            // more than one beside each crooked comb there cannot be
+            let most = (most_capped_blocks + open).checked_sub(demand.other)?;
+            Some(most.min(crooked + 1))
         };
-        let table = |axis: &Axis| Table::new(row, most_capped_blocks, *axis);
-        Some(Self {
-            tables: axes.iter().map(table).collect(),
-        })
+        let mut capped_left = vec![0; row.honey.len() + 1];
+        for (at, comb) in row.honey.iter().enumerate().rev() {
+            capped_left[at] = capped_left[at + 1] + i32::from(comb.class.is_capped());
+        }
+        let mut bound = Self {
+            honey: row.honey.clone(),
+            capped_left,
+            most_capped_blocks,
+            most_straight_blocks,
+            cells: Vec::new(),
+        };
+        let places = 2 * 2 * (row.honey.len() + 1) * CLASSES.len();
+        let counts = (most_capped_blocks + 1) * (most_straight_blocks.unwrap_or(0) + 1);
+        bound.cells = vec![None; places * counts * bound.balances()];
+        Some(bound)
     }
 
     /// What is still to come at least; `None` if nothing can come of it.
-    pub(super) fn ahead(&self, view: View) -> Option<Cost> {
-        self.largest(view, |ahead| ahead.any)
+    pub(super) fn ahead(&mut self, view: View) -> Option<Cost> {
+        Some(self.least(view)).filter(|cost| *cost != Cost::NEVER)
     }
 
-    /// The same if the next comb must slide.
-    pub(super) fn ahead_sliding(&self, view: View) -> Option<Cost> {
-        self.largest(view, |ahead| ahead.sliding)
+    /// Whether no further straight block is allowed.
+    pub(super) fn is_last_straight_block(&self, straight_blocks: usize) -> bool {
+        self.most_straight_blocks
+            .is_some_and(|most| straight_blocks >= most)
     }
 
-    fn largest(&self, view: View, part: impl Fn(Ahead) -> Cost) -> Option<Cost> {
-        let costs = self.tables.iter().map(|table| part(table.ahead(view)));
-        costs.max().filter(|cost| *cost != Cost::NEVER)
-    }
-}
-
-impl Axis {
-    /// Cells on the axis.
-    fn size(self) -> usize {
-        let size = match self {
-            Self::None => 1,
-            Self::StraightBlocks { most } => most + 1,
-            Self::Difference { most, below } => most + 2 * below,
-        };
-        usize::try_from(size).unwrap_or(0)
+    /// From all capped combs owed to all waiting.
+    fn balances(&self) -> usize {
+        2 * self.capped_left[0].unsigned_abs() as usize + 1
     }
 
-    /// Whether the condition holds at the end of the row.
-    fn is_met(self, along: usize) -> bool {
-        match self {
-            Self::None | Self::StraightBlocks { .. } => true,
-            Self::Difference { most, below } => signed(along) - below <= most,
+    /// Where a state lies; `None` if nothing can come of it.
+    fn index(&self, view: View) -> Option<usize> {
+        let most_straight = self.most_straight_blocks.unwrap_or(0);
+        let straight = self
+            .most_straight_blocks
+            .map_or(0, |_| view.straight_blocks);
+        if view.capped_blocks > self.most_capped_blocks || straight > most_straight {
+            return None;
         }
+        let balance = usize::try_from(view.capped_to_set + self.capped_left[0]).ok()?;
+        let index = usize::from(view.setting) * 2 + usize::from(view.anchored);
+        let index = index * (self.honey.len() + 1) + view.at;
+        let index = index * CLASSES.len() + view.last as usize;
+        let index = index * (self.most_capped_blocks + 1) + view.capped_blocks;
+        let index = index * (most_straight + 1) + straight;
+        Some(index * self.balances() + balance)
     }
 
-    fn after_slide(self, along: usize, straight_block: usize, capped_block: usize) -> usize {
-        match self {
-            Self::None => along,
-            Self::StraightBlocks { .. } => along + straight_block,
-            Self::Difference { .. } => (along + straight_block).saturating_sub(capped_block),
-        }
-    }
-
-    fn after_lift(self, along: usize, class: Class) -> usize {
-        match self {
-            Self::Difference { .. } if class.is_straight() => along.saturating_sub(1),
-            _ => along,
-        }
-    }
-
-    /// Where a state lies; `None` beyond the end.
-    fn cell(self, view: View) -> Option<usize> {
-        let (straight, capped) = (signed(view.straight_blocks), signed(view.capped_blocks));
-        let cell = match self {
-            Self::None => 0,
-            Self::StraightBlocks { .. } => straight,
-            // below the axis every wish is met, as it is at its end
-            Self::Difference { below, .. } => {
-                (straight - capped - view.straight_to_set + below).max(0)
-            }
+    fn least(&mut self, view: View) -> Cost {
+        let Some(index) = self.index(view) else {
+            return Cost::NEVER;
         };
-        usize::try_from(cell)
-            .ok()
-            .filter(|cell| *cell < self.size())
-    }
-}
-
-/// A place in a table, apart from how much of the present row is passed.
-#[derive(Clone, Copy)]
-struct Cell {
-    anchored: bool,
-    last: Class,
-    capped_blocks: usize,
-    along: usize,
-}
-
-const NEVER: Ahead = Ahead {
-    any: Cost::NEVER,
-    sliding: Cost::NEVER,
-};
-
-impl Table {
-    fn new(row: &Row, most_capped_blocks: usize, axis: Axis) -> Self {
-        let combs = row.honey.len();
-        let size = (combs + 1) * 2 * CLASSES.len() * (most_capped_blocks + 1) * axis.size();
-        let cells = vec![NEVER; size];
-        let mut table = Self {
-            most_capped_blocks,
-            axis,
-            combs,
-            cells,
-        };
-        for at in (0..=combs).rev() {
-            for anchored in [true, false] {
-                for last in CLASSES {
-                    for capped_blocks in 0..=most_capped_blocks {
-                        for along in 0..axis.size() {
-                            let cell = Cell {
-                                anchored,
-                                last,
-                                capped_blocks,
-                                along,
-                            };
-                            let index = table.index(at, cell);
-                            table.cells[index] = table.cheapest(row.honey.get(at), at, cell);
-                        }
-                    }
+        if let Some(known) = self.cells[index] {
+            return Cost::stored(known);
+        }
+        let cost = match self.honey.get(view.at).copied() {
+            None if view.capped_to_set == 0 => Cost::NONE,
+            None => self.setting(view),
+            Some(comb) => {
+                let least = self.setting(view).min(self.sliding(view, &comb));
+                if view.setting {
+                    least
+                } else {
+                    least.min(self.lifting(view, &comb))
                 }
             }
+        };
+        self.cells[index] = Some(cost.to_store());
+        cost
+    }
+
+    /// If a capped comb is set next: one that waits, or one from beyond the next that slides.
+    fn setting(&mut self, view: View) -> Cost {
+        let beyond = self.capped_left.get(view.at + 1);
+        if view.capped_to_set <= 0 && beyond.is_none_or(|beyond| beyond + view.capped_to_set <= 0) {
+            return Cost::NEVER;
         }
-        table
-    }
-
-    fn index(&self, at: usize, cell: Cell) -> usize {
-        let index = usize::from(cell.anchored) * (self.combs + 1) + at;
-        let index = index * CLASSES.len() + cell.last as usize;
-        let index = index * (self.most_capped_blocks + 1) + cell.capped_blocks;
-        index * self.axis.size() + cell.along
-    }
-
-    fn get(&self, at: usize, cell: Cell) -> Ahead {
-        if cell.capped_blocks > self.most_capped_blocks || cell.along >= self.axis.size() {
-            return NEVER;
-        }
-        self.cells[self.index(at, cell)]
-    }
-
-    fn ahead(&self, view: View) -> Ahead {
-        let View {
-            anchored,
-            at,
-            last,
-            capped_blocks,
-            ..
-        } = view;
-        let along = self.axis.cell(view);
-        along.map_or(NEVER, |along| {
-            self.get(
-                at,
-                Cell {
-                    anchored,
-                    last,
-                    capped_blocks,
-                    along,
-                },
-            )
+        self.least(View {
+            setting: true,
+            capped_to_set: view.capped_to_set - 1,
+            ..view.with(Class::Capped)
         })
     }
 
-    fn cheapest(&self, next: Option<&HoneyComb>, at: usize, cell: Cell) -> Ahead {
-        let Some(comb) = next else {
-            let any = if self.axis.is_met(cell.along) {
-                Cost::NONE
-            } else {
-                Cost::NEVER
-            };
-            return Ahead {
-                any,
-                sliding: Cost::NEVER,
-            };
-        };
-        let capped_block = usize::from(comb.class.is_capped() && !cell.last.is_capped());
-        let straight_block = usize::from(comb.class.is_straight() && !cell.last.is_straight());
-        let slid = Cell {
+    fn sliding(&mut self, view: View, comb: &HoneyComb) -> Cost {
+        let slid = View {
+            setting: false,
             anchored: true,
-            last: comb.class,
-            capped_blocks: cell.capped_blocks + capped_block,
-            along: self
-                .axis
-                .after_slide(cell.along, straight_block, capped_block),
+            at: view.at + 1,
+            ..view.with(comb.class)
         };
-        let (count, mass) = if cell.anchored {
+        let (count, mass) = if view.anchored {
             (0, 0)
         } else {
             comb.brood_beyond
         };
-        let sliding = self.get(at + 1, slid).any.and(Cost::lifts(count, mass));
-        let along = self.axis.after_lift(cell.along, comb.class);
-        let lifting = self.get(at + 1, Cell { along, ..cell }).any;
-        let lifting = lifting.and(Cost::lifts(1, comb.mass_mg));
-        Ahead {
-            any: sliding.min(lifting),
-            sliding,
-        }
+        let crossed = view.capped_to_set.unsigned_abs() as usize;
+        let price = Cost::lifts(count, mass).and(Cost::swaps(crossed));
+        self.least(slid).and(price)
+    }
+
+    fn lifting(&mut self, view: View, comb: &HoneyComb) -> Cost {
+        let capped = comb.class.is_capped();
+        let lifted = View {
+            at: view.at + 1,
+            capped_to_set: view.capped_to_set + i32::from(capped),
+            ..view
+        };
+        let crossed = usize::from(view.anchored && !capped);
+        let price = Cost::lifts(1, comb.mass_mg).and(Cost::swaps(crossed));
+        self.least(lifted).and(price)
     }
 }

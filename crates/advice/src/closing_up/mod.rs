@@ -98,6 +98,13 @@ pub enum Outcome {
     },
 }
 
+/// The work done to find an answer, counted so that it is the same on every machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Effort {
+    /// States of the search noted, over all its runs.
+    pub states: usize,
+}
+
 /// Finds the best closing-up, or why there is none.
 ///
 /// # Errors
@@ -105,6 +112,14 @@ pub enum Outcome {
 /// and [`AdviceError::OwnCheck`] should the answer found not pass
 /// [`score`], which would be a fault of this crate.
 pub fn solve(problem: &Problem) -> Result<Outcome, AdviceError> {
+    solve_counting(problem, &mut Effort::default())
+}
+
+/// As [`solve`], and adds to `effort` what it took, also when giving up.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_counting(problem: &Problem, effort: &mut Effort) -> Result<Outcome, AdviceError> {
     problem.check()?;
     let (row, lid) = (Row::new(problem), Lid::new(problem));
     for (last, demand) in demands(problem, &row) {
@@ -112,7 +127,7 @@ pub fn solve(problem: &Problem) -> Result<Outcome, AdviceError> {
         let Some(fill) = lid.fill(inside) else {
             continue;
         };
-        if let Some(honey) = order::best_order(&row, demand)? {
+        if let Some(honey) = order::best_order(&row, demand, effort)? {
             let layout = lay_out(problem, &row, &honey, demand, fill);
             return answer(problem, layout).map(Outcome::Closed);
         }

@@ -28,13 +28,19 @@
 //!   with each comb waiting.
 //!
 //! To come to each pair in one way only, combs are set after all lifts that precede the next slide.
-//! The search is best-first (A*), guided by [`super::bound::Bound`], a lower bound on lifts and mass.
+//! The search is best-first (A*), guided by [`super::bound::Bound`], a lower bound on what is to come.
+//!
+//! Of states that look equally good the one furthest along the present row goes first, then the one noted
+//! last, and of what can be done next sliding is noted last: so among ties combs rather slide than wait
+//! on the stand.
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
+use std::num::NonZeroU64;
 
 use rustc_hash::FxHashMap;
 
+use super::Effort;
 use super::bound::{Bound, View};
 use super::queue::Queue;
 use super::row::{CLASSES, Class, Demand, Row, signed};
@@ -52,8 +58,22 @@ impl Cost {
     pub(super) fn lifts(count: u32, mass_mg: u64) -> Self {
         Self((u64::from(count) << 48) + (mass_mg << 12))
     }
-    fn lift_count(self) -> usize {
-        (self.0 >> 48) as usize
+    /// Not below none.
+    fn less_swaps(self, count: usize) -> Self {
+        let swaps = self.0 - self.without_swaps().0;
+        Self(self.0 - swaps.min(count as u64))
+    }
+    /// For a table in which nothing stands for what is not known.
+    pub(super) fn to_store(self) -> NonZeroU64 {
+        NonZeroU64::MIN.saturating_add(self.0)
+    }
+    /// What [`Self::to_store`] gave.
+    pub(super) fn stored(stored: NonZeroU64) -> Self {
+        if stored == NonZeroU64::MAX {
+            Self::NEVER
+        } else {
+            Self(stored.get() - 1)
+        }
     }
     fn without_swaps(self) -> Self {
         Self(self.0 >> 12 << 12)
@@ -120,7 +140,11 @@ const MOST_NODES: usize = 2_000_000;
 ///
 /// # Errors
 /// [`AdviceError::TooManyWays`] beyond [`MOST_NODES`].
-pub(super) fn best_order(row: &Row, demand: Demand) -> Result<Option<Vec<usize>>, AdviceError> {
+pub(super) fn best_order(
+    row: &Row,
+    demand: Demand,
+    effort: &mut Effort,
+) -> Result<Option<Vec<usize>>, AdviceError> {
     let Some(mut search) = Search::new(row, demand) else {
         return Ok(None);
     };
@@ -128,11 +152,16 @@ pub(super) fn best_order(row: &Row, demand: Demand) -> Result<Option<Vec<usize>>
     let Some(bound) = search.ahead(&start) else {
         return Ok(None);
     };
-    // the bound on lifts and mass is nearly always what they come to: keep to it first, which spares
-    // noting what costs more, and only if that leads nowhere search without a limit
-    match search.run(start, bound.without_swaps())? {
+    // the bound on lifts and mass is what they come to: keep to it, which spares noting what costs
+    // more, and should that ever lead nowhere search without a limit
+    let mut run = |limit| {
+        let found = search.run(start, limit);
+        effort.states += search.nodes.len();
+        found
+    };
+    match run(bound.without_swaps())? {
         Some(order) => Ok(Some(order)),
-        None => search.run(start, Cost::NEVER),
+        None => run(Cost::NEVER),
     }
 }
 
@@ -141,11 +170,14 @@ struct Search {
     bound: Bound,
     /// Combs of each class from a place on outward.
     left: Vec<[usize; 3]>,
+    /// Most that straight blocks may exceed capped ones by.
+    most_excess: i32,
     /// States that need more lifts or mass are dropped.
     limit: Cost,
     nodes: Vec<Node>,
     known: FxHashMap<State, Cost>,
-    open: BinaryHeap<Reverse<(Cost, usize, usize)>>,
+    /// Least cost in all, then fewest combs left, then the node noted last.
+    open: BinaryHeap<(Reverse<(Cost, usize)>, usize)>,
 }
 
 impl Search {
@@ -155,6 +187,7 @@ impl Search {
             merge_open_with_crooked(&mut row);
         }
         let bound = Bound::new(&row, demand)?;
+        let most_excess = signed(row.count(Class::Open)) - signed(demand.other);
         let mut left = vec![[0; 3]; row.honey.len() + 1];
         for (at, comb) in row.honey.iter().enumerate().rev() {
             left[at] = left[at + 1];
@@ -164,6 +197,7 @@ impl Search {
             row,
             bound,
             left,
+            most_excess,
             limit: Cost::NEVER,
             nodes: Vec::new(),
             known: FxHashMap::default(),
@@ -191,12 +225,12 @@ impl Search {
         self.known.clear();
         self.open.clear();
         self.reach(start, Cost::NONE, None);
-        while let Some(Reverse((_, _, node))) = self.open.pop() {
+        while let Some((_, node)) = self.open.pop() {
             let Node { state, cost, .. } = self.nodes[node];
             if self.known.get(&state) != Some(&cost) {
                 continue;
             }
-            if usize::from(state.at) == self.row.honey.len() && state.waiting.is_empty() {
+            if self.is_complete(&state) {
                 return Ok(Some(self.trace(node)));
             }
             if self.nodes.len() > MOST_NODES {
@@ -205,6 +239,14 @@ impl Search {
             self.expand(node, state, cost);
         }
         Ok(None)
+    }
+
+    /// Whether all combs are in the new row, and its gaps are those asked for.
+    fn is_complete(&self, state: &State) -> bool {
+        let excess = i32::from(state.straight_blocks) - i32::from(state.capped_blocks);
+        usize::from(state.at) == self.row.honey.len()
+            && state.waiting.is_empty()
+            && excess <= self.most_excess
     }
 
     /// Notes a state if it can still lead to an answer and was not reached as cheaply before.
@@ -223,58 +265,70 @@ impl Search {
         let node = self.nodes.len();
         self.nodes.push(Node { state, cost, from });
         let left = self.row.honey.len() - usize::from(state.at);
-        self.open.push(Reverse((cost.and(ahead), left, node)));
+        self.open.push((Reverse((cost.and(ahead), left)), node));
     }
 
     /// A lower bound on what is still to come; `None` if this cannot lead to an answer.
     ///
-    /// Lifts and mass are the table's, or one lift for each comb owed if that is more. Swaps: what was
-    /// set since the last slide and is owed is crossed by the next; and a comb lifted later that is
-    /// not owed crosses at least one that slides, or it could slide too and the order would have
-    /// fewer lifts than it is charged here (so no best pair is lost).
-    fn ahead(&self, state: &State) -> Option<Cost> {
+    /// It is the table's, or one lift for each comb owed if that is more. Of the swaps, the table charges
+    /// one for each comb not capped that is lifted later. Those owed need not cross another that slides;
+    /// but what was set since the last slide and is owed is crossed by the next.
+    fn ahead(&mut self, state: &State) -> Option<Cost> {
         let at = usize::from(state.at);
+        let left = self.left[at];
         if CLASSES
             .iter()
-            .any(|class| state.owed.count(*class) > self.left[at][*class as usize])
+            .any(|class| state.owed.count(*class) > left[*class as usize])
+            || self.is_closed_to_open(state, left[Class::Open as usize])
         {
             return None;
         }
-        let straight = |queue: Queue| signed(queue.count(Class::Capped) + queue.count(Class::Open));
-        let view = View {
+        let (waiting, owed) = (
+            state.waiting.count(Class::Capped),
+            state.owed.count(Class::Capped),
+        );
+        let must_slide = state.setting && at < self.row.honey.len();
+        let table = self.bound.ahead(View {
+            setting: must_slide,
             anchored: state.anchored,
             at,
             last: state.last,
             capped_blocks: usize::from(state.capped_blocks),
             straight_blocks: usize::from(state.straight_blocks),
-            straight_to_set: straight(state.waiting) - straight(state.owed),
-        };
-        let must_slide = state.setting && at < self.row.honey.len();
-        let table = if must_slide {
-            self.bound.ahead_sliding(view)
+            capped_to_set: signed(waiting) - signed(owed),
+        })?;
+        let others_owed = state.owed.len() - owed;
+        let least = if must_slide {
+            table
         } else {
-            self.bound.ahead(view)
-        }?;
-        let owed = state.owed.len();
-        let lifts = table.max(Cost::lifts(owed as u32, 0));
-        let crossed_next = if must_slide { owed } else { 0 };
-        let crossed_later = if state.anchored {
-            lifts.lift_count().saturating_sub(owed)
-        } else {
-            0
+            table.less_swaps(others_owed)
         };
-        Some(lifts.and(Cost::swaps(crossed_next + crossed_later)))
+        Some(least.max(Cost::lifts(state.owed.len() as u32, 0)))
+    }
+
+    /// Whether an open comb is left to come and can no more: the last straight block allowed is ended.
+    /// (Of capped combs the table sees that.)
+    fn is_closed_to_open(&self, state: &State, open_left: usize) -> bool {
+        let (waiting, owed) = (
+            state.waiting.count(Class::Open),
+            state.owed.count(Class::Open),
+        );
+        state.last == Class::Crooked
+            && (waiting > 0 || owed < open_left)
+            && self
+                .bound
+                .is_last_straight_block(state.straight_blocks.into())
     }
 
     fn expand(&mut self, node: usize, state: State, cost: Cost) {
         let at = usize::from(state.at);
         if at < self.row.honey.len() {
-            let (next, price) = self.slide(state);
-            self.reach(next, cost.and(price), Some((node, Event::Slide)));
             if !state.setting {
                 let (next, price) = self.lift(state);
                 self.reach(next, cost.and(price), Some((node, Event::Lift)));
             }
+            let (next, price) = self.slide(state);
+            self.reach(next, cost.and(price), Some((node, Event::Slide)));
         }
         for class in CLASSES {
             if let Some((next, price)) = self.set(state, class) {

@@ -7,6 +7,8 @@ mod reckon;
 mod stock;
 mod trace;
 
+pub(crate) use stock::combs_words;
+
 use hive::undo::Scope;
 use hive::{Known, Yard};
 use serde_json::json;
@@ -26,7 +28,7 @@ pub(crate) async fn honey(context: &Context, args: HoneyArgs) -> Result<(), Fail
     match command {
         HoneyCommand::Moisture { reading, region } => {
             let region = match region {
-                Some(region) => Some(region),
+                Some(region) => Some(region.into()),
                 None => house(context).await?.1.house.seller().region,
             };
             reckon::moisture(context, &reading, region)
@@ -35,7 +37,7 @@ pub(crate) async fn honey(context: &Context, args: HoneyArgs) -> Result<(), Fail
         HoneyCommand::Syrup(args) => reckon::syrup(context, &args),
         HoneyCommand::Weights { net, grams, region } => {
             let told = house(context).await?.1.house.seller().region;
-            reckon::weights(context, net, &grams, region.or(told))
+            reckon::weights(context, net, &grams, region.map(Into::into).or(told))
         }
         HoneyCommand::Stock => stock::ledger(context).await,
         HoneyCommand::Trace { of } => trace::trace(context, of).await,

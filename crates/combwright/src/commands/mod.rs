@@ -5,6 +5,7 @@ pub(crate) mod hear;
 pub(crate) mod honey;
 pub(crate) mod journal;
 pub(crate) mod manual;
+pub(crate) mod paper;
 pub(crate) mod season;
 pub(crate) mod show;
 pub(crate) mod tour;

@@ -233,7 +233,7 @@ fn needs(
 const STALE_DAYS: i32 = 42;
 
 /// What a hive needs next, the most pressing first, each in a sentence.
-fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
+pub(crate) fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
     let day_of = |at: Timestamp| at.to_zoned_datetime(on.time_zone().clone()).date();
     let days_ago = |at: Timestamp| (on.date() - day_of(at)).get_days();
     let mut next = Vec::new();

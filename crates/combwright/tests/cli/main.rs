@@ -3,5 +3,7 @@
 
 mod bad_input;
 mod giving;
+mod honey;
+mod papers;
 mod reading;
 mod support;

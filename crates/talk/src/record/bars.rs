@@ -247,9 +247,9 @@ fn lid_beyond_the_board(hive: &Hive, end: End) -> BTreeSet<BarId> {
         End::Left => pieces.iter().position(board).map(|at| &pieces[..at]),
         End::Right => pieces.iter().rposition(board).map(|at| &pieces[at + 1..]),
     };
-    let bare = |bar: &BarId| hive.bar(*bar).is_some_and(|bar| !bar.has_comb());
-    let outside = beyond.unwrap_or(&[]).iter().filter_map(Piece::bar);
-    outside.filter(bare).collect()
+    let without_comb = |bar: &BarId| hive.bar(*bar).is_some_and(|bar| !bar.has_comb());
+    let bars = beyond.unwrap_or(&[]).iter().filter_map(Piece::bar);
+    bars.filter(without_comb).collect()
 }
 
 /// Every comb met hangs on a bar of this hive; one that the record does not know hangs on the nearest

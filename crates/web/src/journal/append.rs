@@ -91,10 +91,7 @@ impl Kept {
                 self.wrote(upto);
                 Ok(entries)
             }
-            Err(why) => {
-                tx.give_up();
-                Err(why)
-            }
+            Err(why) => Err(tx.give_up(why)),
         }
     }
 

@@ -45,8 +45,7 @@ impl Kept {
                 Ok(true) => imported.new += 1,
                 Ok(false) => imported.known += 1,
                 Err(why) => {
-                    tx.give_up();
-                    return Err(why);
+                    return Err(tx.give_up(why));
                 }
             }
         }

@@ -129,10 +129,16 @@ impl Tx {
         }
     }
 
-    /// Takes everything back.
-    pub(super) fn give_up(self) {
+    /// Takes everything back. Gives the reason: a transaction that the browser itself has broken off
+    /// knows it better than the request that failed with it.
+    pub(super) fn give_up(self, why: JournalError) -> JournalError {
+        let told = self.raw.error().map(|error| JournalError::of(&error));
         // it may have failed by itself already
         let _ = self.raw.abort();
+        match told {
+            Some(JournalError::Full) => JournalError::Full,
+            _ => why,
+        }
     }
 
     /// Adds a row; its place.

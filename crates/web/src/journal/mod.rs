@@ -88,6 +88,7 @@ impl Journal {
                 Ok(kept) => {
                     journal.kept.set_value(Some(Rc::new(kept)));
                     journal.opened.set(Opened::Open);
+                    crate::browser::mark("journal-open");
                     journal
                         .persisted
                         .set(Some(crate::browser::storage::persist().await));

@@ -46,8 +46,7 @@ impl Near for Kept {
             match self.take_in(&tx, record, false).await {
                 Ok(fresh) => new |= fresh,
                 Err(why) => {
-                    tx.give_up();
-                    return Err(why);
+                    return Err(tx.give_up(why));
                 }
             }
         }

@@ -114,7 +114,8 @@ fn Carry() -> impl IntoView {
         spawn_local(async move {
             match journal.export().await {
                 Ok(text) => {
-                    let day = clock::now().strftime("%Y-%m-%d");
+                    let now = clock::now().to_string();
+                    let day = now.get(..10).unwrap_or(&now);
                     let name = format!("combwright-{day}.jsonl");
                     let saved = files::save(&name, "application/jsonl", &text);
                     outcome

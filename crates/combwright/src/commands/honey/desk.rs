@@ -106,6 +106,6 @@ fn instant(context: &Context, yard: &Yard, on: Date) -> Result<Timestamp, Failur
             && local_day(act.entry().at, &act.entry().zone) == on
     });
     Ok(same_day
-        .map(|act| act.effective())
+        .map(hive::yard::Act::effective)
         .fold(noon, Timestamp::max))
 }

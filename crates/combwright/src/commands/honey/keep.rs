@@ -200,7 +200,10 @@ async fn pail(context: &Context, args: PailArgs) -> Result<(), Failure> {
         Ok(LotEvent::PailFilled(PailFilled {
             pail: PailId::from(named("pail", args.pail)?),
             on: standing.on,
-            combs: chosen.into_iter().map(|taking| taking.comb_in()).collect(),
+            combs: chosen
+                .into_iter()
+                .map(crate::honey_house::Taking::comb_in)
+                .collect(),
             mass_kg: args.kg,
         })
         .into())
@@ -264,7 +267,7 @@ fn fill(args: JarsArgs, standing: &Standing<'_>) -> Result<(Batch, Vec<String>),
     let house = standing.house;
     let name = LotId::from(args.lot);
     let lot = house.lot(&name)?;
-    let region = args.region.or(house.seller().region);
+    let region = args.region.map(Into::into).or(house.seller().region);
     let region = region.ok_or_else(reckon::no_region)?;
     let held = withholdings(standing.yard);
     let cautions = house.cautions(&name, region, Kind::General, &held)?;
@@ -340,7 +343,7 @@ pub(super) fn caution_words(caution: &Caution) -> String {
 
 async fn seller(context: &Context, args: SellerArgs) -> Result<(), Failure> {
     let told = Seller {
-        region: args.region,
+        region: args.region.map(Into::into),
         business: args.business,
         country: args.country,
         storage: args.storage,

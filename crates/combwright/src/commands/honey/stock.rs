@@ -59,7 +59,7 @@ pub(super) fn mind(kept: &Kept) {
 }
 
 /// Combs in a few words: "Banksia 5, 14; Ironbark 3".
-pub(super) fn combs_words<'a>(combs: impl Iterator<Item = (&'a str, String)>) -> String {
+pub(crate) fn combs_words<'a>(combs: impl Iterator<Item = (&'a str, String)>) -> String {
     let mut hives: Vec<(&str, Vec<String>)> = Vec::new();
     for (hive, bar) in combs {
         match hives.iter_mut().find(|(name, _)| *name == hive) {

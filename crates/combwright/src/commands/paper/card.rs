@@ -1,0 +1,149 @@
+//! `combwright paper card`: one hive, for the next visit.
+
+use advice::taking::Combs;
+use hive::Hive;
+use paper::PictureOptions;
+use paper::pdf::{Flow, Print, Typeface};
+
+use super::{Context, day_words, save};
+use crate::commands::advise::{Choices, advice_on};
+use crate::commands::show::section;
+use crate::commands::yard::next_words;
+use crate::failure::Failure;
+use crate::journal::hive_named;
+use crate::out::ranges;
+use crate::paper_args::Output;
+
+/// Runs the command.
+pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(), Failure> {
+    let yard = context.yard().await?;
+    let hive = hive_named(&yard, name)?;
+    let choices = Choices::usual(context);
+    let on = context.now();
+    let advice = advice_on(&yard, hive, on, &choices)?;
+    let face = Typeface::shipped()?;
+    let day = day_words(on.date());
+    let mut flow = Flow::new(
+        Print::large(to.paper.into()),
+        format!("{name}, card of {day}", name = hive.name),
+        &face,
+    );
+    let apiary = hive.apiary.and_then(|id| yard.apiary(id));
+    let beside = apiary.map_or_else(|| day.clone(), |apiary| format!("{}, {day}", apiary.name));
+    flow.title(&hive.name, &beside);
+    let picture = paper::svg::hive(&section(&yard, hive, on, &choices)?, &picture(&flow));
+    flow.picture(picture, 110.0)?;
+
+    flow.heading("What to look for");
+    let next = next_words(hive, &advice, on);
+    if next.is_empty() {
+        flow.tick("Nothing presses: food, space, brood, queen or eggs, mites.");
+    }
+    for words in &next {
+        flow.tick(&sentence(words));
+    }
+    let unseen = &advice.stores.not_looked_at;
+    if !unseen.is_empty() && unseen.len() < 12 {
+        flow.tick(&format!("Not looked at last time: bar {}.", ranges(unseen)));
+    }
+    flow.gap(0.3);
+    flow.pair("May be taken", &taken(&advice.may_take));
+    flow.pair(
+        "Stores",
+        &format!(
+            "{} there, {} must stay: {}",
+            Combs(advice.stores.combs),
+            Combs(advice.stores.reserve.combs),
+            advice.stores.reserve.source
+        ),
+    );
+    if let Some(day) = advice.return_visit.day {
+        let words = if day <= on.date() {
+            "on the next good day".to_owned()
+        } else {
+            format!("about {}", day_words(day))
+        };
+        flow.pair("Next visit", &words);
+    }
+
+    flow.heading("What to carry");
+    for words in carry(hive, advice.may_take.len()) {
+        flow.tick(&words);
+    }
+    flow.heading("Mind");
+    for caution in &advice.cautions {
+        flow.paragraph(&sentence(&caution.text));
+    }
+    flow.paragraph(
+        "Someone should know where you are. Phone, water, and the injector if you are allergic. No \
+         smoker on a day of total fire ban before you have checked the order. Disease suspected: \
+         close up, move no comb, report to your local authority.",
+    );
+    flow.heading("Notes");
+    flow.write_rest(3);
+    save(
+        context,
+        &flow.finish(),
+        &format!("{}, hive card", hive.name),
+        &face,
+        &to.out,
+    )
+}
+
+fn picture(flow: &Flow<'_>) -> PictureOptions {
+    PictureOptions {
+        // large letters on paper: four CSS pixels a millimetre
+        width_px: (flow.width() * 4.0) as u32,
+        with_heading: false,
+        large_print: true,
+        ..PictureOptions::default()
+    }
+}
+
+fn taken(bars: &[u32]) -> String {
+    if bars.is_empty() {
+        "none".to_owned()
+    } else {
+        format!("bar {}", ranges(bars))
+    }
+}
+
+/// With a capital and a full stop.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
+    let text = format!("{first}{}", letters.as_str());
+    if text.ends_with(['.', '!', '?']) {
+        text
+    } else {
+        format!("{text}.")
+    }
+}
+
+/// What the work ahead needs, usual things last (common practice, no source).
+fn carry(hive: &Hive, take: usize) -> Vec<String> {
+    let mut list = Vec::new();
+    if take > 0 {
+        let pails = take.div_ceil(4);
+        let pails = if pails == 1 {
+            "a pail with a lid".to_owned()
+        } else {
+            format!("{pails} pails with lids")
+        };
+        list.push(format!(
+            "For {}: {pails}, long knife, clean cloth, water for sticky hands",
+            Combs(take as f64)
+        ));
+        list.push(format!("{take} cut or empty bars to set in, shims"));
+    } else {
+        list.push("Two empty bars with starter strips, shims".to_owned());
+    }
+    if !hive.numbered {
+        list.push("Paint or a pen, to number the bars".to_owned());
+    }
+    list.push("Veil, gloves, smoker and fuel, comb knife, hive tool, feather or brush".to_owned());
+    list
+}

@@ -1,0 +1,139 @@
+//! `combwright paper calendar`: what is due, for the calendar on the wall or the phone.
+
+use std::path::Path;
+
+use hive::{Hive, Yard};
+use honey::lots::House;
+use jiff::ToSpan;
+use jiff::civil::Date;
+use paper::calendar::{Due, calendar as written};
+use serde_json::json;
+
+use super::Context;
+use crate::commands::advise::{Choices, advice_on};
+use crate::failure::Failure;
+use crate::honey_house::{Kept, local_day};
+use crate::out::{self, ranges};
+
+/// Runs the command.
+pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failure> {
+    let yard = context.yard().await?;
+    let mut due = Vec::new();
+    for hive in yard.living_hives() {
+        due.extend(of_hive(context, &yard, hive)?);
+    }
+    due.extend(of_jars(&Kept::of(&yard).house, context.now().date()));
+    due.sort_by(|a, b| (a.day, &a.uid).cmp(&(b.day, &b.uid)));
+    let text = written("Combwright", &due, context.now().timestamp());
+    if file == Path::new("-") {
+        out::line(text.trim_end());
+        return Ok(());
+    }
+    crate::commands::write_whole(file, text.as_bytes())?;
+    if context.json {
+        let listed: Vec<_> = due
+            .iter()
+            .map(|due| json!({ "day": due.day, "summary": due.summary }))
+            .collect();
+        return out::json(&json!({ "file": file, "due": listed }));
+    }
+    for due in &due {
+        out::folded(&format!("{}  ", due.day), &due.summary);
+    }
+    out::folded(
+        "",
+        &format!("{} due things written to {}.", due.len(), file.display()),
+    );
+    Ok(())
+}
+
+/// A wash every six weeks while bees fly (common practice, no source; your local plan decides).
+const WASH_EVERY_DAYS: i32 = 42;
+/// From queen cells to the look for eggs of the new queen (queen timelines of the reference: a
+/// virgin not laying 28 to 35 days after she emerged has failed; practice).
+const NEW_QUEEN_DAYS: i32 = 35;
+
+fn of_hive(context: &Context, yard: &Yard, hive: &Hive) -> Result<Vec<Due>, Failure> {
+    let today = context.now().date();
+    let place = hive
+        .apiary
+        .and_then(|id| yard.apiary(id))
+        .map(|apiary| apiary.name.clone());
+    let advice = advice_on(yard, hive, context.now(), &Choices::usual(context))?;
+    let event = |what: &str, day: Date, summary: String, description: String| Due {
+        uid: format!("{what}-{}@combwright", hive.id),
+        day: day.max(today),
+        summary,
+        description,
+        location: place.clone(),
+    };
+    let mut due = Vec::new();
+    if let Some(day) = advice.return_visit.day {
+        let combs = ranges(&advice.may_take);
+        let take = if combs.is_empty() {
+            String::new()
+        } else {
+            format!(" May be taken now: bar {combs}.")
+        };
+        due.push(event(
+            "return",
+            day,
+            format!("{}: come back for honey", hive.name),
+            format!("{}.{take}", advice.return_visit.reason),
+        ));
+    }
+    let day_of = |entry| {
+        let zone = yard
+            .entry(entry)
+            .map_or("UTC", |e| e.zone.as_str())
+            .to_owned();
+        move |at| local_day(at, &zone)
+    };
+    if let Some(wash) = hive.washes.last() {
+        let day = day_of(wash.when.entry)(wash.when.at);
+        if let Ok(next) = day.checked_add(WASH_EVERY_DAYS.days()) {
+            due.push(event(
+                "wash",
+                next,
+                format!("{}: wash for mites", hive.name),
+                format!(
+                    "Last wash {day}: {} mites in {} bees.",
+                    wash.mites, wash.bees
+                ),
+            ));
+        }
+    }
+    if let Some(cells) = hive.queen_cells.last().filter(|cells| cells.count > 0) {
+        let day = day_of(cells.when.entry)(cells.when.at);
+        let check = day.checked_add(NEW_QUEEN_DAYS.days()).ok();
+        if let Some(check) = check.filter(|check| *check >= today) {
+            due.push(event(
+                "queen",
+                check,
+                format!("{}: eggs of the new queen?", hive.name),
+                format!(
+                    "{} queen cells on {day}. Not on a warm midday while she may fly.",
+                    cells.count
+                ),
+            ));
+        }
+    }
+    Ok(due)
+}
+
+fn of_jars(house: &House, today: Date) -> Vec<Due> {
+    let in_stock = house.fillings().iter().filter(|fill| fill.in_stock > 0);
+    in_stock
+        .map(|fill| Due {
+            uid: format!("jars-{}@combwright", fill.fill),
+            day: fill.best_before.max(today),
+            summary: format!("Best before: jars {}, lot mark {}", fill.fill, fill.mark),
+            description: format!(
+                "{} jars of {:.0} g are here.",
+                fill.in_stock,
+                fill.net().to_grams()
+            ),
+            location: None,
+        })
+        .collect()
+}

@@ -1,0 +1,50 @@
+//! How far down a comb is built, told by words that elsewhere tell how far it is capped.
+
+use crate::act::{Act, Fill};
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+
+impl Ear<'_> {
+    /// "goes right down to the bottom", "built two thirds", with no word of capping.
+    pub(crate) fn extent(&mut self, marks: &[Mark]) {
+        let capped = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Capped
+                    | C::Uncapped
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Pollen
+                    | C::Unripe
+            )
+        });
+        if capped {
+            return;
+        }
+        let new = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::NewComb | C::CombMade));
+        if let Some(m) = marks.iter().find(|m| self.part_built(m, new)) {
+            self.note_hand("fill", &Act::Filled(Fill::Part), &[*m]);
+        }
+        let down = marks.iter().find(|m| {
+            m.concept == C::Extent
+                && (self.said(m, "down") || self.said(m, "bottom") || self.said(m, "floor"))
+        });
+        if let Some(m) = down {
+            self.note_hand("fill", &Act::Filled(Fill::Full), &[*m]);
+        }
+    }
+
+    /// "half down", "nearly to the floor", "built two thirds".
+    fn part_built(&self, m: &Mark, new: bool) -> bool {
+        let built = m.from > 0 && matches!(self.word(m.from - 1), "built" | "drawn" | "grown");
+        let to_floor =
+            (m.from..m.to + 5).any(|i| self.word(i) == "floor" || new && self.word(i) == "bottom");
+        m.concept == C::Share
+            && m.value > 0.05
+            && (m.value < 0.9 && (built || self.word(m.to) == "down") || m.value < 0.95 && to_floor)
+    }
+}
