@@ -121,6 +121,32 @@ impl Ear<'_> {
             if told && let Some((at, concept)) = self.one_word(marks, from, to) {
                 out[at].concept = concept;
             }
+            // "second comb brood left"
+            if let Some(last) = marks[from..to].last()
+                && last.concept == C::Left
+                && last.to == last.from + 1
+                && last.from > 0
+                && !matches!(
+                    self.word(last.from - 1),
+                    "the"
+                        | "on"
+                        | "to"
+                        | "at"
+                        | "from"
+                        | "by"
+                        | "in"
+                        | "and"
+                        | "is"
+                        | "my"
+                        | "their"
+                )
+                && marks[from..to - 1].iter().any(|m| describes(m.concept))
+                && !marks[from..to - 1]
+                    .iter()
+                    .any(|m| matches!(m.concept, C::Num if self.word(m.to) == "left"))
+            {
+                out[to - 1].concept = C::Leave;
+            }
             from = to + 1;
         }
         out

@@ -117,10 +117,33 @@ impl Ear<'_> {
         if put {
             return Some((1, Named::Bars(vec![n])));
         }
+        // "one comes out two stays": each with its own verb
+        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside);
+        let says = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
+        if verdict && self.bar_index(n).is_some() && marks.get(at + 1).is_some_and(says) {
+            return Some((1, Named::Bars(vec![n])));
+        }
+        let in_row = verdict
+            && beside
+            && self.bar_index(n).is_none()
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| describes(m.concept) && !says(m));
+        if in_row && marks[at + 1..].iter().any(says) {
+            return Some((1, Named::Bars(vec![n])));
+        }
         let unit = marks
             .get(at + 1)
             .is_some_and(|m| UNITS.contains(&m.concept));
         let noted = (beside || starts) && at == 0 && self.noted(marks);
+        // "no ten should come out"
+        let no = at == 1
+            && marks[0].concept == C::Not
+            && self.word(marks[0].from) == "no"
+            && self.bar_index(n).is_some();
+        if no && !unit {
+            return Some((1, Named::Bars(vec![n])));
+        }
         if !fresh(marks, at) || !row && unit && !noted {
             return None;
         }

@@ -28,7 +28,10 @@ impl Ear<'_> {
             }) {
                 i += 1;
             }
-            let named = self.named(marks, i).or_else(|| self.known_number(marks, i));
+            let named = self
+                .named(marks, i)
+                .or_else(|| self.known_number(marks, i))
+                .or_else(|| self.known_ordinal(marks, i));
             let Some((used, named)) = named else { break };
             let Some(mut found) = self.known(&named) else {
                 break;
@@ -38,10 +41,13 @@ impl Ear<'_> {
         }
         // "bar two comes off and bar one stays": each has its own verb
         let own_verb = at > 0
-            && marks[at - 1].concept == C::Num
-            && marks
-                .get(at + 1)
-                .is_some_and(|m| matches!(m.concept, C::And | C::Then | C::But | C::Stop))
+            && matches!(marks[at - 1].concept, C::Num | C::Ord)
+            && marks.get(at + 1).is_some_and(|m| {
+                matches!(
+                    m.concept,
+                    C::And | C::Then | C::But | C::Stop | C::Num | C::Ord
+                )
+            })
             && marks
                 .get(i)
                 .is_some_and(|m| matches!(m.concept, C::Take | C::Leave | C::Aside));
@@ -65,11 +71,29 @@ impl Ear<'_> {
         (!unit && self.bar_index(n).is_some()).then(|| (1, Named::Bars(vec![n])))
     }
 
+    /// "taking the first and leaving the second".
+    fn known_ordinal(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let m = marks.get(at).filter(|m| m.concept == C::Ord)?;
+        let n = m.value as usize;
+        let article = m.from > 0 && self.word(m.from - 1) == "the";
+        (article && n >= 1 && n <= self.here()).then_some((1, Named::Ordinal(n)))
+    }
+
     /// The combs of a name, if all were met before.
     fn known(&self, named: &Named) -> Option<Vec<usize>> {
         match named {
             Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
             Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
+            Named::Aside
+                if self.state.visit.combs.iter().filter(|c| c.aside).count() > 1
+                    && self
+                        .tokens
+                        .iter()
+                        .any(|t| matches!(&*t.text, "two" | "both" | "ones" | "maybes")) =>
+            {
+                let combs = &self.state.visit.combs;
+                Some((0..combs.len()).filter(|&c| combs[c].aside).collect())
+            }
             Named::Ordinals(all) => {
                 Some(all.iter().map(|n| self.state.end_start + n - 1).collect())
             }

@@ -38,6 +38,7 @@ mod cells;
 mod closing;
 mod decisions;
 mod ends;
+mod except;
 mod extent;
 mod faces;
 mod feeding;

@@ -299,6 +299,9 @@ impl Ear<'_> {
             return;
         }
         let marks = self.queen(&marks);
+        if self.all_except(&marks) {
+            return;
+        }
         let marks = self.stand_named(&marks).to_vec();
         self.walk(&marks);
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {

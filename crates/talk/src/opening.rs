@@ -125,6 +125,9 @@ impl Ear<'_> {
             }
             Named::Ordinals(all) => self.back_to(all.iter().map(|n| first + n - 1).collect()),
             Named::Ordinal(_) => self.meet_or_replace("ordinal", None, words),
+            Named::FirstFew(few) if few <= self.here() => {
+                self.back_to((first..first + few).collect());
+            }
             Named::Next(few) | Named::FirstFew(few) => {
                 if few == 1 {
                     self.meet_or_replace("next", None, words);
@@ -134,9 +137,13 @@ impl Ear<'_> {
             }
             Named::Last => self.meet_or_replace("last", None, words),
             Named::Aside => {
-                let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
-                if let Some(comb) = aside {
-                    self.back_to(vec![comb]);
+                let combs = &self.state.visit.combs;
+                let mut aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
+                if !self.several(words) {
+                    aside.drain(..aside.len().saturating_sub(1));
+                }
+                if !aside.is_empty() {
+                    self.back_to(aside);
                 }
             }
             Named::Previous => {
@@ -146,6 +153,18 @@ impl Ear<'_> {
                 }
             }
         }
+    }
+
+    /// "the two on the stand", "both of the ones aside".
+    fn several(&self, words: &[Mark]) -> bool {
+        let many = [
+            "two", "both", "ones", "maybes", "pair", "three", "those", "all",
+        ];
+        words.iter().any(|m| {
+            many.iter().any(|w| self.said(m, w))
+                || (m.from.saturating_sub(4)..m.from)
+                    .any(|i| matches!(self.word(i), "two" | "both" | "those" | "pair" | "three"))
+        })
     }
 
     fn bars_in_hand(&mut self, bars: &[u32], words: &[Mark]) {

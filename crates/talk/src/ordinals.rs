@@ -3,7 +3,8 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, fresh, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+use crate::verbs::PUTS;
 
 impl Ear<'_> {
     pub(crate) fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
@@ -35,7 +36,12 @@ impl Ear<'_> {
         let found = Some((if named { 2 } else { 1 }, Named::Ordinal(n)));
         let runs_on =
             at > 0 && marks[at - 1].concept == C::StraightNo && self.runs_into(&marks[at - 1]);
-        if named || runs_on {
+        // "put the first back"
+        let put_back = n <= self.here()
+            && marks[at].from > 1
+            && PUTS.contains(&self.word(marks[at].from - 2))
+            && matches!(self.word(marks[at].to), "back" | "in" | "home" | "down");
+        if named || runs_on || put_back {
             return found;
         }
         let mut after = marks[at].to;
@@ -59,7 +65,12 @@ impl Ear<'_> {
                 self.word(marks[at].from - 1),
                 "the" | "that" | "this" | "my"
             );
-        if fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
+        // "first honey take second honey take": the next, after a verdict
+        let verdict = at > 0
+            && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+            && n == self.here() + 1
+            && marks.get(at + 1).is_some_and(|m| describes(m.concept));
+        if verdict || fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
             return found;
         }
         None

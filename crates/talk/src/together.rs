@@ -401,12 +401,19 @@ impl Joiner<'_> {
                 self.word(m.from - 2),
                 "plus" | "with" | "and" | "also" | "see"
             );
-        the && self.after(at).first().is_some_and(|n| {
-            matches!(
-                n.concept,
-                C::Brood | C::SealedBrood | C::Eggs | C::Pollen | C::Unripe | C::Drone
-            )
-        })
+        let comb = self.any_word(
+            m.to..m.to + 1,
+            &[
+                "'s", "is", "one", "has", "got", "was", "comb", "had", "looks",
+            ],
+        );
+        the && !comb
+            && self.after(at).first().is_some_and(|n| {
+                matches!(
+                    n.concept,
+                    C::Brood | C::SealedBrood | C::Eggs | C::Pollen | C::Unripe | C::Drone
+                )
+            })
     }
 
     /// The board, the lid or a glove is stuck, not the comb.

@@ -188,6 +188,11 @@ fn counts_are_heard() {
 }
 
 #[test]
+fn verdicts_of_many_mouths_are_heard() {
+    check("verdicts.txt", &["left end"], combs_or_decisions);
+}
+
+#[test]
 fn more_faces_are_told_apart() {
     check("faces_more.txt", &["left end", "first comb honey"], comb);
 }
