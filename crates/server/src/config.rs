@@ -30,7 +30,7 @@ pub enum Lan {
 }
 
 impl Config {
-    /// The port used when nothing else is said: unassigned in IANA's registry as of 2026, from memory.
+    /// The port used when nothing else is said: our own choice, not looked up in IANA's registry.
     pub const PORT: u16 = 8427;
 
     /// Loopback only, on the usual port.

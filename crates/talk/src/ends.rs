@@ -7,7 +7,18 @@ use crate::mark::Mark;
 
 impl Ear<'_> {
     /// Hears "left end", "in from the right", "the other end now"; gives the marks it did not use.
-    pub(crate) fn ends(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
+    pub(crate) fn ends(&mut self, mut marks: Vec<Mark>) -> Vec<Mark> {
+        // "first the right side": no face, where no comb was met
+        for m in &mut marks {
+            let face = matches!(m.concept, C::This | C::Other);
+            if face && self.state.visit.combs.is_empty() && self.said(m, "side") {
+                m.concept = match (self.said(m, "left"), self.said(m, "right")) {
+                    (true, false) => C::Left,
+                    (false, true) => C::Right,
+                    _ => m.concept,
+                };
+            }
+        }
         let Some((from, to, end)) = self.find_end(&marks) else {
             return marks;
         };
