@@ -180,22 +180,26 @@ fn another_program_reads_what_is_due() {
     let desk = Desk::at_wattle_bend();
     let file = path(&desk, "due.ics");
     desk.does(&["paper", "calendar", "--out", &file]);
-    let text = std::fs::read(&file).expect("written");
-    let mut parser = ical::IcalParser::new(text.as_slice());
-    let read = parser.next().expect("one calendar").expect("it is sound");
+    let text = std::fs::read_to_string(&file).expect("written");
+    let unfolded = icalendar::parser::unfold(&text);
+    let read = icalendar::parser::read_calendar(&unfolded).expect("it is sound");
     let value = |name: &str, at: usize| {
-        let event = &read.events[at];
+        let event = &read.components[at];
         let property = event.properties.iter().find(|p| p.name == name);
-        property.and_then(|p| p.value.clone()).unwrap_or_default()
+        property
+            .map(|p| p.val.as_str().to_owned())
+            .unwrap_or_default()
     };
-    assert!(!read.events.is_empty());
-    let mut uids: Vec<String> = (0..read.events.len()).map(|at| value("UID", at)).collect();
+    assert!(!read.components.is_empty());
+    let mut uids: Vec<String> = (0..read.components.len())
+        .map(|at| value("UID", at))
+        .collect();
     assert!(uids.iter().all(|uid| uid.ends_with("@combwright")));
     uids.sort();
     uids.dedup();
     assert_eq!(
         uids.len(),
-        read.events.len(),
+        read.components.len(),
         "every thing has a name of its own"
     );
 }

@@ -1,7 +1,7 @@
 //! Papers as PDF: layout in millimetres of our own, written by krilla, with a shipped typeface.
 //!
 //! Pure as the rest of this crate: the same input gives the same bytes. Start with
-//! [`label::sheets`] or [`Flow`], then [`write`]. Behind the feature `pdf`, so that the app in the
+//! [`label::sheets`] or [`Flow`], then [`write()`]. Behind the feature `pdf`, so that the app in the
 //! browser stays small.
 
 pub mod chart;
