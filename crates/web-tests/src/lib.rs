@@ -1,7 +1,7 @@
 //! The app in a real browser: Debian's Chromium, driven by WebDriver.
 //!
 //! Opt in by the feature `browser`, with the app in the build:
-//! `COMBWRIGHT_SKIP_WEB=0 cargo test -p web-tests --features browser`. A [`stage::Stage`] is a server
+//! `COMBWRIGHT_SKIP_WEB=0 cargo test -p web-tests --features browser`. A `stage::Stage` is a server
 //! and a browser of its own; everything it started ends with it.
 
 #![allow(
