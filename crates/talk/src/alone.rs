@@ -48,7 +48,8 @@ const STAYS: [&str; 38] = [
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 50] = [
+const TAKEN: [&str; 51] = [
+    "remove",
     "off",
     "out",
     "mine",
@@ -190,7 +191,13 @@ impl Ear<'_> {
         if STAYS.contains(&word) {
             return Some((at, C::Leave));
         }
-        if TAKEN.contains(&word) {
+        // "she's gone": the queen
+        let of_her = word == "gone"
+            && m.from > 1
+            && ["she", "they", "he", "her"]
+                .iter()
+                .any(|w| (m.from - 2..m.from).any(|i| self.word(i) == *w));
+        if TAKEN.contains(&word) && !of_her {
             return Some((at, C::Take));
         }
         None

@@ -48,7 +48,10 @@ impl Ear<'_> {
         let listed = marks.get(i + 1).is_some_and(|u| {
             u.concept == C::Num && u.value.fract() == 0.0 && self.plural(&marks[..at])
         });
-        let unit = marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept));
+        // "twenty and nineteen are one big mess": the verb stands between
+        let unit = marks.get(i + 1).is_some_and(|u| {
+            UNITS.contains(&u.concept) && !self.between(m, u, &["are", "is", "'s", "'re", "were"])
+        });
         if unit && !honey && !listed {
             return None;
         }

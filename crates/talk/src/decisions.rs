@@ -80,10 +80,13 @@ impl Ear<'_> {
     }
 
     /// The combs of a name, if all were met before.
-    fn known(&self, named: &Named) -> Option<Vec<usize>> {
+    pub(crate) fn known(&self, named: &Named) -> Option<Vec<usize>> {
         match named {
             Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
-            Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
+            Named::Ordinal(n) => self
+                .in_group(*n)
+                .or_else(|| (*n <= self.here()).then(|| self.state.end_start + n - 1))
+                .map(|c| vec![c]),
             Named::Aside
                 if self.state.visit.combs.iter().filter(|c| c.aside).count() > 1
                     && self
@@ -94,9 +97,11 @@ impl Ear<'_> {
                 let combs = &self.state.visit.combs;
                 Some((0..combs.len()).filter(|&c| combs[c].aside).collect())
             }
-            Named::Ordinals(all) => {
-                Some(all.iter().map(|n| self.state.end_start + n - 1).collect())
-            }
+            Named::Ordinals(all) => Some(
+                all.iter()
+                    .map(|&n| self.in_group(n).unwrap_or(self.state.end_start + n - 1))
+                    .collect(),
+            ),
             Named::Aside => self
                 .state
                 .visit
@@ -112,6 +117,9 @@ impl Ear<'_> {
                 .map(|c| vec![c]),
             Named::Last => self.state.hand.last().map(|&h| vec![h]),
             Named::Next(_) => None,
+            Named::FirstFew(n) if self.in_group(*n).is_some() => {
+                Some(self.state.group[..*n].to_vec())
+            }
             Named::FirstFew(n) => {
                 let first = self.state.end_start;
                 (*n <= self.here()).then(|| (first..first + n).collect())
@@ -188,9 +196,13 @@ impl Ear<'_> {
 
     /// "back", alone: it goes back.
     fn only_back(&mut self, marks: &[Mark]) {
-        let back = marks
-            .iter()
-            .position(|m| m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back"));
+        // "back up to bar seven": where the talk goes
+        let goes_to = |m: &Mark| {
+            self.word(m.to) == "to" || self.word(m.to) == "up" && self.word(m.to + 1) == "to"
+        };
+        let back = marks.iter().position(|m| {
+            m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back") && !goes_to(m)
+        });
         let alone = marks.iter().all(|m| {
             matches!(
                 m.concept,

@@ -45,6 +45,12 @@ pub(crate) struct State {
     pub(crate) fact: Fact,
     /// Last weight unit, in kilograms.
     pub(crate) weight_unit: f64,
+    /// Combs met in one breath: "the next three".
+    pub(crate) group: Vec<usize>,
+    /// Weights are told of combs that were taken before.
+    pub(crate) weighing: bool,
+    /// Combs that this telling gave a weight.
+    pub(crate) weighed: Vec<usize>,
     /// Mites are being counted.
     pub(crate) washing: bool,
     /// The number that counting aloud has reached.
@@ -140,6 +146,13 @@ impl Ear<'_> {
             self.note(rule, Act::CombMet { bar }, Some(comb), words);
             self.state.hand.push(comb);
         }
+        self.state.group = if bars.len() > 1 {
+            self.state.hand.clone()
+        } else {
+            Vec::new()
+        };
+        self.state.weighing = false;
+        self.state.weighed.clear();
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;
         }
@@ -152,6 +165,14 @@ impl Ear<'_> {
             self.state.share = None;
         }
         self.state.hand = combs;
+    }
+
+    /// The comb that is the nth of those met in one breath, where they are still spoken of.
+    pub(crate) fn in_group(&self, n: usize) -> Option<usize> {
+        let group = &self.state.group;
+        let spoken_of = self.state.hand.iter().all(|c| group.contains(c));
+        let comb = *group.get(n.checked_sub(1)?)?;
+        (spoken_of && !self.state.hand.is_empty()).then_some(comb)
     }
 
     pub(crate) fn comb(&self) -> Option<&Comb> {

@@ -15,6 +15,9 @@ impl Ear<'_> {
         if self.state.hand.is_empty() {
             return;
         }
+        if brood_alone(marks) {
+            return;
+        }
         let capped = marks
             .iter()
             .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap))
@@ -83,6 +86,7 @@ impl Ear<'_> {
                 let face = if again { Faces::Other } else { Faces::This };
                 items.push(Item::Face(face, m));
             }
+            C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
             C::Other => items.push(Item::Face(Faces::Other, m)),
             C::Both => items.push(Item::Face(Faces::Both, m)),
             C::Same => items.push(Item::Same(m)),
@@ -144,9 +148,38 @@ impl Ear<'_> {
         1
     }
 
+    /// "the back's black with bees I can't see it": nothing is told of that face.
+    fn not_looked_at(&self, face: &Mark) -> bool {
+        let see = |i: usize| {
+            matches!(
+                self.word(i),
+                "see" | "saw" | "seen" | "look" | "looked" | "tell" | "check" | "checked" | "read"
+            )
+        };
+        let not = |i: usize| {
+            (i.saturating_sub(3)..i).any(|k| matches!(self.word(k), "not" | "n't" | "never"))
+        };
+        let end = (face.to..face.to + 10)
+            .find(|&i| {
+                self.word(i).is_empty()
+                    || matches!(self.word(i), "." | ";" | "but" | "and" | "this" | "capped")
+            })
+            .unwrap_or(face.to + 10);
+        (face.to..end).any(|i| see(i) && not(i))
+    }
+
     /// A share said in words or figures.
     fn said_share(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
         let m = marks[i];
+        // "the whole ditch": of a thing that is no comb
+        let thing = self.word(m.to - 1) == "whole"
+            && m.concept == C::Share
+            && marks
+                .get(i + 1)
+                .is_some_and(|n| n.concept == C::Word && n.from == m.to);
+        if thing {
+            return 1;
+        }
         if let Some((used, share)) = self.share_at(marks, i, capped) {
             // "a quarter still open", "a third has no caps"
             if matches!(marks.get(i + used), Some(n)
@@ -199,6 +232,17 @@ impl Ear<'_> {
     /// "not capped", "not begun capping", "nothing on that side", "the other isn't".
     fn not_capped(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
         let m = marks[i];
+        // "the other face I did not see": nothing is said of it
+        let unseen = (m.from..m.to + 3).any(|k| {
+            matches!(
+                self.word(k),
+                "see" | "saw" | "seen" | "look" | "looked" | "turn" | "turned" | "check"
+                    | "checked" | "tell" | "reach" | "get" | "got" | "read"
+            )
+        }) && !(m.from..m.to).any(|k| matches!(self.word(k), "any" | "none" | "nothing"));
+        if unseen && self.word(m.from) != "no" {
+            return 1;
+        }
         let mut n = i + 1;
         while marks.get(n).is_some_and(|w| {
             w.concept == C::That
@@ -563,6 +607,12 @@ impl Ear<'_> {
         {
             // "closed at", a pause, "seventy percent"
             self.capped(f, share, &[mark]);
+        } else if let Some(f) = self
+            .state
+            .last_faces
+            .filter(|_| !had_face && self.told_again(&mark))
+        {
+            self.capped(f, share, &[mark]);
         } else if capped && !had_face {
             let untold = self
                 .comb()
@@ -574,6 +624,33 @@ impl Ear<'_> {
             }
             self.state.share = Some(share);
         }
+    }
+
+    /// "that's a half", "okay no half": said of the face told last.
+    fn told_again(&self, share: &Mark) -> bool {
+        let mut at = share.from;
+        while at > 0
+            && matches!(
+                self.word(at - 1),
+                "a" | "about" | "more" | "closer" | "nearer" | "to" | "like" | "than" | "only"
+                    | "just" | "the" | "maybe"
+            )
+        {
+            at -= 1;
+        }
+        let says_so = at > 0
+            && matches!(
+                self.word(at - 1),
+                "'s" | "is" | "no" | "call" | "say" | "it" | "make" | "nah" | "not"
+            );
+        let just_told = self
+            .state
+            .last_acts
+            .iter()
+            .any(|(_, act)| matches!(act, Act::Capped(..)));
+        let alone = self.word(share.to).is_empty()
+            || matches!(self.word(share.to), "," | "." | "then" | "really" | "of" | "capped");
+        says_so && just_told && alone && self.state.fact == Fact::Share
     }
 
     fn capped(&mut self, faces: Faces, share: f64, words: &[Mark]) {
@@ -621,6 +698,25 @@ impl Ear<'_> {
             self.capped(faces, (s + by).clamp(0.0, 1.0), words);
         }
     }
+}
+
+/// "sealed brood both sides right solid": no word of honey or of its caps.
+fn brood_alone(marks: &[Mark]) -> bool {
+    marks.iter().any(|m| brood(m.concept))
+        && !marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Capped
+                    | C::Uncapped
+                    | C::WhiteCap
+                    | C::Honey
+                    | C::Unripe
+                    | C::Open
+                    | C::Same
+                    | C::More
+                    | C::Less
+            )
+        })
 }
 
 fn any_share(items: &[Item]) -> bool {

@@ -16,6 +16,37 @@ impl Ear<'_> {
                 C::Stop | C::But | C::Then | C::See => not = false,
                 _ => {}
             }
+            // "grubs curled up": not the comb
+            // "full of flowers"
+            let of_else = m.concept == C::FillFull
+                && m.to == m.from + 1
+                && self.word(m.to) == "of"
+                && marks
+                    .get(i + 1)
+                    .is_some_and(|n| n.concept == C::Word && n.from <= m.to + 3);
+            // "the pail wasn't full", "I'm not here for honey"
+            let vessel = m.concept == C::FillFull
+                && (m.from.saturating_sub(4)..m.from).any(|k| {
+                    matches!(
+                        self.word(k),
+                        "pail" | "jar" | "bucket" | "tub" | "feeder" | "tin" | "can" | "jug"
+                            | "kettle" | "hands" | "bottle"
+                    )
+                });
+            let keeper = not
+                && (m.from.saturating_sub(6)..m.from).any(|k| {
+                    matches!(self.word(k), "'m" | "am" | "'re" | "ain't")
+                        && matches!(self.word(k.wrapping_sub(1)), "i" | "we")
+                        && (k..m.from).any(|j| matches!(self.word(j), "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"))
+                });
+            let curled = m.concept == C::StraightNo
+                && i > 0
+                && marks[i - 1].concept == C::Brood
+                && marks[i - 1].to + 1 >= m.from
+                && (m.from..m.to).any(|k| self.word(k).starts_with("curl"));
+            if of_else || vessel || keeper || curled || self.known_by_eggs(marks, i) {
+                continue;
+            }
             let words = std::slice::from_ref(m);
             let holds: &[Hold] = match m.concept {
                 C::Honey => &[Hold::Honey],
@@ -71,6 +102,24 @@ impl Ear<'_> {
         }
     }
 
+    /// "with those eggs she was here this week", "the eggs will do": told before, of another comb.
+    fn known_by_eggs(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        if m.concept != C::Eggs {
+            return false;
+        }
+        let told = self.state.visit.eggs_seen
+            && m.from > 1
+            && matches!(self.word(m.from - 1), "those" | "these" | "them" | "the" | "her")
+            && matches!(self.word(m.from - 2), "with" | "from" | "by" | "given");
+        let enough = matches!(self.word(m.to), "will" | "'ll" | "would")
+            && matches!(self.word(m.to + 1), "do" | "tell" | "say")
+            || matches!(self.word(m.to), "are" | "is")
+                && matches!(self.word(m.to + 1), "enough" | "proof")
+            || matches!(self.word(m.to), "do" | "tell" | "say" | "mean" | "prove" | "means");
+        told || enough
+    }
+
     fn hold(&mut self, hold: Hold, not: bool, words: &[Mark]) {
         if not {
             self.note_hand("holds not", &Act::HoldsNot(hold), words);
@@ -102,6 +151,8 @@ impl Ear<'_> {
                     | "bees"
                     | "wandering"
                     | "crawling"
+                    | "fighting"
+                    | "robbing"
                     | "few"
             )
         });
@@ -130,7 +181,11 @@ impl Ear<'_> {
                     marks[at - 1].concept,
                     C::Share | C::Capped | C::That | C::FillFull
                 );
-        cells || mostly && !walk
+        let robbed = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "fighting" | "robbing" | "front" | "door" | "entrance"));
+        cells && !robbed || mostly && !walk
     }
 
     /// "a patch of brood the size of my hand".

@@ -53,6 +53,7 @@ mod shares;
 mod stand;
 mod wash;
 mod weather;
+mod weighed;
 
 pub use act::{Act, Noted, Rule};
 pub use ask::{Advice, Question};

@@ -263,7 +263,7 @@ impl Ear<'_> {
         if marks.is_empty() {
             return;
         }
-        if self.correcting && self.renumber(marks) {
+        if self.misread(marks) || self.correcting && self.renumber(marks) {
             return;
         }
         if self.wash(marks) || self.closing(marks) {
@@ -288,6 +288,8 @@ impl Ear<'_> {
                         | C::Both
                         | C::Here
                         | C::End
+                        | C::Left
+                        | C::Right
                         | C::Follower
                 )
             });
@@ -295,7 +297,7 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.is_recap(&marks) {
+        if self.weighed_later(&marks) || self.is_recap(&marks) {
             return;
         }
         let marks = self.queen(&marks);
@@ -307,6 +309,48 @@ impl Ear<'_> {
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();
         }
+    }
+
+    /// "that's not twenty three that's twenty four": a number misread.
+    fn misread(&mut self, marks: &[Mark]) -> bool {
+        let Some(not) = marks.iter().position(|m| m.concept == C::Not) else {
+            return false;
+        };
+        let mut numbers = marks.iter().filter(|m| whole(m).is_some());
+        let (Some(old), Some(new), None) = (numbers.next(), numbers.next(), numbers.next()) else {
+            return false;
+        };
+        let plain = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Not
+                    | C::Num
+                    | C::That
+                    | C::Bar
+                    | C::Number
+                    | C::Stop
+                    | C::But
+                    | C::Word
+                    | C::Correct
+                    | C::And
+            )
+        });
+        // "that's twenty four not twenty three" says it the other way round
+        let (old, new) = if marks[not].from > old.from {
+            (new, old)
+        } else {
+            (old, new)
+        };
+        let (Some(old), Some(bar)) = (whole(old), whole(new)) else {
+            return false;
+        };
+        let Some(comb) = self.bar_index(old).filter(|_| plain && self.bar_index(bar).is_none())
+        else {
+            return false;
+        };
+        self.back_to(vec![comb]);
+        self.note_hand("misread", &Act::Renumbered(bar), marks);
+        true
     }
 
     /// "no wait that's sixteen": the bar in hand has another number.
@@ -376,6 +420,14 @@ impl Ear<'_> {
             if let Some((used, named)) = self.named(marks, at).filter(|(_, named)| {
                 !self.likened(marks, at) && !self.only_mentioned(named, marks, at)
             }) {
+                // "brood in the fourth": told before the comb is named
+                if self.told_of(&named, marks, from, at, used) {
+                    self.take_in_hand(named, &marks[at..at + used]);
+                    self.describe(&marks[from..at]);
+                    at += used;
+                    from = at;
+                    continue;
+                }
                 self.describe(&marks[from..at]);
                 let joined = marks[from..at]
                     .iter()
@@ -407,6 +459,35 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+    }
+
+    /// "I can see brood in the fourth", "eggs on seven": of a comb met before, named last.
+    fn told_of(&self, named: &Named, marks: &[Mark], from: usize, at: usize, used: usize) -> bool {
+        let mut back = marks[at].from;
+        while back > 0 && matches!(self.word(back - 1), "the" | "bar" | "comb" | "number") {
+            back -= 1;
+        }
+        let within = back > 0 && matches!(self.word(back - 1), "in" | "on");
+        let content = |m: &Mark| {
+            matches!(
+                m.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::Unripe
+                    | C::Honey
+                    | C::Empty
+            )
+        };
+        let ends = marks.get(at + used).is_none_or(|m| {
+            matches!(m.concept, C::Stop | C::And | C::Then | C::But)
+        });
+        within
+            && ends
+            && marks[from..at].iter().any(content)
+            && self.known(named).is_some_and(|combs| !combs.is_empty())
     }
 
     /// "we've got that one and the second one", "bar seven we have not even opened".
@@ -460,7 +541,7 @@ impl Ear<'_> {
                     m.concept,
                     C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
                 )
-                || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)
+                || matches!(m.concept, C::Kg | C::Pound | C::Stone | C::Mm | C::Inch | C::Cm)
         }) {
             return;
         }

@@ -64,6 +64,26 @@ impl Ear<'_> {
     }
 
     fn weight(&mut self, marks: &[Mark], at: usize, used: usize, value: f64, unit: f64) -> usize {
+        let (len, kg) = self.weight_said(marks, at, used, value, unit);
+        if kg > 0.05 && kg < 12.0 {
+            let words = &marks[at..(at + len).min(marks.len())];
+            self.note_hand("weight", &Act::Weighs(kg), words);
+            self.state.weight_unit = unit;
+            self.state.fact = Fact::Kg;
+        }
+        len
+    }
+
+    /// A weight with its unit, and what may follow: "one kilo nine hundred", "four pounds six
+    /// ounces". How many marks, and kilograms.
+    pub(crate) fn weight_said(
+        &self,
+        marks: &[Mark],
+        at: usize,
+        used: usize,
+        value: f64,
+        unit: f64,
+    ) -> (usize, f64) {
         let mut kg = (value + self.and_part(marks, at + used + 1)) * unit;
         let mut len = used + 1;
         let and = marks.get(at + len).is_some_and(|m| m.concept == C::And)
@@ -109,18 +129,16 @@ impl Ear<'_> {
                 len += 1;
             }
         }
-        if kg > 0.05 && kg < 12.0 {
-            let words = &marks[at..(at + len).min(marks.len())];
-            self.note_hand("weight", &Act::Weighs(kg), words);
-            self.state.weight_unit = unit;
-            self.state.fact = Fact::Kg;
-        }
-        len
+        (len, kg)
     }
 
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
+        // "I hung them two on the scale": combs counted
+        if m.from > 0 && matches!(self.word(m.from - 1), "them" | "those" | "these" | "the" | "all") {
+            return None;
+        }
         let spelt_next = marks
             .get(at + used)
             .is_some_and(|n| n.concept == C::Num && n.from == marks[at + used - 1].to);
@@ -279,13 +297,14 @@ impl Ear<'_> {
     }
 }
 
-const UNITS: [C; 7] = [C::Kg, C::Gram, C::Pound, C::Ounce, C::Mm, C::Cm, C::Inch];
+const UNITS: [C; 8] = [C::Kg, C::Gram, C::Pound, C::Stone, C::Ounce, C::Mm, C::Cm, C::Inch];
 
-fn weight_unit(concept: C) -> Option<f64> {
+pub(crate) fn weight_unit(concept: C) -> Option<f64> {
     Some(match concept {
         C::Kg => 1.0,
         C::Gram => 0.001,
         C::Pound => POUND_KG,
+        C::Stone => 14.0 * POUND_KG,
         C::Ounce => POUND_KG / 16.0,
         _ => return None,
     })

@@ -25,8 +25,9 @@ pub(crate) enum Named {
     Last,
 }
 
-pub(crate) const UNITS: [C; 24] = [
+pub(crate) const UNITS: [C; 25] = [
     C::Kg,
+    C::Stone,
     C::Gram,
     C::Pound,
     C::Ounce,
@@ -64,11 +65,15 @@ impl Ear<'_> {
                 .or_else(|| self.counted(marks, at)),
             C::Next
                 if (fresh(marks, at) || next_then_few(marks, at))
-                    && !(self.state.washing && self.said(&marks[at], "another")) =>
+                    && !(self.state.washing && self.said(&marks[at], "another"))
+                    && !matches!(
+                        self.word(marks[at].to),
+                        "queen" | "cell" | "cells" | "cup" | "swarm" | "supersedure"
+                    ) =>
             {
                 Some(self.next(marks, at))
             }
-            C::Last if fresh(marks, at) => Some((1, Named::Last)),
+            C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
                 Some((1, Named::Aside))
@@ -120,10 +125,19 @@ impl Ear<'_> {
         let total = self.state.visit.combs.len();
         match named {
             Named::Bars(bars) => self.bars_in_hand(&bars, words),
+            Named::Ordinal(n) if self.in_group(n).is_some() => {
+                self.back_to(self.in_group(n).into_iter().collect());
+            }
+            Named::FirstFew(few) if self.in_group(few).is_some() => {
+                self.back_to(self.state.group[..few].to_vec());
+            }
             Named::Ordinal(n) if n <= self.here() => {
                 self.back_to(vec![first + n - 1]);
             }
-            Named::Ordinals(all) => self.back_to(all.iter().map(|n| first + n - 1).collect()),
+            Named::Ordinals(all) => {
+                let combs = all.iter().map(|&n| self.in_group(n).unwrap_or(first + n - 1));
+                self.back_to(combs.collect());
+            }
             Named::Ordinal(_) => self.meet_or_replace("ordinal", None, words),
             Named::FirstFew(few) if few <= self.here() => {
                 self.back_to((first..first + few).collect());

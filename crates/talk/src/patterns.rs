@@ -51,6 +51,7 @@ fn small_thing(word: &str) -> bool {
             | "book"
             | "paperback"
             | "slice"
+            | "piece"
             | "pancake"
             | "mug"
             | "ball"
@@ -247,7 +248,7 @@ impl Form<'_> {
                 &["comb", "wax", "new", "white", "fresh", "combs"],
             );
         let like = self.before(at, 4, &LIKE).is_some()
-            && self.word(at + 1) != "of"
+            && (self.word(at + 1) != "of" || matches!(self.word(at), "slice" | "piece"))
             && !self.after(at, 1, &["short"]);
         let noun = |i: usize| matches!(self.word(i), "plate" | "dinner" | "frying");
         let big =

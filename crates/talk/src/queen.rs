@@ -92,6 +92,7 @@ impl Ear<'_> {
         let i_see = (marks[at].to..marks[at].to + 4)
             .any(|i| matches!(self.word(i), "see" | "saw") && self.word(i - 1) == "i");
         let seen = i_see
+            || self.that_is(&marks[at])
             || clause.iter().any(|m| m.concept == C::See)
             || (marks[at].to..marks[at].to + 2)
                 .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
@@ -99,5 +100,18 @@ impl Ear<'_> {
         if seen && !no {
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
+    }
+
+    /// "that's the queen", "it's herself".
+    fn that_is(&self, queen: &Mark) -> bool {
+        let the = ["the", "our", "my", "your", "their"].contains(&self.word(queen.from))
+            || queen.from > 0
+                && ["the", "our", "my", "your", "their"].contains(&self.word(queen.from - 1))
+            || self.said(queen, "herself");
+        let from = queen.from.saturating_sub(3);
+        the && (from..queen.from).any(|i| {
+            matches!(self.word(i), "'s" | "is" | "'ll" | "be")
+                && matches!(self.word(i.wrapping_sub(1)), "that" | "this" | "it" | "will" | "must" | "there" | "here")
+        })
     }
 }

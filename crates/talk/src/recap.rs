@@ -117,6 +117,7 @@ impl Ear<'_> {
                     | C::Litre
                     | C::Kg
                     | C::Pound
+                    | C::Stone
                     | C::Feed
                     | C::Syrup
                     | C::Degrees
@@ -135,6 +136,15 @@ impl Ear<'_> {
         }
         if named {
             return false;
+        }
+        // "now I count honey combs fifteen thirteen twelve is three"
+        let counts = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "count" | "counting" | "counted"));
+        let numbers = marks.iter().filter(|m| m.concept == C::Num).count();
+        if counts && numbers > 1 && !self.state.washing {
+            return true;
         }
         let Some(at) = marks
             .iter()

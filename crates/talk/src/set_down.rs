@@ -104,7 +104,11 @@ impl Says<'_> {
             && !NO_REST.contains(&noun)
             && (!container(noun) || self.is(i, &["by", "against", "beside", "near", "under"]))
             && noun.chars().all(char::is_alphabetic);
-        (rests || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
+        // "on the cart for now"
+        let for_now = self.is(last + 1, &["for"])
+            && self.is(last + 2, &["now", "the", "a"])
+            && !NO_REST.contains(&noun);
+        (rests || for_now || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
     }
 }
 

@@ -425,6 +425,26 @@ fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
     {
         return token.clone();
     }
+    // "nothin", "touchin": the g is not said
+    if word.len() >= 5 && word.ends_with("in") {
+        let whole = format!("{word}g");
+        if LEXICON.id(&whole) != crate::lexicon::UNKNOWN {
+            return Token {
+                text: Cow::Owned(whole),
+                span: token.span.clone(),
+            };
+        }
+    }
+    // "dishpan", "breadbin": what kind of vessel it is
+    if let Some(vessel) = VESSELS
+        .iter()
+        .find(|v| word.ends_with(**v) && word.len() >= v.len() + 3)
+    {
+        return Token {
+            text: Cow::Borrowed(vessel),
+            span: token.span.clone(),
+        };
+    }
     let first = word.as_bytes()[0];
     let close = |s: &&Sound| {
         (s.word.as_bytes()[0] == first
@@ -442,6 +462,11 @@ fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
         span: token.span.clone(),
     }
 }
+
+/// Words that end the name of a vessel.
+const VESSELS: [&str; 11] = [
+    "bucket", "basket", "barrow", "crate", "tray", "pail", "pan", "tub", "box", "pot", "bin",
+];
 
 /// Ordinary words that sound like ours.
 const COMMON: [&str; 24] = [

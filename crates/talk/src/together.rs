@@ -62,6 +62,19 @@ impl Joiner<'_> {
                     ..m
                 });
             }
+            // "seal brood", "cap brood"
+            C::Capped
+                if self.marks.get(at + 1).is_some_and(|n| {
+                    n.from == m.to && matches!(n.concept, C::Brood | C::SealedBrood)
+                }) =>
+            {
+                self.out.push(Mark {
+                    concept: C::SealedBrood,
+                    to: self.marks[at + 1].to,
+                    ..m
+                });
+                return 2;
+            }
             // "capped full", "full capped"
             C::FillFull if self.capped_full(at) => {
                 self.out.push(Mark {
@@ -104,6 +117,16 @@ impl Joiner<'_> {
                     ..m
                 });
                 self.out.push(m);
+            }
+            // "the same beyond": the far face
+            C::Word
+                if self.word(m.from) == "beyond"
+                    && m.to == m.from + 1
+                    && at > 0
+                    && matches!(self.marks[at - 1].concept, C::Same | C::Share | C::Capped)
+                    && self.tokens.get(m.to).is_none_or(crate::token::Token::is_stop) =>
+            {
+                self.push(m, C::Other);
             }
             C::Word if self.tokens.len() == 1 && self.word(m.from) == "another" => {
                 self.push(m, C::Next);
@@ -542,7 +565,13 @@ impl Joiner<'_> {
                     | C::Wash
             )
         });
-        let taken = !fed && (into && !lies || alone && m.concept == C::Container);
+        // "so just the one in the tote": which, not what becomes of it
+        let the_one = (m.from.saturating_sub(4)..m.from).any(|i| {
+            matches!(self.word(i), "in" | "on")
+                && matches!(self.word(i.wrapping_sub(1)), "one" | "ones" | "two" | "pair" | "comb")
+                && matches!(self.word(i.wrapping_sub(2)), "the" | "just" | "that" | "only" | "s")
+        });
+        let taken = !fed && !the_one && (into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });
     }
 }

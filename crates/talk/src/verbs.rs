@@ -211,7 +211,8 @@ pub(crate) const NO_REST: [&str; 33] = [
 ];
 
 /// To take, whatever follows.
-pub(crate) const TAKES: [&str; 40] = [
+pub(crate) const TAKES: [&str; 41] = [
+    "having",
     "carry",
     "carrying",
     "carried",

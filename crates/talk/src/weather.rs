@@ -26,12 +26,27 @@ impl Ear<'_> {
         let Some((at, used, celsius)) = found else {
             return marks;
         };
+        let (used, celsius) = self
+            .read_better(&marks, at + used)
+            .filter(|(_, better)| (better - celsius).abs() < 8.0)
+            .map_or((used, celsius), |(to, better)| (to - at, better));
         let words = marks[at..at + used].to_vec();
         self.note("temperature", Act::Temperature(celsius), None, &words);
         self.state.fact = Fact::Temperature;
         let mut marks = marks;
         marks.drain(at..at + used);
         marks
+    }
+
+    /// "nineteen degrees no the other one says twenty": the last figure is meant.
+    fn read_better(&self, marks: &[Mark], from: usize) -> Option<(usize, f64)> {
+        let start = marks.get(from.checked_sub(1)?)?.to;
+        let last = marks.last().filter(|m| m.concept == C::Num)?;
+        let taken_back = (start..last.from).any(|i| {
+            matches!(self.word(i), "no" | "wait" | "sorry" | "actually" | "nope")
+        });
+        (taken_back && from < marks.len())
+            .then(|| (marks.len(), scale(last.value, last.value > HOTTEST_C)))
     }
 
     fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
