@@ -103,6 +103,9 @@ impl Ear<'_> {
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
+        if self.state.bar_due && at == 0 {
+            return Some((1, Named::Bars(vec![n])));
+        }
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
             b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
         });
@@ -121,7 +124,15 @@ impl Ear<'_> {
             return Some((1, Named::Bars(vec![n])));
         }
         // "one comes out two stays": each with its own verb
-        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside);
+        let joint = |m: &Mark| matches!(m.concept, C::But | C::And | C::Then | C::Stop);
+        let verb = marks[..at].iter().rev().find(|m| !joint(m));
+        let joined = at > 0 && joint(&marks[at - 1]);
+        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+            || joined
+                && verb.is_some_and(|m| {
+                    matches!(m.concept, C::Take | C::Leave | C::Aside)
+                        || whole(m).is_some_and(|b| self.bar_index(b).is_some())
+                });
         let says = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
         if verdict && self.bar_index(n).is_some() && marks.get(at + 1).is_some_and(says) {
             return Some((1, Named::Bars(vec![n])));

@@ -61,7 +61,12 @@ impl Ear<'_> {
     /// "a cell", "two cells": of the queen where nothing is stored in them.
     fn plain_cell(&self, marks: &[Mark], i: usize) -> bool {
         let m = &marks[i];
-        let counted = i > 0 && marks[i - 1].concept == C::Num && marks[i - 1].value < 30.0
+        let number = |k: usize| {
+            i.checked_sub(k)
+                .is_some_and(|k| marks[k].concept == C::Num && marks[k].value < 30.0)
+        };
+        let counted = number(1)
+            || number(2) && matches!(self.word(m.from - 1), "more" | "extra" | "new" | "further")
             || m.from > 0
                 && matches!(self.word(m.from - 1), "a" | "another")
                 && !matches!(self.word(m.to), "of" | "or" | "in" | "to")
@@ -133,7 +138,7 @@ impl Ear<'_> {
                         break;
                     }
                 }
-                C::Capped | C::Open | C::Uncapped | C::And | C::Word => {}
+                C::Capped | C::Open | C::Uncapped | C::And | C::Word | C::More => {}
                 _ => break,
             }
         }
@@ -236,6 +241,10 @@ impl Ear<'_> {
             let told = m.concept == C::Num
                 && plain(m)
                 && (matches!(self.word(m.to), "altogether" | "total")
+                    || matches!(self.word(m.to), "cell" | "cells")
+                        && (matches!(self.word(m.to + 1), "altogether" | "total")
+                            || self.word(m.to + 1) == "in"
+                                && matches!(self.word(m.to + 2), "all" | "total"))
                     || matches!(self.word(m.to), "in" | "all")
                         && matches!(self.word(m.to + 1), "all" | "total" | "told"));
             told.then_some((m.value as u32, *m))

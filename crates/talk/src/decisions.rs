@@ -130,6 +130,8 @@ impl Ear<'_> {
     /// Hears the decision of a stretch of talk.
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
+            self.as_well_decided(marks);
+            self.last_word_back(marks);
             self.all_without_verb(marks);
             self.only_back(marks);
             self.only_no(marks);
@@ -137,6 +139,18 @@ impl Ear<'_> {
             return;
         };
         let Some(last) = said(marks, at) else { return };
+        // "tempting but no"
+        if last == Said::Aside
+            && let [.., but, no] = marks
+            && but.concept == C::But
+            && no.concept == C::Not
+            && self.word(no.from) == "no"
+            && no.to == self.tokens.len()
+        {
+            let combs = self.state.hand.clone();
+            self.settle("no", Said::Leave, &combs, &[*no]);
+            return;
+        }
         if last == Said::Aside
             && self.only_wonders(&marks[at])
             && self.comb().is_some_and(|c| c.decision.is_some())
@@ -148,6 +162,33 @@ impl Ear<'_> {
         }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "that as well", "him too": decided as the comb before.
+    fn as_well_decided(&mut self, marks: &[Mark]) {
+        let also = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "too" | "also" | "likewise"))
+            || self.tokens.windows(2).any(|w| w[0].is("as") && w[1].is("well"));
+        let only = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::That | C::But | C::And | C::Then | C::Stop | C::Comb | C::BothOf | C::Same
+            ) || m.concept == C::Word && matches!(self.word(m.from), "keeping" | "doing" | "same")
+        }) && marks.iter().any(|m| m.concept == C::That)
+            && self.tokens.len() <= 7;
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && !c.aside && c.described());
+        let first = self.state.hand.first().copied().unwrap_or(0);
+        let before = self.state.visit.combs[..first]
+            .last()
+            .and_then(|c| c.decision);
+        if let Some(decision) = before.filter(|_| also && only && open) {
+            let combs = self.state.hand.clone();
+            self.decide("as well", Some(decision), &combs, marks);
+        }
     }
 
     /// "number two no also", "still wet so no": a verdict on what was not yet settled.
@@ -163,7 +204,13 @@ impl Ear<'_> {
         let verdict = at == 0
             && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
-            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
+            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so"
+            || self.tokens.len() <= 2
+                && self
+                    .state
+                    .last_acts
+                    .iter()
+                    .any(|(_, a)| matches!(a, Act::Capped(..)));
         let open = self
             .comb()
             .is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
@@ -194,6 +241,38 @@ impl Ear<'_> {
                 .any(|w| self.said(m, w))
     }
 
+    /// "brood back", "capped none either side back": a verdict where no face is told.
+    fn last_word_back(&mut self, marks: &[Mark]) {
+        let [.., before, back] = marks else { return };
+        let plain = back.concept == C::Other
+            && back.to == back.from + 1
+            && self.word(back.from) == "back"
+            && back.to == self.tokens.len()
+            && back.from == before.to;
+        let clause = back.concept == C::Other
+            && self.word(back.from) == "back"
+            && back.to == self.tokens.len()
+            && before.concept == C::Stop;
+        let plain = plain || clause;
+        let told = clause || matches!(
+            before.concept,
+            C::Brood
+                | C::SealedBrood
+                | C::Drone
+                | C::Eggs
+                | C::Pollen
+                | C::Empty
+                | C::Both
+                | C::NewComb
+                | C::Unripe
+        );
+        if plain && told {
+            let combs = self.state.hand.clone();
+            self.state.face = None;
+            self.settle("back", Said::Leave, &combs, &[*back]);
+        }
+    }
+
     /// "back", alone: it goes back.
     fn only_back(&mut self, marks: &[Mark]) {
         // "back up to bar seven": where the talk goes
@@ -218,6 +297,17 @@ impl Ear<'_> {
                     | C::Comb
             )
         });
+        // "front two thirds, back": the face, where the other was called the front
+        let face = self.state.says_front
+            && marks.len() == 1
+            && self
+                .comb()
+                .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());
+        if face && back.is_some() {
+            self.state.back_open = true;
+            self.state.face = Some(crate::ear::Faces::Other);
+            return;
+        }
         if let Some(at) = back.filter(|_| alone && marks.len() <= 3) {
             let mut combs = self.state.hand.clone();
             let n = self.state.visit.combs.len();

@@ -25,7 +25,10 @@ impl Ear<'_> {
         }
         let new = marks
             .iter()
-            .any(|m| matches!(m.concept, C::NewComb | C::CombMade));
+            .any(|m| matches!(m.concept, C::NewComb | C::CombMade))
+            || self.comb().is_some_and(|c| {
+                c.holds.contains(&crate::act::Hold::NewComb) && c.fill.is_none() && c.this.is_none()
+            });
         if let Some(m) = marks.iter().find(|m| self.part_built(m, new)) {
             self.note_hand("fill", &Act::Filled(Fill::Part), &[*m]);
         }

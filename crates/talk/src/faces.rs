@@ -348,7 +348,17 @@ impl Ear<'_> {
 
     /// "half this side, none of that".
     pub(crate) fn that_side(&self, m: &Mark, next: Option<C>) -> bool {
-        self.word(m.to - 1) == "that"
+        let that_one = self.word(m.to - 1) == "one"
+            && m.to == m.from + 2
+            && self.word(m.from) == "that"
+            && matches!(
+                self.word(m.from.wrapping_sub(1)),
+                "across" | "over" | "on" | "of" | "for" | "down"
+            )
+            && (matches!(next, None | Some(C::Stop))
+                || matches!(self.word(m.to), "too" | "also" | "as"));
+        that_one
+            || self.word(m.to - 1) == "that"
             && m.from > 0
             && matches!(
                 self.word(m.from - 1),

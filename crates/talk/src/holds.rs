@@ -33,6 +33,19 @@ impl Ear<'_> {
                             | "kettle" | "hands" | "bottle"
                     )
                 });
+            // "drone brood in worker cells"
+            let in_cells = m.concept == C::Brood
+                && self.word(m.to - 1).starts_with("cell")
+                && m.from > 0
+                && self.word(m.from - 1) == "in"
+                && marks[..i].iter().any(|n| n.concept == C::Drone);
+            // "they're light": the colony
+            let colony = matches!(m.concept, C::FillFull | C::FillLight)
+                && self.state.hand.len() < 2
+                && (m.from.saturating_sub(3)..m.from).any(|k| {
+                    matches!(self.word(k), "they" | "hive" | "colony")
+                        && matches!(self.word(k + 1), "'re" | "are" | "is" | "'s" | "feel")
+                });
             let keeper = not
                 && (m.from.saturating_sub(6)..m.from).any(|k| {
                     matches!(self.word(k), "'m" | "am" | "'re" | "ain't")
@@ -44,7 +57,7 @@ impl Ear<'_> {
                 && marks[i - 1].concept == C::Brood
                 && marks[i - 1].to + 1 >= m.from
                 && (m.from..m.to).any(|k| self.word(k).starts_with("curl"));
-            if of_else || vessel || keeper || curled || self.known_by_eggs(marks, i) {
+            if of_else || in_cells || colony || vessel || keeper || curled || self.known_by_eggs(marks, i) {
                 continue;
             }
             let words = std::slice::from_ref(m);

@@ -28,6 +28,7 @@ mod says;
 mod scope;
 mod set_down;
 mod slips;
+mod split;
 mod together;
 mod token;
 mod verbs;

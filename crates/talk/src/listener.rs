@@ -101,6 +101,19 @@ impl Listener {
         self.state.visit
     }
 
+    /// "bar", a pause, "eighteen": the number is the bar's.
+    fn await_bar(&mut self, marks: &[Mark]) {
+        self.state.bar_due = std::mem::take(&mut self.state.bar_awaited);
+        self.state.bar_awaited = match marks {
+            [only] => matches!(only.concept, C::Bar | C::Number) && only.to == only.from + 1,
+            [a, b] => {
+                matches!(a.concept, C::Next | C::Bar | C::But)
+                    && matches!(b.concept, C::Bar | C::Number)
+            }
+            _ => false,
+        };
+    }
+
     fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
         if let Some(question) = ask::question(text) {
             heard.question = Some(question);
@@ -112,6 +125,7 @@ impl Listener {
             return;
         }
         let marks = in_scope(&tokens, &mark::marks(&tokens));
+        self.await_bar(&marks);
         let before = self
             .state
             .clone_if(marks.iter().any(|m| m.concept != C::Word));
@@ -269,6 +283,9 @@ impl Ear<'_> {
         if self.wash(marks) || self.closing(marks) {
             return;
         }
+        self.state.says_front |= marks
+            .iter()
+            .any(|m| m.concept == C::This && self.said(m, "front"));
         let ends = self.state.visit.ends.len();
         let marks = self.alone(marks);
         let mut marks = self.ends(marks);
@@ -297,7 +314,7 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.weighed_later(&marks) || self.is_recap(&marks) {
+        if self.weighed_later(&marks) || self.told_apart(&marks) || self.is_recap(&marks) {
             return;
         }
         let marks = self.queen(&marks);
@@ -433,7 +450,7 @@ impl Ear<'_> {
                     .iter()
                     .rev()
                     .take(2)
-                    .any(|m| m.concept == C::StraightNo && self.runs_into(m));
+                    .any(|m| m.concept == C::StraightNo && self.runs_into(m) && !self.leans(m));
                 let before = self.state.hand.clone();
                 let met = self.state.visit.combs.len();
                 self.take_in_hand(named, &marks[at..at + used]);
@@ -507,7 +524,20 @@ impl Ear<'_> {
             && !marks[at..].iter().any(|m| {
                 describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
             });
-        plain && (listed || unopened)
+        let leant_to = at > 0
+            && marks[at - 1].concept == C::StraightNo
+            && self.leans(&marks[at - 1])
+            && self.word(m.from.wrapping_sub(1)) == "the";
+        plain && (listed || unopened) || leant_to
+    }
+
+    /// "bends over to the fifth": it does not reach it.
+    fn leans(&self, m: &Mark) -> bool {
+        [
+            "bends", "bend", "bent", "leans", "leaning", "curves", "curving", "curls", "bending",
+        ]
+        .iter()
+        .any(|w| self.said(m, w))
     }
 
     /// "joined up with the", "runs over to": the comb named next is part of the same.
@@ -534,9 +564,15 @@ impl Ear<'_> {
     }
 
     /// A stretch of talk about the combs in hand.
-    fn describe(&mut self, marks: &[Mark]) {
+    pub(crate) fn describe(&mut self, marks: &[Mark]) {
+        let also = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "too" | "also" | "well" | "likewise"))
+            && self.tokens.len() <= 7;
         if !marks.iter().any(|m| {
             describes(m.concept)
+                || also && m.concept == C::That
                 || matches!(
                     m.concept,
                     C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
@@ -603,6 +639,42 @@ impl Ear<'_> {
             if opened && (face && share || shown >= 2 || has(C::NewComb)) {
                 self.meet("implied first", &[None], marks);
             }
+            return;
+        }
+        // "then brood": after a comb that was decided
+        let then = self.tokens.first().is_some_and(|t| t.is("then"))
+            || matches!(self.word(0), "and" | "after")
+                && matches!(self.word(1), "then" | "that");
+        let content = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::And
+                    | C::Then
+                    | C::Share
+                    | C::Both
+                    | C::Settled
+                    | C::That
+                    | C::See
+                    | C::Stop
+                    | C::But
+                    | C::Leave
+            )
+        });
+        let nest = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone));
+        let decided = self.comb().is_some_and(|c| {
+            c.decision.is_some()
+                && !c.holds.contains(&Hold::WorkerBrood)
+                && !c.holds.contains(&Hold::DroneBrood)
+        });
+        if then && content && nest && decided && self.here() > 0 {
+            self.meet("then", &[None], marks);
             return;
         }
         let again = |c: &Comb| {

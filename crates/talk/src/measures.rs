@@ -113,10 +113,10 @@ impl Ear<'_> {
                 kg += more.value * POUND_KG / 16.0;
                 len += 2;
             } else if more.value.fract() == 0.0
-                && more.value < 10.0
+                && (more.value < 10.0 || more.value < 16.0 && unit < 0.5)
                 && value.fract() == 0.0
                 && more.from <= marks[at + len - 1].to + 1
-                && matches!(next, None | Some(C::Stop | C::But | C::Take | C::Leave))
+                && matches!(next, None | Some(C::Stop | C::But | C::Take | C::Leave | C::And))
                 && !and
             {
                 // "one kilo eight", "four pound six"

@@ -179,6 +179,23 @@ impl Ear<'_> {
         let described = self
             .comb()
             .is_some_and(|c| c.described() || c.decision.is_some());
+        // "two honey combs to begin with"
+        let noun = marks[at + 1..]
+            .iter()
+            .take(3)
+            .any(|n| n.concept == C::Comb && self.word(n.to - 1) == "combs")
+            || self.word(m.to + 1) == "combs";
+        let first = self.here() == 0
+            && few > 1
+            && noun
+            && !self.state.visit.ends.is_empty()
+            && marks[at + 1..].iter().any(|n| {
+                describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not | C::Comb)
+            })
+            && fresh(marks, at);
+        if first {
+            return Some((1, Named::Next(few)));
+        }
         (more && (comb || beyond) && !cells && described && fresh(marks, at) && !self.state.washing)
             .then_some((1, Named::Next(few)))
     }

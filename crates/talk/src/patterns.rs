@@ -93,6 +93,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
             | "lick" | "bug" => form.nothing(at),
             "new" | "fresh" => form.new_alone(at),
+            "the" => form.like_another(at),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
@@ -164,6 +165,29 @@ impl Form<'_> {
         (at + 1..self.tokens.len().min(at + 1 + far))
             .take_while(|&i| !self.tokens[i].is_stop())
             .any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "as the third", "like the first one": what stands before the comb that it is like.
+    fn like_another(&self, at: usize) -> Option<Mark> {
+        let like = at > 0 && matches!(self.word(at - 1), "as" | "like" | "resembles");
+        let begins = at < 2
+            || self.tokens[at - 2].is_stop()
+            || matches!(
+                self.word(at - 2),
+                "comb" | "one" | "is" | "'s" | "much" | "just" | "exactly" | "same" | "it"
+            );
+        let counted = crate::numbers::ordinal(self.word(at + 1)).is_some()
+            && matches!(
+                self.word(at + 2),
+                "" | "one" | "comb" | "," | "." | "but" | "only" | "save" | "except" | "though"
+            );
+        (like && begins && counted).then(|| Mark {
+            concept: C::Same,
+            value: 0.0,
+            from: at - 1,
+            to: at + 1,
+            phrase: None,
+        })
     }
 
     /// "new", a clause by itself.

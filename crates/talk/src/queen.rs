@@ -108,10 +108,16 @@ impl Ear<'_> {
             || queen.from > 0
                 && ["the", "our", "my", "your", "their"].contains(&self.word(queen.from - 1))
             || self.said(queen, "herself");
-        let from = queen.from.saturating_sub(3);
-        the && (from..queen.from).any(|i| {
-            matches!(self.word(i), "'s" | "is" | "'ll" | "be")
-                && matches!(self.word(i.wrapping_sub(1)), "that" | "this" | "it" | "will" | "must" | "there" | "here")
-        })
+        let start = if matches!(self.word(queen.from), "the" | "our" | "my" | "herself") {
+            queen.from
+        } else {
+            queen.from.saturating_sub(1)
+        };
+        the && start > 1
+            && matches!(self.word(start - 1), "'s" | "is" | "be")
+            && matches!(
+                self.word(start - 2),
+                "that" | "this" | "it" | "will" | "must" | "there" | "here" | "'ll"
+            )
     }
 }

@@ -68,7 +68,14 @@ impl Ear<'_> {
         let pair = marks.iter().any(|m| m.concept == C::BothOf)
             || marks.iter().any(|m| self.said(m, "pair"))
             || self.tokens.iter().any(|t| t.is("pair") || t.is("brace"));
-        taken >= 2 && so && verb && pair && self.comb().is_some_and(|c| c.decision.is_some())
+        let settled = self.comb().is_some_and(|c| {
+            c.decision.is_some()
+                || taken == 2
+                    && c.holds
+                        .iter()
+                        .any(|h| matches!(h, crate::act::Hold::WorkerBrood | crate::act::Hold::DroneBrood))
+        });
+        taken >= 2 && so && verb && pair && settled
     }
 
     fn any_take_verb(&self, m: &Mark) -> bool {
@@ -180,6 +187,9 @@ impl Ear<'_> {
                 | "ripe"
                 | "nice"
                 | "capped"
+                | "have"
+                | "had"
+                | "'ve"
         ) {
             after += 1;
         }
@@ -236,10 +246,14 @@ impl Ear<'_> {
                     | C::And
                     | C::See
                     | C::Rest
+                    | C::Settled
             ) || m.concept == C::Word && self.said(m, "from")
                 || m.concept == C::Share && self.said(m, "all")
         });
         let decided = self.comb().is_some_and(|c| c.decision.is_some());
-        start && (m.value >= 2.0 || so || decided && at == 0)
+        let first = marks[..at]
+            .iter()
+            .all(|m| matches!(m.concept, C::Settled | C::Here | C::But | C::That | C::Stop));
+        start && (m.value >= 2.0 || so || decided && first)
     }
 }

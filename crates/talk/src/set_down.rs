@@ -65,8 +65,8 @@ impl Says<'_> {
 
     /// "over by the ditch", "on the spare stand".
     fn place(&self, at: usize) -> Option<(usize, C)> {
-        const PLACES: [&str; 10] = [
-            "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
+        const PLACES: [&str; 11] = [
+            "alongside", "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
         ];
         let mut i = at;
         while self.is(
@@ -75,6 +75,12 @@ impl Says<'_> {
         ) && (self.is(i + 1, &PLACES) || self.is(i + 1, &["there"]))
         {
             i += 1;
+        }
+        // "hang that beside it"
+        if self.is(i, &["beside", "by", "alongside"])
+            && self.is(i + 1, &["it", "him", "her", "them", "that"])
+        {
+            return Some((i + 2, C::Aside));
         }
         let article = self.is(
             i + 1,

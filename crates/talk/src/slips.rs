@@ -206,6 +206,16 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
     let next_is = |words: &[&str]| next.is_some_and(|t| words.contains(&&*t.text));
     match guard {
         Guard::Always => true,
+        // "near 100 far 95": the face
+        Guard::Number
+            if tokens[at].is("far")
+                && (tokens[..at].iter().any(|t| t.is("near") || t.is("front"))
+                    || next.is_some_and(|t| {
+                        t.text.parse::<f64>().is_ok_and(|n| n > 40.0) || tens_of_percent(&t.text)
+                    })) =>
+        {
+            false
+        }
         Guard::Number => next.is_some_and(|t| numbers::is_number_word(&t.text)) && out.len() < 8,
         Guard::NumberBefore => prev
             .is_some_and(|t| numbers::is_number_word(&t.text) || t.is("half") || t.is("quarter")),
@@ -320,6 +330,14 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             )
         }
     }
+}
+
+/// No bar has such a number.
+fn tens_of_percent(word: &str) -> bool {
+    matches!(
+        word,
+        "fifty" | "sixty" | "seventy" | "eighty" | "ninety" | "hundred"
+    )
 }
 
 fn state_word(word: &str) -> bool {

@@ -37,7 +37,11 @@ impl Ear<'_> {
             .unwrap_or(marks.len());
         let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
         let Some(comb) = aside.filter(|_| {
-            !marks[..after]
+            let clause = marks[..after]
+                .iter()
+                .rposition(|m| matches!(m.concept, crate::concept::Concept::But | crate::concept::Concept::Stop) && m.to <= place)
+                .map_or(0, |i| i + 1);
+            !marks[clause..after]
                 .iter()
                 .any(|m| describes(m.concept) && m.to <= place)
         }) else {
@@ -55,7 +59,7 @@ impl Ear<'_> {
         let at = self
             .tokens
             .iter()
-            .take(9)
+            .take(18)
             .position(|t| t.is(&self.state.stand))?;
         let has = |words: &[&str]| (0..at).any(|i| words.contains(&self.word(i)));
         let thing = has(&[

@@ -96,6 +96,13 @@ impl Joiner<'_> {
                 self.push(m, C::Uncapped);
             }
             C::Ord if self.first_of_something(at) => self.push(m, C::Word),
+            // "half this side third that side"
+            C::Ord if self.bare_third(at) => self.out.push(Mark {
+                concept: C::Share,
+                value: 0.33,
+                ..m
+            }),
+            C::Share if self.small_comb(at) && self.said_little(m) => self.push(m, C::FillLight),
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
                 let light = self.small_comb(at);
@@ -415,6 +422,22 @@ impl Joiner<'_> {
         said.map_or(0.9, |(_, s)| *s)
     }
 
+    /// "third on the far side" after another share or face.
+    fn bare_third(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        let third = self.word(m.from) == "third" && m.to == m.from + 1;
+        let article = m.from > 0 && matches!(self.word(m.from - 1), "the" | "that" | "this");
+        third
+            && !article
+            && self
+                .after(at)
+                .first()
+                .is_some_and(|n| face(n) && n.from <= m.to + 2)
+            && self.marks[..at].iter().any(|n| {
+                matches!(n.concept, C::Share | C::Capped | C::Uncapped) || face(n)
+            })
+    }
+
     /// "plus the first open brood": no comb.
     fn first_of_something(&self, at: usize) -> bool {
         let m = self.marks[at];
@@ -504,9 +527,24 @@ impl Joiner<'_> {
                 .is_some_and(|n| n.concept == C::NewComb && n.from <= m.to + 4)
     }
 
+    fn said_little(&self, m: Mark) -> bool {
+        m.to == m.from + 1 && self.word(m.from) == "little"
+    }
+
     /// "small comb", "it is small".
     fn small_comb(&self, at: usize) -> bool {
         let m = self.marks[at];
+        let m_little = m.concept == C::Share
+            && self.word(m.to - 1) == "little"
+            && m.from > 0
+            && matches!(self.word(m.from - 1), "is" | "'s")
+            && self
+                .tokens
+                .get(m.to)
+                .is_none_or(|t| t.is_stop() || t.is("and") || t.is("white"));
+        if m_little {
+            return true;
+        }
         let of_comb = self
             .after(at)
             .iter()

@@ -26,6 +26,15 @@ impl Ear<'_> {
                 || marks.iter().any(|m| {
                     m.concept == C::HalfCup && (self.said(m, "bees") || self.word(m.to) == "of")
                 })
+                || marks.iter().any(|m| {
+                    m.concept == C::HalfCup
+                        && self.tokens.iter().any(|t| {
+                            matches!(
+                                &*t.text,
+                                "shake" | "shook" | "scoop" | "scooped" | "jar" | "sample" | "bees"
+                            )
+                        })
+                })
                 || marks.iter().any(|m| self.is_wash(m));
         }
         if !self.state.washing {

@@ -130,6 +130,8 @@ impl Ear<'_> {
                 | "about"
                 | "at"
                 | "makes"
+                | "like"
+                | "ambient"
                 | "gone"
                 | "around"
                 | "uh"
@@ -162,10 +164,18 @@ impl Ear<'_> {
                 .read_again(marks, value, told)
                 .then(|| (1, scale(value, value > HOTTEST_C)));
         }
-        let early = self.state.visit.combs.is_empty();
-        let weather = marks.iter().any(|m| m.concept == C::Weather)
-            || self.word(marks[at].to) == "out" && self.word(marks[at].to + 1) == "here";
-        let named = ["temperature", "thermometer", "temp", "mercury"]
+        let early = self.state.visit.combs.is_empty() && !self.state.bar_due;
+        // "going in at the left and it's eighteen"
+        let opened = self.word(marks[at].from.wrapping_sub(1)) == "'s"
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::OpenEnd | C::End | C::Left | C::Right));
+        let weather = opened
+            || marks.iter().any(|m| m.concept == C::Weather)
+            || matches!(self.word(marks[at].to), "out" | "outside")
+                && (matches!(self.word(marks[at].to + 1), "here" | "there")
+                    || at + 1 == marks.len() && self.reading_before(&marks[at]));
+        let named = ["ambient", "temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));
         let said_so = at == 0 || self.reading_before(&marks[at]);

@@ -29,6 +29,9 @@ impl Ear<'_> {
         if self.sum_of_weights(marks) {
             return true;
         }
+        if self.of_each(marks) || self.of_the_only_one(marks) || self.of_each_in_turn(marks) {
+            return true;
+        }
         let Some(told) = self.weights(marks) else {
             return false;
         };
@@ -67,6 +70,112 @@ impl Ear<'_> {
         }
     }
 
+    /// "each about four pounds": of all that were taken.
+    fn of_each(&mut self, marks: &[Mark]) -> bool {
+        let combs = if self.state.hand.len() > 1 {
+            self.state.hand.clone()
+        } else {
+            self.not_weighed()
+        };
+        let named = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number));
+        if !self.each() || named || combs.len() < 2 {
+            return false;
+        }
+        let weight = (0..marks.len()).find_map(|at| {
+            let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
+            unit.and_then(|_| self.told_weight(marks, at))
+        });
+        let Some((_, (kg, unit))) = weight else {
+            return false;
+        };
+        self.state.weight_unit = unit;
+        for comb in combs {
+            self.note("each weighs", Act::Weighs(kg), Some(comb), marks);
+        }
+        self.state.fact = Fact::Kg;
+        true
+    }
+
+    /// "it's on the kitchen scale now three pounds twelve": of the one comb that was taken, where
+    /// the comb in hand stays.
+    fn of_the_only_one(&mut self, marks: &[Mark]) -> bool {
+        let taken = self.taken_combs();
+        let [only] = taken.as_slice() else { return false };
+        let stays = self
+            .comb()
+            .is_some_and(|c| c.decision == Some(Decision::Leave) && c.kg.is_none());
+        let scale = self.state.weighing
+            || self
+                .tokens
+                .iter()
+                .any(|t| {
+                    matches!(
+                        &*t.text,
+                        "scale" | "scales" | "weighed" | "balance" | "weight" | "weighs"
+                    )
+                });
+        let named = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number | C::Other));
+        let it = self.tokens.iter().any(|t| matches!(&*t.text, "it" | "that" | "'s"));
+        if !stays || !scale || !it || named || self.state.visit.combs[*only].kg.is_some() {
+            return false;
+        }
+        let Some((_, (kg, unit))) =
+            (0..marks.len()).find_map(|at| {
+                let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
+                unit.and_then(|_| self.told_weight(marks, at))
+            })
+        else {
+            return false;
+        };
+        self.state.weight_unit = unit;
+        self.note("weighed later", Act::Weighs(kg), Some(*only), marks);
+        self.back_to(vec![*only]);
+        self.state.fact = Fact::Kg;
+        true
+    }
+
+    /// "they weighed two kilos and two point two": one after the other, in the order taken.
+    fn of_each_in_turn(&mut self, marks: &[Mark]) -> bool {
+        let many = self.state.weighing
+            || self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "they" | "weighed" | "them"));
+        let named = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number | C::Other));
+        let to_weigh = self.not_weighed();
+        if !many || named || to_weigh.len() < 2 {
+            return false;
+        }
+        let mut told = Vec::new();
+        let mut at = 0;
+        let mut sure = false;
+        while at < marks.len() {
+            if let Some((used, kg)) = self.told_weight(marks, at) {
+                sure |= used > 1 || marks[at].value.fract() != 0.0;
+                told.push((kg, marks[at]));
+                at += used;
+            } else {
+                at += 1;
+            }
+        }
+        if !sure || told.len() != to_weigh.len() {
+            return false;
+        }
+        for (comb, ((kg, unit), words)) in to_weigh.into_iter().zip(told) {
+            self.state.weight_unit = unit;
+            self.note("weighed in turn", Act::Weighs(kg), Some(comb), &[words]);
+            self.state.weighed.push(comb);
+        }
+        self.state.fact = Fact::Kg;
+        true
+    }
+
     /// "fourteen pounds all told": of several combs, said of none.
     fn sum_of_weights(&self, marks: &[Mark]) -> bool {
         let amount = marks.iter().any(|m| weight_unit(m.concept).is_some());
@@ -80,7 +189,7 @@ impl Ear<'_> {
         let named = marks
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Next));
-        amount && sum && !named && self.state.visit.taken() > 1
+        amount && sum && !named && !self.each() && self.state.visit.taken() > 1
     }
 
     /// Each weight with the comb that it is said of; none unless every weight has one.
@@ -127,14 +236,16 @@ impl Ear<'_> {
             C::Ord if !self.part_of_number(&m) => {
                 let comb = self.counted_taken(m.value as usize)?;
                 let noun = marks.get(at + 1).is_some_and(|n| {
-                    n.concept == C::Comb || n.concept == C::Num && self.word(n.from) == "one"
+                    n.concept == C::Comb || self.word(n.from) == "one" && n.to == n.from + 1
                 });
                 Some((1 + usize::from(noun), one(comb)))
             }
             C::Other if self.said(&m, "other") && !self.said(&m, "side") => {
                 let noun = marks
                     .get(at + 1)
-                    .is_some_and(|n| n.concept == C::Comb || self.word(n.from) == "one");
+                    .is_some_and(|n| {
+                        n.concept == C::Comb || self.word(n.from) == "one" && n.to == n.from + 1
+                    });
                 (!self.not_weighed().is_empty()).then_some((1 + usize::from(noun), Of::Other))
             }
             C::That | C::Comb | C::Num | C::AsideRef if !named && self.by_place(&m) => {
@@ -209,13 +320,33 @@ impl Ear<'_> {
         let past = self
             .tokens
             .iter()
-            .any(|t| matches!(&*t.text, "was" | "were" | "came" | "weighed"));
+            .any(|t| {
+                matches!(
+                    &*t.text,
+                    "was" | "were" | "came" | "weighed" | "mass" | "weight" | "weights" | "weighs"
+                )
+            });
         let next = n == self.here() + 1 && !self.state.weighing;
         if n == 0 || next || !(past || self.state.weighing || !self.state.weighed.is_empty()) {
             return None;
         }
         if let Some(comb) = self.in_group(n) {
             return Some(comb);
+        }
+        // the nth comb met, if it was taken; else the nth of those taken
+        let combs = &self.state.visit.combs;
+        let met = self.state.end_start + n - 1;
+        let by_place = self
+            .state
+            .weighed
+            .iter()
+            .enumerate()
+            .all(|(k, &c)| self.to_weigh().get(k) != Some(&c) || c == self.state.end_start + k);
+        let taken = combs.get(met).is_some_and(|c| {
+            c.decision == Some(Decision::Take) && !self.state.weighed.contains(&met)
+        });
+        if taken && by_place {
+            return Some(met);
         }
         self.to_weigh().get(n - 1).copied()
     }
