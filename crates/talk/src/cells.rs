@@ -258,9 +258,9 @@ impl Ear<'_> {
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Next | C::See | C::More));
         let settled = self.comb().is_some_and(|c| c.decision.is_some());
-        let same = marks
-            .windows(2)
-            .any(|w| w[0].concept == C::Num && w[0].value as u32 == before && w[1].concept == C::QueenCell);
+        let same = marks.windows(2).any(|w| {
+            w[0].concept == C::Num && w[0].value as u32 == before && w[1].concept == C::QueenCell
+        });
         if same && settled && !named && before > 1 {
             return true;
         }
@@ -268,7 +268,10 @@ impl Ear<'_> {
             m.concept == C::Num
                 && self.word(m.from) == "one"
                 && self.word(m.to) == "of"
-                && matches!(self.word(m.to + 1), "those" | "them" | "these" | "em" | "the")
+                && matches!(
+                    self.word(m.to + 1),
+                    "those" | "them" | "these" | "em" | "the"
+                )
         });
         let cup = marks.iter().any(|m| m.concept == C::Cups);
         if one_of && cup {

@@ -24,7 +24,9 @@ impl Ear<'_> {
         }
         let other = marks.iter().filter(|m| matters(m.concept)).count();
         // "I like a honey comb against the nest" is no row
-        let one_comb = rest.iter().all(|m| !matches!(m.concept, C::FillFull | C::Cut | C::Empty | C::EmptyBar))
+        let one_comb = rest
+            .iter()
+            .all(|m| !matches!(m.concept, C::FillFull | C::Cut | C::Empty | C::EmptyBar))
             && row.len() == 1
             || marks.first().is_some_and(|m| m.concept == C::Leave);
         let sure = from_nest.is_some() && !row.is_empty() && other == 0 && !one_comb

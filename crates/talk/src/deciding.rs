@@ -431,7 +431,10 @@ impl Says<'_> {
         let keeper = self.is(at.wrapping_sub(1), &["i", "we", "'ll", "do"]);
         let numbered = |i: usize| {
             crate::numbers::is_number_word(self.word(i))
-                && !self.is(i + 1, &["more", "of", "or", "litres", "litre", "pounds", "kilos"])
+                && !self.is(
+                    i + 1,
+                    &["more", "of", "or", "litres", "litre", "pounds", "kilos"],
+                )
         };
         let named = numbered(at + 1)
             || self.is(at + 1, &["bar", "comb", "number"]) && numbered(at + 2)

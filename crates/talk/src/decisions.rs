@@ -109,6 +109,14 @@ impl Ear<'_> {
                 .iter()
                 .rposition(|c| c.aside)
                 .map(|c| vec![c]),
+            Named::OtherOfTwo => Some(
+                self.state
+                    .group
+                    .iter()
+                    .copied()
+                    .filter(|c| !self.state.hand.contains(c))
+                    .collect(),
+            ),
             Named::Previous => self
                 .state
                 .hand
@@ -170,7 +178,10 @@ impl Ear<'_> {
             .tokens
             .iter()
             .any(|t| matches!(&*t.text, "too" | "also" | "likewise"))
-            || self.tokens.windows(2).any(|w| w[0].is("as") && w[1].is("well"));
+            || self
+                .tokens
+                .windows(2)
+                .any(|w| w[0].is("as") && w[1].is("well"));
         let only = marks.iter().all(|m| {
             matches!(
                 m.concept,
@@ -254,18 +265,19 @@ impl Ear<'_> {
             && back.to == self.tokens.len()
             && before.concept == C::Stop;
         let plain = plain || clause;
-        let told = clause || matches!(
-            before.concept,
-            C::Brood
-                | C::SealedBrood
-                | C::Drone
-                | C::Eggs
-                | C::Pollen
-                | C::Empty
-                | C::Both
-                | C::NewComb
-                | C::Unripe
-        );
+        let told = clause
+            || matches!(
+                before.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::Empty
+                    | C::Both
+                    | C::NewComb
+                    | C::Unripe
+            );
         if plain && told {
             let combs = self.state.hand.clone();
             self.state.face = None;

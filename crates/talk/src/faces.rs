@@ -236,10 +236,23 @@ impl Ear<'_> {
         let unseen = (m.from..m.to + 3).any(|k| {
             matches!(
                 self.word(k),
-                "see" | "saw" | "seen" | "look" | "looked" | "turn" | "turned" | "check"
-                    | "checked" | "tell" | "reach" | "get" | "got" | "read"
+                "see"
+                    | "saw"
+                    | "seen"
+                    | "look"
+                    | "looked"
+                    | "turn"
+                    | "turned"
+                    | "check"
+                    | "checked"
+                    | "tell"
+                    | "reach"
+                    | "get"
+                    | "got"
+                    | "read"
             )
-        }) && !(m.from..m.to).any(|k| matches!(self.word(k), "any" | "none" | "nothing"));
+        }) && !(m.from..m.to)
+            .any(|k| matches!(self.word(k), "any" | "none" | "nothing"));
         if unseen && self.word(m.from) != "no" {
             return 1;
         }
@@ -359,20 +372,20 @@ impl Ear<'_> {
                 || matches!(self.word(m.to), "too" | "also" | "as"));
         that_one
             || self.word(m.to - 1) == "that"
-            && m.from > 0
-            && matches!(
-                self.word(m.from - 1),
-                "on" | "of"
-                    | "or"
-                    | "and"
-                    | "nor"
-                    | "half"
-                    | "third"
-                    | "thirds"
-                    | "quarter"
-                    | "quarters"
-            )
-            && matches!(next, None | Some(C::Stop))
+                && m.from > 0
+                && matches!(
+                    self.word(m.from - 1),
+                    "on" | "of"
+                        | "or"
+                        | "and"
+                        | "nor"
+                        | "half"
+                        | "third"
+                        | "thirds"
+                        | "quarter"
+                        | "quarters"
+                )
+                && matches!(next, None | Some(C::Stop))
     }
 
     /// "so is the other", "so's the back".
@@ -395,6 +408,22 @@ impl Ear<'_> {
         if both && !single && share {
             // "both sides the same, two thirds"
             items.retain(|i| !matches!(i, Item::Same(_)));
+        }
+        // "a little bit, a quarter": the closer word stands
+        let vague = |m: &Mark| {
+            ["little", "bit", "some", "few"]
+                .iter()
+                .any(|w| self.said(m, w))
+        };
+        let mut at = 0;
+        while at + 1 < items.len() {
+            let next = at + 1 + usize::from(matches!(items.get(at + 1), Some(Item::Gap(1))));
+            match (items[at], items.get(next)) {
+                (Item::Share(_, a), Some(Item::Share(_, b))) if vague(&a) && !vague(b) => {
+                    items.drain(at..next);
+                }
+                _ => at += 1,
+            }
         }
         // "not so much, call it a third"
         let mut at = 0;
@@ -464,7 +493,10 @@ impl Ear<'_> {
             let near = gm.from <= fm.to + 3;
             let joined = self.between(&fm, &gm, &["and", "or", "nor"]) || fm.to == gm.from;
             let share = |i: Option<&Item>| {
-                matches!(i, Some(Item::Share(..) | Item::Bare(..) | Item::Same(_)))
+                matches!(
+                    i,
+                    Some(Item::Share(..) | Item::Bare(..) | Item::Same(_) | Item::Differs(..))
+                )
             };
             let before = at > 0 && share(items.get(at - 1));
             let after = share(items.get(to + 1));
@@ -642,8 +674,17 @@ impl Ear<'_> {
         while at > 0
             && matches!(
                 self.word(at - 1),
-                "a" | "about" | "more" | "closer" | "nearer" | "to" | "like" | "than" | "only"
-                    | "just" | "the" | "maybe"
+                "a" | "about"
+                    | "more"
+                    | "closer"
+                    | "nearer"
+                    | "to"
+                    | "like"
+                    | "than"
+                    | "only"
+                    | "just"
+                    | "the"
+                    | "maybe"
             )
         {
             at -= 1;
@@ -659,7 +700,10 @@ impl Ear<'_> {
             .iter()
             .any(|(_, act)| matches!(act, Act::Capped(..)));
         let alone = self.word(share.to).is_empty()
-            || matches!(self.word(share.to), "," | "." | "then" | "really" | "of" | "capped");
+            || matches!(
+                self.word(share.to),
+                "," | "." | "then" | "really" | "of" | "capped"
+            );
         says_so && just_told && alone && self.state.fact == Fact::Share
     }
 

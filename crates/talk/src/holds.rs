@@ -29,8 +29,17 @@ impl Ear<'_> {
                 && (m.from.saturating_sub(4)..m.from).any(|k| {
                     matches!(
                         self.word(k),
-                        "pail" | "jar" | "bucket" | "tub" | "feeder" | "tin" | "can" | "jug"
-                            | "kettle" | "hands" | "bottle"
+                        "pail"
+                            | "jar"
+                            | "bucket"
+                            | "tub"
+                            | "feeder"
+                            | "tin"
+                            | "can"
+                            | "jug"
+                            | "kettle"
+                            | "hands"
+                            | "bottle"
                     )
                 });
             // "drone brood in worker cells"
@@ -50,14 +59,26 @@ impl Ear<'_> {
                 && (m.from.saturating_sub(6)..m.from).any(|k| {
                     matches!(self.word(k), "'m" | "am" | "'re" | "ain't")
                         && matches!(self.word(k.wrapping_sub(1)), "i" | "we")
-                        && (k..m.from).any(|j| matches!(self.word(j), "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"))
+                        && (k..m.from).any(|j| {
+                            matches!(
+                                self.word(j),
+                                "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"
+                            )
+                        })
                 });
             let curled = m.concept == C::StraightNo
                 && i > 0
                 && marks[i - 1].concept == C::Brood
                 && marks[i - 1].to + 1 >= m.from
                 && (m.from..m.to).any(|k| self.word(k).starts_with("curl"));
-            if of_else || in_cells || colony || vessel || keeper || curled || self.known_by_eggs(marks, i) {
+            if of_else
+                || in_cells
+                || colony
+                || vessel
+                || keeper
+                || curled
+                || self.known_by_eggs(marks, i)
+            {
                 continue;
             }
             let words = std::slice::from_ref(m);
@@ -123,13 +144,19 @@ impl Ear<'_> {
         }
         let told = self.state.visit.eggs_seen
             && m.from > 1
-            && matches!(self.word(m.from - 1), "those" | "these" | "them" | "the" | "her")
+            && matches!(
+                self.word(m.from - 1),
+                "those" | "these" | "them" | "the" | "her"
+            )
             && matches!(self.word(m.from - 2), "with" | "from" | "by" | "given");
         let enough = matches!(self.word(m.to), "will" | "'ll" | "would")
             && matches!(self.word(m.to + 1), "do" | "tell" | "say")
             || matches!(self.word(m.to), "are" | "is")
                 && matches!(self.word(m.to + 1), "enough" | "proof")
-            || matches!(self.word(m.to), "do" | "tell" | "say" | "mean" | "prove" | "means");
+            || matches!(
+                self.word(m.to),
+                "do" | "tell" | "say" | "mean" | "prove" | "means"
+            );
         told || enough
     }
 
@@ -194,10 +221,12 @@ impl Ear<'_> {
                     marks[at - 1].concept,
                     C::Share | C::Capped | C::That | C::FillFull
                 );
-        let robbed = self
-            .tokens
-            .iter()
-            .any(|t| matches!(&*t.text, "fighting" | "robbing" | "front" | "door" | "entrance"));
+        let robbed = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "fighting" | "robbing" | "front" | "door" | "entrance"
+            )
+        });
         cells && !robbed || mostly && !walk
     }
 

@@ -124,7 +124,8 @@ impl Listener {
         if tokens.is_empty() {
             return;
         }
-        let marks = in_scope(&tokens, &mark::marks(&tokens));
+        let opening = self.state.visit.combs.is_empty();
+        let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
         self.await_bar(&marks);
         let before = self
             .state
@@ -142,6 +143,10 @@ impl Listener {
                 }
                 Some(_) => correcting = true,
                 None => {}
+            }
+            if correcting && !acts.is_empty() {
+                // what was said in this breath is what is corrected
+                self.state.last_acts = acts.iter().map(|n: &Noted| (n.comb, n.act.clone())).collect();
             }
             let mut ear = Ear {
                 tokens: &tokens,
@@ -361,7 +366,9 @@ impl Ear<'_> {
         let (Some(old), Some(bar)) = (whole(old), whole(new)) else {
             return false;
         };
-        let Some(comb) = self.bar_index(old).filter(|_| plain && self.bar_index(bar).is_none())
+        let Some(comb) = self
+            .bar_index(old)
+            .filter(|_| plain && self.bar_index(bar).is_none())
         else {
             return false;
         };
@@ -498,9 +505,9 @@ impl Ear<'_> {
                     | C::Empty
             )
         };
-        let ends = marks.get(at + used).is_none_or(|m| {
-            matches!(m.concept, C::Stop | C::And | C::Then | C::But)
-        });
+        let ends = marks
+            .get(at + used)
+            .is_none_or(|m| matches!(m.concept, C::Stop | C::And | C::Then | C::But));
         within
             && ends
             && marks[from..at].iter().any(content)
@@ -524,9 +531,11 @@ impl Ear<'_> {
             && !marks[at..].iter().any(|m| {
                 describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
             });
-        let leant_to = at > 0
-            && marks[at - 1].concept == C::StraightNo
-            && self.leans(&marks[at - 1])
+        let leant_to = marks[..at]
+            .iter()
+            .rev()
+            .take(2)
+            .any(|b| b.concept == C::StraightNo && self.leans(b))
             && self.word(m.from.wrapping_sub(1)) == "the";
         plain && (listed || unopened) || leant_to
     }
@@ -577,7 +586,10 @@ impl Ear<'_> {
                     m.concept,
                     C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
                 )
-                || matches!(m.concept, C::Kg | C::Pound | C::Stone | C::Mm | C::Inch | C::Cm)
+                || matches!(
+                    m.concept,
+                    C::Kg | C::Pound | C::Stone | C::Mm | C::Inch | C::Cm
+                )
         }) {
             return;
         }
@@ -643,8 +655,7 @@ impl Ear<'_> {
         }
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
-            || matches!(self.word(0), "and" | "after")
-                && matches!(self.word(1), "then" | "that");
+            || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
         let content = marks.iter().all(|m| {
             matches!(
                 m.concept,
@@ -723,7 +734,20 @@ impl Ear<'_> {
 
     /// "no wait, that's honey": what the last phrase said it holds is not so.
     fn replaces(&mut self, marks: &[Mark]) {
-        let states = marks.iter().take(1).any(|m| m.concept == C::That);
+        let states = marks.iter().take(1).any(|m| {
+            matches!(
+                m.concept,
+                C::That
+                    | C::Capped
+                    | C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Pollen
+                    | C::Empty
+                    | C::Unripe
+            )
+        });
         let holds = marks.iter().any(|m| {
             matches!(
                 m.concept,
@@ -791,7 +815,7 @@ impl Ear<'_> {
 pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
     let lower = phrase.to_ascii_lowercase();
     let tokens = slips::repair(&tokens(&lower));
-    in_scope(&tokens, &mark::marks(&tokens))
+    in_scope(&tokens, &mark::marks(&tokens), false)
         .into_iter()
         .map(|m| {
             let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();

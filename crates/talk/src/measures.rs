@@ -116,7 +116,10 @@ impl Ear<'_> {
                 && (more.value < 10.0 || more.value < 16.0 && unit < 0.5)
                 && value.fract() == 0.0
                 && more.from <= marks[at + len - 1].to + 1
-                && matches!(next, None | Some(C::Stop | C::But | C::Take | C::Leave | C::And))
+                && matches!(
+                    next,
+                    None | Some(C::Stop | C::But | C::Take | C::Leave | C::And)
+                )
                 && !and
             {
                 // "one kilo eight", "four pound six"
@@ -136,7 +139,12 @@ impl Ear<'_> {
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
         // "I hung them two on the scale": combs counted
-        if m.from > 0 && matches!(self.word(m.from - 1), "them" | "those" | "these" | "the" | "all") {
+        if m.from > 0
+            && matches!(
+                self.word(m.from - 1),
+                "them" | "those" | "these" | "the" | "all"
+            )
+        {
             return None;
         }
         let spelt_next = marks
@@ -297,7 +305,16 @@ impl Ear<'_> {
     }
 }
 
-const UNITS: [C; 8] = [C::Kg, C::Gram, C::Pound, C::Stone, C::Ounce, C::Mm, C::Cm, C::Inch];
+const UNITS: [C; 8] = [
+    C::Kg,
+    C::Gram,
+    C::Pound,
+    C::Stone,
+    C::Ounce,
+    C::Mm,
+    C::Cm,
+    C::Inch,
+];
 
 pub(crate) fn weight_unit(concept: C) -> Option<f64> {
     Some(match concept {

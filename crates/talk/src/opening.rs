@@ -19,6 +19,8 @@ pub(crate) enum Named {
     FirstFew(usize),
     /// The one put aside.
     Aside,
+    /// Of two met together, the one not in hand.
+    OtherOfTwo,
     /// The one before the one in hand.
     Previous,
     /// The last one of this end.
@@ -79,8 +81,26 @@ impl Ear<'_> {
                 Some((1, Named::Aside))
             }
             C::Previous => Some((1, Named::Previous)),
+            C::Other if self.other_of_two(marks, at) => Some((1, Named::OtherOfTwo)),
             _ => None,
         }
+    }
+
+    /// "... and the other goes back", after one of two was named.
+    fn other_of_two(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let one = self.state.group.len() == 2
+            && self.state.hand.len() == 1
+            && self.state.group.contains(&self.state.hand[0]);
+        one && self.said(m, "other")
+            && !self.said(m, "side")
+            && !self.said(m, "face")
+            && marks
+                .get(at + 1)
+                .is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside))
+            && !marks
+                .iter()
+                .any(|n| matches!(n.concept, C::Share | C::Capped | C::This))
     }
 
     /// Combs met at this end.
@@ -135,7 +155,9 @@ impl Ear<'_> {
                 self.back_to(vec![first + n - 1]);
             }
             Named::Ordinals(all) => {
-                let combs = all.iter().map(|&n| self.in_group(n).unwrap_or(first + n - 1));
+                let combs = all
+                    .iter()
+                    .map(|&n| self.in_group(n).unwrap_or(first + n - 1));
                 self.back_to(combs.collect());
             }
             Named::Ordinal(_) => self.meet_or_replace("ordinal", None, words),
@@ -159,6 +181,11 @@ impl Ear<'_> {
                 if !aside.is_empty() {
                     self.back_to(aside);
                 }
+            }
+            Named::OtherOfTwo => {
+                let other = self.state.group.iter().copied();
+                let other = other.filter(|c| !self.state.hand.contains(c)).collect();
+                self.back_to(other);
             }
             Named::Previous => {
                 let in_hand = self.state.hand.first().copied().unwrap_or(total);

@@ -50,12 +50,18 @@ impl Ear<'_> {
             && marks[..at].iter().any(|m| {
                 matches!(
                     m.concept,
-                    C::Brood | C::SealedBrood | C::Eggs | C::Pollen | C::Unripe | C::Honey | C::Drone
+                    C::Brood
+                        | C::SealedBrood
+                        | C::Eggs
+                        | C::Pollen
+                        | C::Unripe
+                        | C::Honey
+                        | C::Drone
                 )
             })
-            && marks.get(at + 1).is_none_or(|m| {
-                matches!(m.concept, C::And | C::Then | C::Stop | C::But)
-            });
+            && marks
+                .get(at + 1)
+                .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But));
         if within {
             return found;
         }
@@ -131,7 +137,10 @@ impl Ear<'_> {
         if all.len() < 2 {
             return None;
         }
-        if all.iter().all(|&n| n <= self.here() || self.in_group(n).is_some()) {
+        if all
+            .iter()
+            .all(|&n| n <= self.here() || self.in_group(n).is_some())
+        {
             return Some((i - at, Named::Ordinals(all)));
         }
         let new = all
@@ -151,14 +160,13 @@ impl Ear<'_> {
         let another = self.word(m.from.wrapping_sub(1)) == "another";
         let more = self.word(m.to) == "more" || another && few > 1;
         // "two more beyond that brood the pair of them"
-        let beyond = more
-            && matches!(
+        let beyond =
+            more && matches!(
                 self.word(m.to + 1),
                 "beyond" | "behind" | "past" | "after" | "further" | "inside" | "along"
-            )
-            && marks[at + 1..].iter().any(|n| {
-                describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not)
-            });
+            ) && marks[at + 1..]
+                .iter()
+                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not));
         let comb = marks[at + 1..].iter().take(2).any(|n| {
             matches!(
                 n.concept,

@@ -94,6 +94,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             | "lick" | "bug" => form.nothing(at),
             "new" | "fresh" => form.new_alone(at),
             "the" => form.like_another(at),
+            "white" => form.white(at),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
@@ -165,6 +166,25 @@ impl Form<'_> {
         (at + 1..self.tokens.len().min(at + 1 + far))
             .take_while(|&i| !self.tokens[i].is_stop())
             .any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "white", said of a comb: "is white", "and white like paper".
+    fn white(&self, at: usize) -> Option<Mark> {
+        let before = at > 0
+            && matches!(
+                self.word(at - 1),
+                "is" | "'s" | "and" | "all" | "so" | "still" | "pure" | "bright" | "snow" | "clean"
+                    | "dead" | "brilliant"
+            );
+        let after = self.tokens.get(at + 1).is_none_or(Token::is_stop)
+            || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");
+        (before && after).then(|| Mark {
+            concept: C::NewComb,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
     }
 
     /// "as the third", "like the first one": what stands before the comb that it is like.

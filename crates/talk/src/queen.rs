@@ -93,6 +93,7 @@ impl Ear<'_> {
             .any(|i| matches!(self.word(i), "see" | "saw") && self.word(i - 1) == "i");
         let seen = i_see
             || self.that_is(&marks[at])
+            || self.listed_too(marks, at)
             || clause.iter().any(|m| m.concept == C::See)
             || (marks[at].to..marks[at].to + 2)
                 .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
@@ -119,5 +120,24 @@ impl Ear<'_> {
                 self.word(start - 2),
                 "that" | "this" | "it" | "will" | "must" | "there" | "here" | "'ll"
             )
+    }
+
+    /// "eggs in it and the queen": she stands among what the comb holds.
+    fn listed_too(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let start = m
+            .from
+            .saturating_sub(usize::from(self.word(m.from) != "the"));
+        let joined = start > 0
+            && matches!(self.word(start - 1), "and" | "plus" | "with")
+            && self.word(start) == "the"
+            || start > 0 && self.word(start) == "the" && self.tokens[start - 1].is_stop();
+        joined
+            && marks[..at].iter().any(|m| {
+                matches!(
+                    m.concept,
+                    C::Eggs | C::Brood | C::SealedBrood | C::Pollen | C::NewComb
+                )
+            })
     }
 }

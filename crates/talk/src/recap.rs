@@ -71,9 +71,12 @@ impl Ear<'_> {
         let settled = self.comb().is_some_and(|c| {
             c.decision.is_some()
                 || taken == 2
-                    && c.holds
-                        .iter()
-                        .any(|h| matches!(h, crate::act::Hold::WorkerBrood | crate::act::Hold::DroneBrood))
+                    && c.holds.iter().any(|h| {
+                        matches!(
+                            h,
+                            crate::act::Hold::WorkerBrood | crate::act::Hold::DroneBrood
+                        )
+                    })
         });
         taken >= 2 && so && verb && pair && settled
     }
@@ -131,7 +134,12 @@ impl Ear<'_> {
             )
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
-        let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next);
+        // "comb four, brood, so that's all the honey"
+        let numbered = marks
+            .windows(2)
+            .next()
+            .is_some_and(|w| w[0].concept == C::Comb && w[1].concept == C::Num);
+        let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next) || numbered;
         let settled = has(C::Take) || has(C::Leave) || has(C::Aside);
         let cells = self.state.fact == Fact::QueenCells;
         if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && settled && !named && !cells)
@@ -254,6 +262,10 @@ impl Ear<'_> {
         let first = marks[..at]
             .iter()
             .all(|m| matches!(m.concept, C::Settled | C::Here | C::But | C::That | C::Stop));
-        start && (m.value >= 2.0 || so || decided && first)
+        // "one comb I have taken", and one was
+        let exact = at == 0
+            && m.value as usize == self.state.visit.taken()
+            && marks.iter().any(|n| n.concept == C::Take);
+        start && (m.value >= 2.0 || so || exact || decided && first)
     }
 }

@@ -15,7 +15,11 @@ impl Ear<'_> {
         };
         let at = marks.iter().position(|n| n == m).unwrap_or(0);
         // "back", a pause, "the same": the face that waits
-        if self.state.face.is_some() && self.comb().is_some_and(|c| c.this.is_some() != c.other.is_some()) {
+        if self.state.face.is_some()
+            && self
+                .comb()
+                .is_some_and(|c| c.this.is_some() != c.other.is_some())
+        {
             return;
         }
         let face = |i: Option<usize>| {

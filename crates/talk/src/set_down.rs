@@ -66,7 +66,17 @@ impl Says<'_> {
     /// "over by the ditch", "on the spare stand".
     fn place(&self, at: usize) -> Option<(usize, C)> {
         const PLACES: [&str; 11] = [
-            "alongside", "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
+            "alongside",
+            "on",
+            "onto",
+            "by",
+            "against",
+            "beside",
+            "near",
+            "over",
+            "in",
+            "under",
+            "at",
         ];
         let mut i = at;
         while self.is(
@@ -113,7 +123,7 @@ impl Says<'_> {
         // "on the cart for now"
         let for_now = self.is(last + 1, &["for"])
             && self.is(last + 2, &["now", "the", "a"])
-            && !NO_REST.contains(&noun);
+            && (!NO_REST.contains(&noun) || noun == "wall");
         (rests || for_now || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
     }
 }

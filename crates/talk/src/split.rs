@@ -53,15 +53,50 @@ impl Ear<'_> {
             self.word(i) == "one"
                 && matches!(
                     self.word(i + 1),
-                    "of" | "is" | "'s" | "has" | "comes" | "goes" | "stays" | "for" | "can"
-                        | "looks" | "full" | "capped" | "sealed" | "half" | "was" | "i" | "we"
-                        | "to" | "in" | "out" | "back" | "empty" | "with" | "all" | "got"
-                        | "that" | "just" | "only" | "mostly" | "coming" | "going"
+                    "of" | "is"
+                        | "'s"
+                        | "has"
+                        | "comes"
+                        | "goes"
+                        | "stays"
+                        | "for"
+                        | "can"
+                        | "looks"
+                        | "full"
+                        | "capped"
+                        | "sealed"
+                        | "half"
+                        | "was"
+                        | "i"
+                        | "we"
+                        | "to"
+                        | "in"
+                        | "out"
+                        | "back"
+                        | "empty"
+                        | "with"
+                        | "all"
+                        | "got"
+                        | "that"
+                        | "just"
+                        | "only"
+                        | "mostly"
+                        | "coming"
+                        | "going"
                 )
                 && !matches!(
                     self.word(i.wrapping_sub(1)),
-                    "this" | "that" | "other" | "next" | "each" | "the" | "another" | "first"
-                        | "bar" | "comb" | "number"
+                    "this"
+                        | "that"
+                        | "other"
+                        | "next"
+                        | "each"
+                        | "the"
+                        | "another"
+                        | "first"
+                        | "bar"
+                        | "comb"
+                        | "number"
                 )
         })
     }
@@ -118,7 +153,13 @@ impl Ear<'_> {
         // "two out one back": the verdict after the count; "take two leave one": before it
         let end = self.tokens.len();
         let after: Vec<Option<Decision>> = (0..counts.len())
-            .map(|k| self.verdict(marks, counts[k].to, counts.get(k + 1).map_or(end, |n| n.from)))
+            .map(|k| {
+                self.verdict(
+                    marks,
+                    counts[k].to,
+                    counts.get(k + 1).map_or(end, |n| n.from),
+                )
+            })
             .collect();
         let before: Vec<Option<Decision>> = (0..counts.len())
             .map(|k| {

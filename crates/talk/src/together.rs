@@ -131,7 +131,10 @@ impl Joiner<'_> {
                     && m.to == m.from + 1
                     && at > 0
                     && matches!(self.marks[at - 1].concept, C::Same | C::Share | C::Capped)
-                    && self.tokens.get(m.to).is_none_or(crate::token::Token::is_stop) =>
+                    && self
+                        .tokens
+                        .get(m.to)
+                        .is_none_or(crate::token::Token::is_stop) =>
             {
                 self.push(m, C::Other);
             }
@@ -433,9 +436,9 @@ impl Joiner<'_> {
                 .after(at)
                 .first()
                 .is_some_and(|n| face(n) && n.from <= m.to + 2)
-            && self.marks[..at].iter().any(|n| {
-                matches!(n.concept, C::Share | C::Capped | C::Uncapped) || face(n)
-            })
+            && self.marks[..at]
+                .iter()
+                .any(|n| matches!(n.concept, C::Share | C::Capped | C::Uncapped) || face(n))
     }
 
     /// "plus the first open brood": no comb.
@@ -606,8 +609,14 @@ impl Joiner<'_> {
         // "so just the one in the tote": which, not what becomes of it
         let the_one = (m.from.saturating_sub(4)..m.from).any(|i| {
             matches!(self.word(i), "in" | "on")
-                && matches!(self.word(i.wrapping_sub(1)), "one" | "ones" | "two" | "pair" | "comb")
-                && matches!(self.word(i.wrapping_sub(2)), "the" | "just" | "that" | "only" | "s")
+                && matches!(
+                    self.word(i.wrapping_sub(1)),
+                    "one" | "ones" | "two" | "pair" | "comb"
+                )
+                && matches!(
+                    self.word(i.wrapping_sub(2)),
+                    "the" | "just" | "that" | "only" | "s"
+                )
         });
         let taken = !fed && !the_one && (into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });

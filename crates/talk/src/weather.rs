@@ -42,9 +42,8 @@ impl Ear<'_> {
     fn read_better(&self, marks: &[Mark], from: usize) -> Option<(usize, f64)> {
         let start = marks.get(from.checked_sub(1)?)?.to;
         let last = marks.last().filter(|m| m.concept == C::Num)?;
-        let taken_back = (start..last.from).any(|i| {
-            matches!(self.word(i), "no" | "wait" | "sorry" | "actually" | "nope")
-        });
+        let taken_back = (start..last.from)
+            .any(|i| matches!(self.word(i), "no" | "wait" | "sorry" | "actually" | "nope"));
         (taken_back && from < marks.len())
             .then(|| (marks.len(), scale(last.value, last.value > HOTTEST_C)))
     }

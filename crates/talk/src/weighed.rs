@@ -85,7 +85,7 @@ impl Ear<'_> {
         }
         let weight = (0..marks.len()).find_map(|at| {
             let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
-            unit.and_then(|_| self.told_weight(marks, at))
+            unit.and_then(|_| self.told_weight(marks, at, self.state.weight_unit))
         });
         let Some((_, (kg, unit))) = weight else {
             return false;
@@ -102,33 +102,33 @@ impl Ear<'_> {
     /// the comb in hand stays.
     fn of_the_only_one(&mut self, marks: &[Mark]) -> bool {
         let taken = self.taken_combs();
-        let [only] = taken.as_slice() else { return false };
+        let [only] = taken.as_slice() else {
+            return false;
+        };
         let stays = self
             .comb()
             .is_some_and(|c| c.decision == Some(Decision::Leave) && c.kg.is_none());
         let scale = self.state.weighing
-            || self
-                .tokens
-                .iter()
-                .any(|t| {
-                    matches!(
-                        &*t.text,
-                        "scale" | "scales" | "weighed" | "balance" | "weight" | "weighs"
-                    )
-                });
+            || self.tokens.iter().any(|t| {
+                matches!(
+                    &*t.text,
+                    "scale" | "scales" | "weighed" | "balance" | "weight" | "weighs"
+                )
+            });
         let named = marks
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number | C::Other));
-        let it = self.tokens.iter().any(|t| matches!(&*t.text, "it" | "that" | "'s"));
+        let it = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "it" | "that" | "'s"));
         if !stays || !scale || !it || named || self.state.visit.combs[*only].kg.is_some() {
             return false;
         }
-        let Some((_, (kg, unit))) =
-            (0..marks.len()).find_map(|at| {
-                let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
-                unit.and_then(|_| self.told_weight(marks, at))
-            })
-        else {
+        let Some((_, (kg, unit))) = (0..marks.len()).find_map(|at| {
+            let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
+            unit.and_then(|_| self.told_weight(marks, at, self.state.weight_unit))
+        }) else {
             return false;
         };
         self.state.weight_unit = unit;
@@ -156,7 +156,7 @@ impl Ear<'_> {
         let mut at = 0;
         let mut sure = false;
         while at < marks.len() {
-            if let Some((used, kg)) = self.told_weight(marks, at) {
+            if let Some((used, kg)) = self.told_weight(marks, at, self.state.weight_unit) {
                 sure |= used > 1 || marks[at].value.fract() != 0.0;
                 told.push((kg, marks[at]));
                 at += used;
@@ -189,7 +189,11 @@ impl Ear<'_> {
         let named = marks
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Next));
-        amount && sum && !named && !self.each() && self.state.visit.taken() > 1
+        // "that's four combs say eight kilos"
+        let combs = marks
+            .windows(2)
+            .any(|w| w[0].concept == C::Num && w[0].value > 1.5 && w[1].concept == C::Comb);
+        amount && !named && !self.each() && (sum && self.state.visit.taken() > 1 || combs)
     }
 
     /// Each weight with the comb that it is said of; none unless every weight has one.
@@ -197,13 +201,15 @@ impl Ear<'_> {
         let mut told = Vec::new();
         let mut of = None;
         let mut at = 0;
+        let mut last_unit = self.state.weight_unit;
         while at < marks.len() {
             if let Some((used, found)) = self.weighed_comb(marks, at, of.is_some()) {
                 of = Some(found);
                 at += used;
                 continue;
             }
-            if let Some((used, kg)) = self.told_weight(marks, at) {
+            if let Some((used, kg)) = self.told_weight(marks, at, last_unit) {
+                last_unit = kg.1;
                 told.push((of.take()?, kg, marks[at]));
                 at += used;
                 continue;
@@ -241,11 +247,9 @@ impl Ear<'_> {
                 Some((1 + usize::from(noun), one(comb)))
             }
             C::Other if self.said(&m, "other") && !self.said(&m, "side") => {
-                let noun = marks
-                    .get(at + 1)
-                    .is_some_and(|n| {
-                        n.concept == C::Comb || self.word(n.from) == "one" && n.to == n.from + 1
-                    });
+                let noun = marks.get(at + 1).is_some_and(|n| {
+                    n.concept == C::Comb || self.word(n.from) == "one" && n.to == n.from + 1
+                });
                 (!self.not_weighed().is_empty()).then_some((1 + usize::from(noun), Of::Other))
             }
             C::That | C::Comb | C::Num | C::AsideRef if !named && self.by_place(&m) => {
@@ -268,7 +272,9 @@ impl Ear<'_> {
                 && matches!(self.word(m.to + 1), "took" | "cut" | "pulled");
         let pair = self.state.stand.is_empty();
         one && place && pair && self.word(m.from.wrapping_sub(1)) != "the"
-            || one && place && (m.from..=m.to + 3).any(|i| matches!(self.word(i), "scale" | "scales"))
+            || one
+                && place
+                && (m.from..=m.to + 3).any(|i| matches!(self.word(i), "scale" | "scales"))
             || one && place && self.state.weighing
     }
 
@@ -317,15 +323,12 @@ impl Ear<'_> {
 
     /// "the first was five pounds": of those taken.
     fn counted_taken(&self, n: usize) -> Option<usize> {
-        let past = self
-            .tokens
-            .iter()
-            .any(|t| {
-                matches!(
-                    &*t.text,
-                    "was" | "were" | "came" | "weighed" | "mass" | "weight" | "weights" | "weighs"
-                )
-            });
+        let past = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "was" | "were" | "came" | "weighed" | "mass" | "weight" | "weights" | "weighs"
+            )
+        });
         let next = n == self.here() + 1 && !self.state.weighing;
         if n == 0 || next || !(past || self.state.weighing || !self.state.weighed.is_empty()) {
             return None;
@@ -352,17 +355,18 @@ impl Ear<'_> {
     }
 
     /// "four pounds ten", "two point six": how many marks, kilograms and the unit.
-    fn told_weight(&self, marks: &[Mark], at: usize) -> Option<(usize, (f64, f64))> {
+    fn told_weight(
+        &self,
+        marks: &[Mark],
+        at: usize,
+        last_unit: f64,
+    ) -> Option<(usize, (f64, f64))> {
         let m = marks[at];
         if !matches!(m.concept, C::Num | C::Share) || m.value <= 0.0 {
             return None;
         }
         let Some(unit) = marks.get(at + 1).and_then(|u| weight_unit(u.concept)) else {
-            let unit = if self.state.weight_unit > 0.0 {
-                self.state.weight_unit
-            } else {
-                1.0
-            };
+            let unit = if last_unit > 0.0 { last_unit } else { 1.0 };
             let kg = m.value * unit;
             return (m.concept == C::Num && (0.2..9.0).contains(&kg)).then_some((1, (kg, unit)));
         };
