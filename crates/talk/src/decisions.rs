@@ -292,7 +292,14 @@ impl Ear<'_> {
             self.word(m.to) == "to" || self.word(m.to) == "up" && self.word(m.to + 1) == "to"
         };
         let back = marks.iter().position(|m| {
-            m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back") && !goes_to(m)
+            m.concept == C::Other
+                && m.to == m.from + 1
+                && self.said(m, "back")
+                && !goes_to(m)
+                && !matches!(
+                    self.word(m.from.wrapping_sub(1)),
+                    "the" | "on" | "over" | "round" | "its" | "around" | "at"
+                )
         });
         let alone = marks.iter().all(|m| {
             matches!(
@@ -310,8 +317,8 @@ impl Ear<'_> {
             )
         });
         // "front two thirds, back": the face, where the other was called the front
-        let face = self.state.says_front
-            && marks.len() == 1
+        let turns = matches!(self.word(0), "then" | "now" | "next") && self.tokens.len() == 2;
+        let face = (self.state.says_front && marks.len() == 1 || turns)
             && self
                 .comb()
                 .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());

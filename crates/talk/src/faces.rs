@@ -21,7 +21,10 @@ impl Ear<'_> {
         let capped = marks
             .iter()
             .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap))
-            && !self.only_brood(marks);
+            && !self.only_brood(marks)
+            // "all over the back", after the front was told
+            || self.state.fact == Fact::Share
+                && matches!(marks, [a, b] if a.concept == C::Extent && b.concept == C::Other);
         let mut items = self.items(marks, capped);
         let perhaps = self.state.perhaps.take();
         if let [Item::Share(s, m)] = items.as_slice()
@@ -111,7 +114,13 @@ impl Ear<'_> {
                 items.push(Item::Bare(1.0, m));
             }
             C::Open if !next_share_all(marks, i) => items.push(Item::Bare(0.0, m)),
-            C::See | C::Here if self.said(&m, "here") && said_share(items) => {
+            C::See | C::Here
+                if self.said(&m, "here")
+                    && (said_share(items)
+                        || items.is_empty()
+                            && (0..m.from).all(|k| self.word(k) == "and")
+                            && matches!(next, Some(C::Share | C::Capped | C::Uncapped))) =>
+            {
                 items.push(Item::Face(Faces::This, m));
             }
             C::WhiteCap => items.push(Item::Share(1.0, m)),
