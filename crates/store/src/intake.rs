@@ -7,14 +7,13 @@
 
 use std::collections::BTreeMap;
 
+use exchange::{Hash, Record, RecordFault};
 use hive::{DeviceId, EntryId};
 use sqlx::{Sqlite, SqliteConnection, Transaction};
 
-use crate::error::{RecordFault, StoreError};
+use crate::error::StoreError;
 use crate::export::hashes;
-use crate::hash::Hash;
 use crate::journal::Journal;
-use crate::record::Record;
 use crate::sql::{self, Row};
 
 /// One device id was used in two places: from this number on it has two chains. All entries of both
@@ -196,7 +195,7 @@ impl<'a> Intake<'a> {
 /// The record in a row, if its columns, its text and its hash agree.
 pub(crate) fn sound(row: &Row) -> Option<Record> {
     let (prev, hash) = hashes(row)?;
-    let (record, _) = Record::proved(prev, hash, &row.text).ok()?;
+    let record = row.proved(prev, hash).ok()?;
     let agrees = sql::device(&row.device) == Some(record.device)
         && sql::entry_id(&row.id) == Some(record.id)
         && row.seq == record.seq.cast_signed();

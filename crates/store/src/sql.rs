@@ -2,13 +2,11 @@
 
 use std::collections::VecDeque;
 
+use exchange::{Hash, Record, RecordFault};
 use hive::{DeviceId, EntryId};
 use sqlx::sqlite::SqliteRow;
 use sqlx::{Error, Row as _, SqliteConnection};
 use uuid::Uuid;
-
-use crate::hash::Hash;
-use crate::record::Record;
 
 /// A row as it lies in the table, before anything in it is believed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,6 +29,17 @@ impl Row {
             && self.prev == record.prev.0
             && self.hash == record.hash.0
             && self.text == record.text.as_bytes()
+    }
+
+    /// The entry's text.
+    pub(crate) fn text(&self) -> Result<&str, RecordFault> {
+        std::str::from_utf8(&self.text).map_err(|_| RecordFault::NotText)
+    }
+
+    /// The record that its text is, proved by these hashes; the row's other columns are not asked.
+    pub(crate) fn proved(&self, prev: Hash, hash: Hash) -> Result<Record, RecordFault> {
+        let (record, _) = Record::proved(prev, hash, self.text()?.to_owned())?;
+        Ok(record)
     }
 
     /// The device for messages; what is no id is shown as it lies.
