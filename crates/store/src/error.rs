@@ -146,6 +146,12 @@ pub enum StoreError {
         /// What is wrong.
         why: RecordFault,
     },
+    /// A record given by a device contradicts what is recorded. Nothing was recorded.
+    #[error("{why}")]
+    NotTaken {
+        /// How.
+        why: RecordFault,
+    },
     /// A journal was to be merged into itself.
     #[error("{} is this journal itself", path.display())]
     Itself {
@@ -192,7 +198,9 @@ impl StoreError {
             Self::Unreadable { .. } => {
                 "Look whether the file is still there and sound. Nothing was recorded."
             }
-            Self::Other { why, .. } => return record_help(why).map(str::to_owned),
+            Self::Other { why, .. } | Self::NotTaken { why } => {
+                return record_help(why).map(str::to_owned);
+            }
             Self::Itself { .. } => "Name the journal of another device, or a copy of one.",
             Self::OpenedToRead { .. }
             | Self::Unkeepable { .. }

@@ -57,6 +57,42 @@ pub struct Joined {
     pub gave_up: Option<DeviceId>,
 }
 
+/// What taking records over from a device did.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Taken {
+    /// Records that are new here.
+    pub new: u64,
+    /// Records that were here already.
+    pub known: u64,
+    /// Damaged entries of this journal that gave way to their sound copies.
+    pub mended: u64,
+}
+
+impl Journal {
+    /// Takes proved records over from another device, all of them or none. When this returns they
+    /// are on the disk. Its cost hangs on the records, not on how long the journal is, so forks and
+    /// gaps are not looked for: [`Journal::verify`] tells of them.
+    ///
+    /// # Errors
+    /// [`StoreError::NotTaken`] when another entry is here under a record's id, and what the file
+    /// may say; nothing is recorded then.
+    pub async fn take(&self, records: &[Record]) -> Result<Taken, StoreError> {
+        let mut intake = Intake::begin(self).await?;
+        for record in records {
+            intake.take(record).await.map_err(|why| match why {
+                NotTaken::Store(why) => why,
+                NotTaken::Record(why) => StoreError::NotTaken { why },
+            })?;
+        }
+        intake.settle().await?;
+        let Joined {
+            new, known, mended, ..
+        } = intake.joined;
+        self.said(intake.tx.commit().await)?;
+        Ok(Taken { new, known, mended })
+    }
+}
+
 /// Takes records in until [`Intake::finish`]; dropped before, nothing is recorded.
 pub(crate) struct Intake<'a> {
     journal: &'a Journal,
@@ -121,6 +157,15 @@ impl<'a> Intake<'a> {
 
     /// Records all that was taken, durable when this returns.
     pub(crate) async fn finish(mut self) -> Result<Joined, StoreError> {
+        self.settle().await?;
+        self.joined.forks = forks(self.journal, &mut self.tx).await?;
+        self.joined.gaps = gaps(self.journal, &mut self.tx).await?;
+        self.journal.said(self.tx.commit().await)?;
+        Ok(self.joined)
+    }
+
+    /// What the records taken mean for the heads and for this file's own id.
+    async fn settle(&mut self) -> Result<(), StoreError> {
         for (device, (seq, hash)) in &self.heads {
             let moved = sql::move_head(&mut self.tx, *device, *seq, *hash).await;
             self.journal.said(moved)?;
@@ -129,10 +174,7 @@ impl<'a> Intake<'a> {
             let cleared = sql::set_device(&mut self.tx, None, "").await;
             self.journal.said(cleared)?;
         }
-        self.joined.forks = forks(self.journal, &mut self.tx).await?;
-        self.joined.gaps = gaps(self.journal, &mut self.tx).await?;
-        self.journal.said(self.tx.commit().await)?;
-        Ok(self.joined)
+        Ok(())
     }
 
     async fn insert(&mut self, record: &Record) -> Result<bool, NotTaken> {

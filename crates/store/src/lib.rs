@@ -56,6 +56,7 @@ pub mod export;
 pub mod import;
 pub mod intake;
 pub mod merge;
+pub mod pass_on;
 
 pub mod error;
 
@@ -63,7 +64,7 @@ pub use append::Standing;
 pub use error::StoreError;
 pub use exchange::{Hash, LineFault, Record, RecordFault};
 pub use export::{Progress, Rescue};
-pub use intake::{Fork, Gap, Joined};
+pub use intake::{Fork, Gap, Joined, Taken};
 pub use journal::{FILE_NAME, Journal};
 pub use options::{Access, OpenOptions};
 pub use pending::Pending;

@@ -134,6 +134,54 @@ pub(crate) async fn rows_since(
     .collect()
 }
 
+/// Places and text lengths in bytes of the rows that arrived after this one, at most so many.
+pub(crate) async fn sizes_since(
+    conn: &mut SqliteConnection,
+    arrival: i64,
+    most: i64,
+) -> Result<Vec<(i64, i64)>, Error> {
+    sqlx::query(
+        "SELECT arrival, octet_length(text) FROM entry WHERE arrival > ?1 ORDER BY arrival LIMIT ?2",
+    )
+    .bind(arrival)
+    .bind(most)
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(|row| Ok((row.try_get(0)?, row.try_get(1)?)))
+    .collect()
+}
+
+/// Rows that arrived after one place and up to another, in the order of arrival.
+pub(crate) async fn rows_between(
+    conn: &mut SqliteConnection,
+    after: i64,
+    upto: i64,
+) -> Result<Vec<Row>, Error> {
+    sqlx::query(
+        "SELECT arrival, device, seq, id, prev, hash, text FROM entry
+         WHERE arrival > ?1 AND arrival <= ?2 ORDER BY arrival",
+    )
+    .bind(after)
+    .bind(upto)
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(to_row)
+    .collect()
+}
+
+/// The hash stated for the row that arrived at this place.
+pub(crate) async fn hash_at(
+    conn: &mut SqliteConnection,
+    arrival: i64,
+) -> Result<Option<Vec<u8>>, Error> {
+    sqlx::query_scalar("SELECT hash FROM entry WHERE arrival = ?1")
+        .bind(arrival)
+        .fetch_optional(conn)
+        .await
+}
+
 /// Number of entries.
 pub(crate) async fn count(conn: &mut SqliteConnection) -> Result<u64, Error> {
     let count: i64 = sqlx::query_scalar("SELECT count(*) FROM entry")
