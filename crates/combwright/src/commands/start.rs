@@ -37,12 +37,14 @@ pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure>
         brought,
         entries,
     };
+    // before it says that it runs: whoever reads that may end it at once
+    let stop = told_to_stop()?;
     started.tell(&args);
     if !args.no_browser {
         open_browser(&server.welcome().here);
     }
     let proving = tokio::spawn(prove(open.store().clone(), json));
-    server.run(told_to_stop()).await?;
+    server.run(stop).await?;
     proving.abort();
     open.close().await;
     if !json {
@@ -207,25 +209,30 @@ fn open_browser(address: &str) {
     }
 }
 
-/// Done when a person or the system asks the program to end.
-async fn told_to_stop() {
-    let interrupted = tokio::signal::ctrl_c();
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        match signal(SignalKind::terminate()) {
-            Ok(mut terminated) => {
-                tokio::select! {
-                    _ = interrupted => {}
-                    _ = terminated.recv() => {}
-                }
-                return;
-            }
-            Err(_) => drop(interrupted.await),
+/// Listens from now on for the person or the system to end the program; done when they do.
+#[cfg(unix)]
+fn told_to_stop() -> Result<impl Future<Output = ()>, Failure> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let listen = |kind| {
+        signal(kind).map_err(|why| Failure::input(format!("this system gives no signals: {why}")))
+    };
+    let mut interrupted = listen(SignalKind::interrupt())?;
+    let mut terminated = listen(SignalKind::terminate())?;
+    Ok(async move {
+        tokio::select! {
+            _ = interrupted.recv() => {}
+            _ = terminated.recv() => {}
         }
-    }
-    #[cfg(not(unix))]
-    drop(interrupted.await);
+    })
+}
+
+/// Done when the person ends the program.
+#[cfg(not(unix))]
+#[expect(clippy::unnecessary_wraps, reason = "one shape for every system")]
+fn told_to_stop() -> Result<impl Future<Output = ()>, Failure> {
+    Ok(async {
+        let _ = tokio::signal::ctrl_c().await;
+    })
 }
 
 impl From<ServerError> for Failure {

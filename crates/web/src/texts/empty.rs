@@ -1,0 +1,31 @@
+//! Empty states: what is missing and what comes next.
+
+/// Apiary without hives.
+pub const APIARY: [&str; 2] = [
+    "No hive yet",
+    "Once a hive is in the journal it stands here with what it needs next.",
+];
+/// Visit without a hive.
+pub const VISIT: [&str; 2] = [
+    "No visit is open",
+    "Choose a hive to open one. It works without a network.",
+];
+/// Closing up without a visit.
+pub const CLOSING_UP: [&str; 2] = [
+    "Nothing to close",
+    "When an end is open, the steps to close it stand here.",
+];
+/// Hive without a choice.
+pub const HIVE: [&str; 2] = [
+    "No hive chosen",
+    "Choose one to see its section, its combs and their lives.",
+];
+/// Records without entries.
+pub const RECORDS: [&str; 2] = [
+    "The journal is empty",
+    "Everything that happens at a hive becomes an entry here.",
+];
+/// An address that leads nowhere.
+pub const UNKNOWN: [&str; 2] = ["Nothing here", "This address leads to no screen."];
+/// Leads back.
+pub const TO_APIARY: &str = "To the apiary";

@@ -1,0 +1,94 @@
+//! Every English word that the app shows, in one place.
+
+use crate::journal::{JournalError, Link, Why};
+use crate::route::Route;
+
+// a file a screen
+pub mod empty;
+pub mod records;
+pub mod settings;
+
+/// The name on the tab and in the bar.
+pub const APP: &str = "Combwright";
+/// For those who hear the page.
+pub const SKIP_TO_CONTENT: &str = "Skip to the content";
+/// The navigation's name.
+pub const NAVIGATION: &str = "Screens";
+/// While the journal is opened.
+pub const OPENING: &str = "Opening the journal ..";
+
+/// A screen's name.
+pub const fn screen(route: Route) -> &'static str {
+    match route {
+        Route::Apiary => "Apiary",
+        Route::Visit(_) => "Visit",
+        Route::ClosingUp(_) => "Closing up",
+        Route::Hive(_) => "Hive",
+        Route::Records => "Records",
+        Route::Settings => "Settings",
+        Route::Unknown => "Nothing here",
+    }
+}
+
+/// Where the entries are, in a few words for the bar.
+pub fn link(link: &Link, waiting: usize) -> String {
+    match link {
+        Link::Unknown => "Kept on this device".to_owned(),
+        Link::Busy => "Exchanging ..".to_owned(),
+        Link::WithServer => "With the server".to_owned(),
+        Link::HereOnly(_) if waiting == 0 => "Kept here, server not reached".to_owned(),
+        Link::HereOnly(_) => format!("On this device only: {waiting}"),
+    }
+}
+
+/// Why entries are on this device only, in a sentence.
+pub fn why(why: &Why) -> String {
+    match why {
+        Why::NotReached => {
+            "The server is not reached. Everything is kept here and goes over when it is back."
+                .to_owned()
+        }
+        Why::Unpaired => {
+            "This device is not paired with the server. Everything is kept here.".to_owned()
+        }
+        Why::Refused(words) => format!("The server refused: {words}. Everything is kept here."),
+        Why::Storage(words) => words.clone(),
+    }
+}
+
+/// What went wrong with the journal, and what to do.
+pub fn journal_error(error: &JournalError) -> String {
+    match error {
+        JournalError::NotOpen => {
+            "The journal is not open yet; nothing was written. Try again.".to_owned()
+        }
+        JournalError::Unavailable(_) => "This browser gives no place to keep the journal (a private \
+            window, or storage is switched off). Nothing can be kept here: open the app in a normal window."
+            .to_owned(),
+        JournalError::Full => "There is no more room on this device. This entry was NOT kept. Free some \
+            room (photos, other sites), then try again; what was kept before is safe and can be saved to a file."
+            .to_owned(),
+        JournalError::Newer => "The journal on this device was written by a newer version of the app. \
+            Close all its tabs and open it again.".to_owned(),
+        JournalError::Closed => "The browser closed the journal. This entry was NOT kept. Reload the page; \
+            what was kept before is safe.".to_owned(),
+        JournalError::Refused(why) => format!("Not written down: {why}."),
+        JournalError::Record(why) => format!("Not written down: {why}."),
+        JournalError::Line { line, why } => records::import_line(*line, &why.to_string()),
+        JournalError::Conflict { id } => {
+            format!("Another entry is here already as {id}. Nothing was taken in.")
+        }
+        JournalError::Browser(words) => {
+            format!("The browser could not keep it ({words}). It was NOT kept; try again.")
+        }
+    }
+}
+
+/// A newer version of the app is ready.
+pub const UPDATE_READY: &str = "A newer version is ready.";
+/// Its button.
+pub const UPDATE: &str = "Start it";
+/// Pairing failed.
+pub const WRONG_CODE: &str = "That is not the code. Compare it with the server's screen.";
+/// Pairing worked.
+pub const PAIRED: &str = "Paired.";
