@@ -41,6 +41,10 @@ pub(crate) struct Cli {
 /// Starting the app.
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Starting the app (no command)")]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own, as typed"
+)]
 pub(crate) struct Start {
     /// Port of the app on this machine [default: 8427]; phones come in one above it
     #[arg(long, value_name = "PORT")]
