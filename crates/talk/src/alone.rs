@@ -120,7 +120,10 @@ impl Ear<'_> {
                 .position(|m| m.concept == C::Stop)
                 .map_or(marks.len(), |n| from + n);
             let told = in_hand || marks[..from].iter().any(|m| describes(m.concept));
-            if told && !busy && let Some((at, concept)) = self.one_word(marks, from, to) {
+            if told
+                && !busy
+                && let Some((at, concept)) = self.one_word(marks, from, to)
+            {
                 out[at].concept = concept;
             }
             // "third comb back, and closed up"
@@ -183,6 +186,11 @@ impl Ear<'_> {
     }
 
     fn one_word(&self, marks: &[Mark], from: usize, to: usize) -> Option<(usize, C)> {
+        // "I left the lid on for that one": more than a word
+        let words = marks[from..to].last()?.to - marks[from].from;
+        if words > 5 && to == marks.len() {
+            return None;
+        }
         let mut found = None;
         for (at, m) in marks.iter().enumerate().take(to).skip(from) {
             let little = matches!(

@@ -6,6 +6,12 @@ use crate::mark::Mark;
 use crate::opening::{Named, UNITS, describes, fresh, next, whole};
 use crate::verbs::PUTS;
 
+/// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
+const VERBS: [&str; 17] = [
+    "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes", "stays", "yeah",
+    "yes", "no", "well", "then", "has", "just",
+];
+
 impl Ear<'_> {
     pub(crate) fn bar_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let mut i = at + 1;
@@ -100,10 +106,36 @@ impl Ear<'_> {
             && marks.get(comma + 3).and_then(whole).is_some()
     }
 
+    /// "that's one for the crate", "the one with honey": no number.
+    fn one_as_pronoun(&self, m: &Mark) -> bool {
+        let before = self.word(m.from.wrapping_sub(1));
+        self.word(m.from) == "one"
+            && m.to == m.from + 1
+            && (matches!(
+                before,
+                "'s" | "is" | "the" | "that" | "this" | "a" | "just" | "only" | "another" | "next"
+            ) || matches!(self.word(m.to), "for" | "of" | "more" | "i" | "we"))
+    }
+
+    /// "put nine back", "honey on this side of thirteen": a bar met before.
+    fn known_by_place(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let before = self.word(m.from.wrapping_sub(1));
+        let put = PUTS.contains(&before) && matches!(self.word(m.to), "back" | "in");
+        let of = before == "of" && at > 0 && matches!(marks[at - 1].concept, C::This | C::Other);
+        put || of
+    }
+
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
+        if self.one_as_pronoun(&marks[at]) {
+            return None;
+        }
         if self.state.bar_due && at == 0 {
+            return Some((1, Named::Bars(vec![n])));
+        }
+        if self.bar_index(n).is_some() && self.known_by_place(marks, at) {
             return Some((1, Named::Bars(vec![n])));
         }
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
@@ -115,14 +147,6 @@ impl Ear<'_> {
             .find_map(|c| c.bar);
         let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
         let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
-        // "put nine back"
-        let put = marks[at].from > 0
-            && PUTS.contains(&self.word(marks[at].from - 1))
-            && matches!(self.word(marks[at].to), "back" | "in")
-            && self.bar_index(n).is_some();
-        if put {
-            return Some((1, Named::Bars(vec![n])));
-        }
         // "one comes out two stays": each with its own verb
         let joint = |m: &Mark| matches!(m.concept, C::But | C::And | C::Then | C::Stop);
         let verb = marks[..at].iter().rev().find(|m| !joint(m));
@@ -181,10 +205,12 @@ impl Ear<'_> {
             }
             return Some((i - at, Named::Bars(bars)));
         }
-        let follows = marks
-            .get(at + 1)
-            .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
-        (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
+        let verb = known && VERBS.contains(&self.word(marks[at].to));
+        let follows = verb
+            || marks
+                .get(at + 1)
+                .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
+        (last.is_some() && (near || verb) && follows).then_some((1, Named::Bars(vec![n])))
     }
 
     /// "three honey sealed a quarter", "18: brood": a line that begins with a bar's number.

@@ -184,6 +184,11 @@ impl Ear<'_> {
             }
         }
         let end = marks.last().map_or(0, |m| m.to);
+        // "and one on the side", which elsewhere is a comb set aside
+        sum += marks[at + 1..]
+            .iter()
+            .filter(|m| m.concept == C::AsideRef && self.word(m.from) == "one")
+            .count() as u32;
         let another = (marks[at].to..end)
             .filter(|&k| {
                 self.word(k) == "another"
@@ -262,6 +267,17 @@ impl Ear<'_> {
             w[0].concept == C::Num && w[0].value as u32 == before && w[1].concept == C::QueenCell
         });
         if same && settled && !named && before > 1 {
+            return true;
+        }
+        // "so three cells", of those just told
+        if let [so, n, cells] = marks
+            && so.concept == C::But
+            && n.concept == C::Num
+            && plain(n)
+            && matches!(cells.concept, C::Cells | C::QueenCell)
+            && self.state.fact == Fact::QueenCells
+        {
+            self.set_cells("so many cells", n.value as u32, marks);
             return true;
         }
         let one_of = marks.iter().any(|m| {

@@ -90,6 +90,14 @@ impl Says<'_> {
         }
         let come = self.is(at, &["come", "comes", "coming", "gets", "go", "goes"])
             || self.is(at + 1, &["coming", "going"]);
+        // "going on the stool for now"
+        if self.is(at, &["go", "goes", "going"])
+            && self.is(i, &["on", "by", "against", "beside"])
+            && !self.is(i + 2, &["left", "right", "back", "end"])
+            && let Some(found) = self.place(i)
+        {
+            return Some(found);
+        }
         if come && self.is(i, &["off", "out", "away"]) && self.closes(i + 1) && i > at {
             return Some((i + 1, C::Take));
         }

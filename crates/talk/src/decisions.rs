@@ -165,6 +165,18 @@ impl Ear<'_> {
         {
             return;
         }
+        // "wet sack on the roof": no comb
+        let settled = self.comb().is_some_and(|c| c.decision.is_some());
+        let thing = last == Said::Aside
+            && settled
+            && at > 0
+            && self.word(marks[at].from) == "on"
+            && marks[..at]
+                .iter()
+                .all(|m| matches!(m.concept, C::Word | C::Open | C::And | C::Then));
+        if thing {
+            return;
+        }
         for m in marks.iter().filter(|m| m.concept == C::Aside) {
             self.put_on(&[*m]);
         }

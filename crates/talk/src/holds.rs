@@ -16,69 +16,7 @@ impl Ear<'_> {
                 C::Stop | C::But | C::Then | C::See => not = false,
                 _ => {}
             }
-            // "grubs curled up": not the comb
-            // "full of flowers"
-            let of_else = m.concept == C::FillFull
-                && m.to == m.from + 1
-                && self.word(m.to) == "of"
-                && marks
-                    .get(i + 1)
-                    .is_some_and(|n| n.concept == C::Word && n.from <= m.to + 3);
-            // "the pail wasn't full", "I'm not here for honey"
-            let vessel = m.concept == C::FillFull
-                && (m.from.saturating_sub(4)..m.from).any(|k| {
-                    matches!(
-                        self.word(k),
-                        "pail"
-                            | "jar"
-                            | "bucket"
-                            | "tub"
-                            | "feeder"
-                            | "tin"
-                            | "can"
-                            | "jug"
-                            | "kettle"
-                            | "hands"
-                            | "bottle"
-                    )
-                });
-            // "drone brood in worker cells"
-            let in_cells = m.concept == C::Brood
-                && self.word(m.to - 1).starts_with("cell")
-                && m.from > 0
-                && self.word(m.from - 1) == "in"
-                && marks[..i].iter().any(|n| n.concept == C::Drone);
-            // "they're light": the colony
-            let colony = matches!(m.concept, C::FillFull | C::FillLight)
-                && self.state.hand.len() < 2
-                && (m.from.saturating_sub(3)..m.from).any(|k| {
-                    matches!(self.word(k), "they" | "hive" | "colony")
-                        && matches!(self.word(k + 1), "'re" | "are" | "is" | "'s" | "feel")
-                });
-            let keeper = not
-                && (m.from.saturating_sub(6)..m.from).any(|k| {
-                    matches!(self.word(k), "'m" | "am" | "'re" | "ain't")
-                        && matches!(self.word(k.wrapping_sub(1)), "i" | "we")
-                        && (k..m.from).any(|j| {
-                            matches!(
-                                self.word(j),
-                                "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"
-                            )
-                        })
-                });
-            let curled = m.concept == C::StraightNo
-                && i > 0
-                && marks[i - 1].concept == C::Brood
-                && marks[i - 1].to + 1 >= m.from
-                && (m.from..m.to).any(|k| self.word(k).starts_with("curl"));
-            if of_else
-                || in_cells
-                || colony
-                || vessel
-                || keeper
-                || curled
-                || self.known_by_eggs(marks, i)
-            {
+            if self.of_something_else_here(marks, i, not) {
                 continue;
             }
             let words = std::slice::from_ref(m);
@@ -107,25 +45,6 @@ impl Ear<'_> {
                     continue;
                 }
             };
-            // "an empty patch in the middle"
-            let patch = m.concept == C::Empty
-                && m.to == m.from + 1
-                && matches!(
-                    self.word(m.to),
-                    "patch"
-                        | "area"
-                        | "spot"
-                        | "hole"
-                        | "holes"
-                        | "centre"
-                        | "center"
-                        | "ring"
-                        | "space"
-                        | "spots"
-                );
-            if patch || Self::elsewhere(marks, i) {
-                continue;
-            }
             for &hold in holds {
                 self.hold(hold, not, words);
             }
@@ -134,30 +53,6 @@ impl Ear<'_> {
                     .get(i + 1)
                     .is_some_and(|n| self.between(m, n, &["or", "nor"]) || n.concept == C::And);
         }
-    }
-
-    /// "with those eggs she was here this week", "the eggs will do": told before, of another comb.
-    fn known_by_eggs(&self, marks: &[Mark], at: usize) -> bool {
-        let m = &marks[at];
-        if m.concept != C::Eggs {
-            return false;
-        }
-        let told = self.state.visit.eggs_seen
-            && m.from > 1
-            && matches!(
-                self.word(m.from - 1),
-                "those" | "these" | "them" | "the" | "her"
-            )
-            && matches!(self.word(m.from - 2), "with" | "from" | "by" | "given");
-        let enough = matches!(self.word(m.to), "will" | "'ll" | "would")
-            && matches!(self.word(m.to + 1), "do" | "tell" | "say")
-            || matches!(self.word(m.to), "are" | "is")
-                && matches!(self.word(m.to + 1), "enough" | "proof")
-            || matches!(
-                self.word(m.to),
-                "do" | "tell" | "say" | "mean" | "prove" | "means"
-            );
-        told || enough
     }
 
     fn hold(&mut self, hold: Hold, not: bool, words: &[Mark]) {
@@ -172,11 +67,6 @@ impl Ear<'_> {
         if hold == Hold::Honey || hold == Hold::WorkerBrood {
             self.note_hand("not empty", &Act::HoldsNot(Hold::Empty), words);
         }
-    }
-
-    /// "the brood starts after this", "five with honey".
-    fn elsewhere(marks: &[Mark], at: usize) -> bool {
-        at > 0 && marks[at - 1].concept == C::Num && marks[at].concept == C::Honey
     }
 
     /// "drones mainly", "a few big domed drones": brood, not bees that walk.

@@ -40,6 +40,27 @@ impl Ear<'_> {
             C::Cm => value * 10.0,
             _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
         };
+        // "I'm only lifting it an inch"
+        let lifted = (words[0].from.saturating_sub(5)..words[0].from).any(|i| {
+            matches!(
+                self.word(i),
+                "lifting"
+                    | "lift"
+                    | "lifted"
+                    | "lifts"
+                    | "pulled"
+                    | "pulling"
+                    | "raise"
+                    | "raised"
+                    | "slide"
+                    | "slid"
+                    | "moved"
+                    | "gap"
+            )
+        });
+        if lifted {
+            return Some(used + 1);
+        }
         let long = matches!(self.word(unit.to), "long" | "down" | "drop");
         if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) && !long {
             self.note_hand("thickness", &Act::Thick(mm), words);
@@ -135,16 +156,19 @@ impl Ear<'_> {
         (len, kg)
     }
 
-    /// A number without a unit: a weight where weights are spoken of.
-    fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
-        let m = marks[at];
-        // "I hung them two on the scale": combs counted
-        if m.from > 0
+    /// "I hung them two on the scale": combs counted.
+    fn counts_combs(&self, m: &Mark) -> bool {
+        m.from > 0
             && matches!(
                 self.word(m.from - 1),
                 "them" | "those" | "these" | "the" | "all"
             )
-        {
+    }
+
+    /// A number without a unit: a weight where weights are spoken of.
+    fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
+        let m = marks[at];
+        if self.counts_combs(&m) || self.correcting && self.state.fact == Fact::Litres {
             return None;
         }
         let spelt_next = marks

@@ -173,8 +173,17 @@ impl Form<'_> {
         let before = at > 0
             && matches!(
                 self.word(at - 1),
-                "is" | "'s" | "and" | "all" | "so" | "still" | "pure" | "bright" | "snow" | "clean"
-                    | "dead" | "brilliant"
+                "is" | "'s"
+                    | "and"
+                    | "all"
+                    | "so"
+                    | "still"
+                    | "pure"
+                    | "bright"
+                    | "snow"
+                    | "clean"
+                    | "dead"
+                    | "brilliant"
             );
         let after = self.tokens.get(at + 1).is_none_or(Token::is_stop)
             || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");

@@ -32,7 +32,7 @@ impl Ear<'_> {
             let of_cups = matches!(m.concept, C::Empty)
                 && marks.iter().any(|n| {
                     matches!(n.concept, C::Cups | C::QueenCell)
-                        && n.to + 5 >= m.from
+                        && n.to + 9 >= m.from
                         && m.to + 3 >= n.from
                 });
             let cell = m.concept == C::Ord
@@ -70,6 +70,22 @@ impl Ear<'_> {
         let Some(at) = marks.iter().position(|m| m.concept == C::Queen) else {
             return;
         };
+        // "is the old lady on here": asked
+        let asked = matches!(
+            self.word(marks[at].from.wrapping_sub(1)),
+            "is" | "where" | "was"
+        ) && !matches!(
+            self.word(marks[at].from.wrapping_sub(2)),
+            "that" | "this" | "it" | "there" | "here" | "she"
+        ) || self.word(marks[at].from.wrapping_sub(1)) == "the"
+            && matches!(self.word(marks[at].from.wrapping_sub(2)), "is" | "where")
+            && !matches!(
+                self.word(marks[at].from.wrapping_sub(3)),
+                "that" | "this" | "it" | "there" | "here" | "she"
+            );
+        if asked {
+            return;
+        }
         let clause_from = marks[..at]
             .iter()
             .rposition(|m| m.concept == C::Stop)

@@ -4,7 +4,10 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
-const AFTER: [&str; 50] = [
+const AFTER: [&str; 53] = [
+    "looked",
+    "checked",
+    "done",
     "hanging",
     "remaining",
     "pulled",
@@ -146,6 +149,22 @@ impl Ear<'_> {
         {
             return true;
         }
+        // "so two in the crate and both from the right"
+        let first = marks.iter().find(|m| {
+            !matches!(
+                m.concept,
+                C::But | C::Total | C::That | C::Settled | C::Here | C::And
+            )
+        });
+        let exact = first.is_some_and(|m| {
+            m.concept == C::Num
+                && m.value as usize == self.state.visit.taken()
+                && m.value > 0.5
+                && !by_name
+        });
+        if exact && has(C::Take) && !named_content(marks) {
+            return true;
+        }
         if self.pair_told(marks) && !named {
             return true;
         }
@@ -254,7 +273,6 @@ impl Ear<'_> {
                     | C::And
                     | C::See
                     | C::Rest
-                    | C::Settled
             ) || m.concept == C::Word && self.said(m, "from")
                 || m.concept == C::Share && self.said(m, "all")
         });
@@ -268,4 +286,26 @@ impl Ear<'_> {
             && marks.iter().any(|n| n.concept == C::Take);
         start && (m.value >= 2.0 || so || exact || decided && first)
     }
+}
+
+/// The phrase tells what a comb holds.
+fn named_content(marks: &[Mark]) -> bool {
+    marks.iter().any(|m| {
+        matches!(
+            m.concept,
+            C::Capped
+                | C::Share
+                | C::This
+                | C::Other
+                | C::Brood
+                | C::SealedBrood
+                | C::Pollen
+                | C::Eggs
+                | C::Kg
+                | C::Pound
+                | C::QueenCell
+                | C::Mites
+                | C::Syrup
+        )
+    })
 }

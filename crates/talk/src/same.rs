@@ -22,6 +22,10 @@ impl Ear<'_> {
         {
             return;
         }
+        // "a third on this face and the same on that"
+        if self.word(m.to - 1) == "that" && marks[..at].iter().any(|n| n.concept == C::This) {
+            return;
+        }
         let face = |i: Option<usize>| {
             i.and_then(|i| marks.get(i))
                 .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))

@@ -29,7 +29,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
                 out.truncate(keep);
-                at = skip(marks, at, false);
+                at = skip(marks, at, false).min(here_again(tokens, marks, at));
                 // "brother got forty but he's sitting on clover": the story goes on
                 while mark.concept == C::People
                     && marks.get(at).is_some_and(|m| {
@@ -88,7 +88,7 @@ fn this_hive(tokens: &[Token<'_>], mark: Mark) -> bool {
 /// "grandpa says that's not eggs": a helper at the hive who speaks of it; not "dad always says".
 fn relays(tokens: &[Token<'_>], mark: Mark) -> bool {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
-    let says = (mark.from..mark.to + 1)
+    let says = (mark.from..=mark.to)
         .rev()
         .find(|&i| matches!(word(i), "says" | "reckons" | "thinks" | "sees"));
     // "dad's putting it back": what is done here and now
@@ -124,6 +124,22 @@ fn relays(tokens: &[Token<'_>], mark: Mark) -> bool {
         )
     });
     of_this && !in_general
+}
+
+/// "I've had a puff at the door and we're in from the right": what follows is said of now.
+fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    if marks[at].concept != C::Past {
+        return usize::MAX;
+    }
+    (at + 1..marks.len())
+        .find(|&i| {
+            let next = marks[i].to;
+            matches!(marks[i].concept, C::And | C::Then)
+                && matches!(word(next), "we" | "i" | "this" | "that")
+                && matches!(word(next + 1), "'re" | "'m" | "am" | "are" | "is" | "'s")
+        })
+        .unwrap_or(usize::MAX)
 }
 
 /// "second comb who can tell me how much is capped": the comb is met, whatever is said then.

@@ -64,7 +64,7 @@ impl Says<'_> {
     }
 
     /// "over by the ditch", "on the spare stand".
-    fn place(&self, at: usize) -> Option<(usize, C)> {
+    pub(crate) fn place(&self, at: usize) -> Option<(usize, C)> {
         const PLACES: [&str; 11] = [
             "alongside",
             "on",

@@ -85,20 +85,50 @@ impl Ear<'_> {
         let laid = (at.saturating_sub(4)..at).rev().find(|&i| {
             matches!(
                 self.word(i),
-                "on" | "in" | "by" | "at" | "against" | "over" | "beside" | "to" | "from" | "near"
-                    | "off" | "under"
+                "on" | "in"
+                    | "by"
+                    | "at"
+                    | "against"
+                    | "over"
+                    | "beside"
+                    | "to"
+                    | "from"
+                    | "near"
+                    | "off"
+                    | "under"
             )
         });
         // "the one on the wall", not "set it on the wall"
         let thing = laid.is_some_and(|p| {
             let near = p.saturating_sub(4)..p;
-            let put = near.clone().any(|i| PUTS.contains(&self.word(i)) && self.word(i) != "back");
+            let put = near
+                .clone()
+                .any(|i| PUTS.contains(&self.word(i)) && self.word(i) != "back");
             let called = near.clone().any(|i| {
                 matches!(
                     self.word(i),
-                    "one" | "comb" | "bar" | "lad" | "fella" | "fellow" | "boyo" | "boy" | "chap"
-                        | "guy" | "that" | "him" | "lass" | "girl" | "bugger" | "beggar" | "ones"
-                        | "back" | "two" | "pair" | "those" | "both"
+                    "one"
+                        | "comb"
+                        | "bar"
+                        | "lad"
+                        | "fella"
+                        | "fellow"
+                        | "boyo"
+                        | "boy"
+                        | "chap"
+                        | "guy"
+                        | "that"
+                        | "him"
+                        | "lass"
+                        | "girl"
+                        | "bugger"
+                        | "beggar"
+                        | "ones"
+                        | "back"
+                        | "two"
+                        | "pair"
+                        | "those"
+                        | "both"
                 )
             });
             called && !put

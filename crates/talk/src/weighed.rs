@@ -8,6 +8,9 @@ use crate::mark::Mark;
 use crate::measures::weight_unit;
 use crate::opening::whole;
 
+/// Kilograms, and the unit that they were said in.
+type Weight = (f64, f64);
+
 /// What each weight is said of.
 #[derive(Debug, Clone, PartialEq)]
 enum Of {
@@ -178,7 +181,10 @@ impl Ear<'_> {
 
     /// "fourteen pounds all told": of several combs, said of none.
     fn sum_of_weights(&self, marks: &[Mark]) -> bool {
-        let amount = marks.iter().any(|m| weight_unit(m.concept).is_some());
+        let amount = marks.iter().any(|m| {
+            weight_unit(m.concept).is_some()
+                || !self.state.weighed.is_empty() && m.concept == C::Num && m.value.fract() != 0.0
+        });
         let sum = marks.iter().any(|m| m.concept == C::Total)
             || self.tokens.iter().any(|t| {
                 matches!(
@@ -197,7 +203,7 @@ impl Ear<'_> {
     }
 
     /// Each weight with the comb that it is said of; none unless every weight has one.
-    fn weights(&self, marks: &[Mark]) -> Option<Vec<(Of, (f64, f64), Mark)>> {
+    fn weights(&self, marks: &[Mark]) -> Option<Vec<(Of, Weight, Mark)>> {
         let mut told = Vec::new();
         let mut of = None;
         let mut at = 0;
@@ -355,12 +361,7 @@ impl Ear<'_> {
     }
 
     /// "four pounds ten", "two point six": how many marks, kilograms and the unit.
-    fn told_weight(
-        &self,
-        marks: &[Mark],
-        at: usize,
-        last_unit: f64,
-    ) -> Option<(usize, (f64, f64))> {
+    fn told_weight(&self, marks: &[Mark], at: usize, last_unit: f64) -> Option<(usize, Weight)> {
         let m = marks[at];
         if !matches!(m.concept, C::Num | C::Share) || m.value <= 0.0 {
             return None;
