@@ -17,3 +17,5 @@ pub mod driver;
 pub mod home;
 #[cfg(feature = "browser")]
 pub mod stage;
+#[cfg(feature = "browser")]
+pub mod yard;
