@@ -17,5 +17,3 @@ pub mod driver;
 pub mod home;
 #[cfg(feature = "browser")]
 pub mod stage;
-#[cfg(feature = "browser")]
-pub mod yard;

@@ -1,4 +1,5 @@
 //! A small yard to work in: a journal as a file, and the visit that is spoken and tapped in it.
+#![allow(dead_code, reason = "each test uses a part of it")]
 
 use std::path::{Path, PathBuf};
 
@@ -11,20 +12,21 @@ use jiff::Timestamp;
 use uuid::Uuid;
 
 /// The hive that is visited.
-pub const IRONBARK: HiveId = HiveId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_00a1));
+pub(crate) const IRONBARK: HiveId =
+    HiveId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_00a1));
 
 /// Bars of the hive, all with comb but the two at the right end.
-pub const BARS: u32 = 22;
+pub(crate) const BARS: u32 = 22;
 
 /// A bar by its number.
-pub fn bar(number: u32) -> BarId {
+pub(crate) fn bar(number: u32) -> BarId {
     BarId(Uuid::from_u128(
         0x0190_0000_0000_7000_8000_0000_0000_0b00 + u128::from(number),
     ))
 }
 
 /// The yard's journal, as an export in a folder: hive Ironbark, and `notes` entries beside it.
-pub fn journal(folder: &Path, notes: u64) -> PathBuf {
+pub(crate) fn journal(folder: &Path, notes: u64) -> PathBuf {
     let mut writer = Writer::new();
     writer.ironbark();
     for n in 0..notes {
@@ -68,12 +70,15 @@ impl Writer {
 
     fn ironbark(&mut self) {
         let apiary = ApiaryId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_0c01));
-        self.say(Subject::YARD, Known::Apiary {
-            apiary,
-            name: "Wattle Bend".into(),
-            place: None,
-            climate: Some(Climate::MildCoast),
-        });
+        self.say(
+            Subject::YARD,
+            Known::Apiary {
+                apiary,
+                name: "Wattle Bend".into(),
+                place: None,
+                climate: Some(Climate::MildCoast),
+            },
+        );
         let about = Subject::hive(IRONBARK);
         let body = Body::new(BodyMeasures {
             cavity_length_mm: Length::mm(900.0),
@@ -84,32 +89,44 @@ impl Writer {
             entrance: Entrance::LeftEnd,
             bar_width_mm: Length::mm(38.0),
         });
-        self.say(about, Known::HiveStarted {
-            name: "Ironbark".into(),
-            apiary: Some(apiary),
-            body: body.expect("a body that can be"),
-            numbered: true,
-        });
+        self.say(
+            about,
+            Known::HiveStarted {
+                name: "Ironbark".into(),
+                apiary: Some(apiary),
+                body: body.expect("a body that can be"),
+                numbered: true,
+            },
+        );
         for number in 1..=BARS {
-            let hanging = if number > BARS - 2 { Hanging::Nothing } else { Hanging::Comb };
-            self.say(about, Known::BarAdded {
-                bar: bar(number),
-                number,
-                width_mm: Length::mm(38.0),
-                hanging,
-                drawn: None,
-            });
+            let hanging = if number > BARS - 2 {
+                Hanging::Nothing
+            } else {
+                Hanging::Comb
+            };
+            self.say(
+                about,
+                Known::BarAdded {
+                    bar: bar(number),
+                    number,
+                    width_mm: Length::mm(38.0),
+                    hanging,
+                    drawn: None,
+                },
+            );
         }
         let piece = |number| Piece::Bar { bar: bar(number) };
         let mut row: Vec<Piece> = (1..=BARS - 2).map(piece).collect();
-        row.push(Piece::Follower { width_mm: Length::mm(19.0) });
+        row.push(Piece::Follower {
+            width_mm: Length::mm(19.0),
+        });
         row.extend((BARS - 1..=BARS).map(piece));
         self.say(about, Known::Arranged { row });
     }
 }
 
 /// A visit of twelve combs, as it is spoken, a phrase a pause.
-pub const SPOKEN: [&str; 36] = [
+pub(crate) const SPOKEN: [&str; 36] = [
     "ironbark right end twenty three degrees",
     "bar twenty all capped both sides",
     "um take it",
