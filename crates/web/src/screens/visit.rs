@@ -80,7 +80,10 @@ fn Choice() -> impl IntoView {
 
 /// The visit at one hive.
 #[component]
-fn AtHive(hive: HiveId) -> impl IntoView {
+fn AtHive(
+    /// Which hive.
+    hive: HiveId,
+) -> impl IntoView {
     let journal = use_journal();
     let name = move || {
         journal
@@ -124,7 +127,10 @@ fn part<T: PartialEq + Send + Sync + 'static>(
 
 /// The work itself.
 #[component]
-fn Work(room: Room) -> impl IntoView {
+fn Work(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let section = part(room, |shown| shown.section.clone());
     let highlight = part(room, |shown| shown.highlight);
     let ends = part(room, |shown| shown.ends.clone());

@@ -8,7 +8,10 @@ use crate::texts::visit as words;
 
 /// The choice of the end to begin with.
 #[component]
-pub fn Ends(room: Room) -> impl IntoView {
+pub fn Ends(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let buttons = [End::Left, End::Right].map(|end| {
         let id = format!("end-{}", if end == End::Left { "left" } else { "right" });
         view! {
@@ -28,7 +31,10 @@ pub fn Ends(room: Room) -> impl IntoView {
 
 /// The other end, opened later in the visit.
 #[component]
-pub fn OtherEnd(room: Room) -> impl IntoView {
+pub fn OtherEnd(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     move || {
         let shown = super::shown(room)?;
         let [end] = shown.ends[..] else { return None };

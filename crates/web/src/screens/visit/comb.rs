@@ -10,7 +10,10 @@ use crate::texts::visit as words;
 
 /// The comb in hand.
 #[component]
-pub fn Comb(room: Room) -> impl IntoView {
+pub fn Comb(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let there = super::part(room, |shown| shown.in_hand.is_some());
     move || {
         if there.get() == Some(true) {
@@ -28,7 +31,10 @@ pub fn Comb(room: Room) -> impl IntoView {
 }
 
 #[component]
-fn InHand(room: Room) -> impl IntoView {
+fn InHand(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let comb = super::part(room, |shown| shown.in_hand.clone());
     let comb = move || comb.get().flatten();
     let name = move || comb().map(|comb| words::in_hand(&comb));
@@ -73,7 +79,10 @@ fn InHand(room: Room) -> impl IntoView {
 
 /// What it holds.
 #[component]
-fn Holds(room: Room) -> impl IntoView {
+fn Holds(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let holds = super::part(room, |shown| {
         shown
             .in_hand
@@ -102,7 +111,10 @@ fn Holds(room: Room) -> impl IntoView {
 
 /// What is done with it.
 #[component]
-fn Doing(room: Room) -> impl IntoView {
+fn Doing(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let comb = super::part(room, |shown| {
         shown
             .in_hand
@@ -145,7 +157,10 @@ fn Doing(room: Room) -> impl IntoView {
 
 /// Always at the thumb: take back, go on.
 #[component]
-pub fn Bottom(room: Room) -> impl IntoView {
+pub fn Bottom(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let state = super::part(room, |shown| {
         (shown.can_undo, shown.next, !shown.ends.is_empty())
     });

@@ -7,7 +7,10 @@ use crate::texts::visit as words;
 
 /// The count.
 #[component]
-pub fn RunningCount(room: Room) -> impl IntoView {
+pub fn RunningCount(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let advice = super::part(room, |shown| {
         (shown.advice.count.clone(), shown.advice.may_take.clone())
     });

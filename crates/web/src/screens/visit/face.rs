@@ -15,7 +15,12 @@ const STEPS: u32 = 8;
 
 /// One face.
 #[component]
-pub fn Face(room: Room, side: Side) -> impl IntoView {
+pub fn Face(
+    /// The work.
+    room: Room,
+    /// Which face.
+    side: Side,
+) -> impl IntoView {
     let share = super::part(room, move |shown| {
         shown.in_hand.as_ref().and_then(|comb| match side {
             Side::This => comb.this,

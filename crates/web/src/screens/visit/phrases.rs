@@ -9,7 +9,10 @@ use crate::texts::visit as words;
 
 /// What the program says back.
 #[component]
-pub fn Answer(room: Room) -> impl IntoView {
+pub fn Answer(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let class = move || {
         room.answer
             .with(|answer| match (answer.words.is_empty(), answer.asks) {
@@ -23,7 +26,10 @@ pub fn Answer(room: Room) -> impl IntoView {
 
 /// The field for a phrase; the keyboard's own dictation key works in it.
 #[component]
-pub fn Field(room: Room) -> impl IntoView {
+pub fn Field(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let field = NodeRef::<Input>::new();
     let enter = move |event: SubmitEvent| {
         event.prevent_default();
@@ -43,7 +49,10 @@ pub fn Field(room: Room) -> impl IntoView {
 
 /// Phrases, the latest first.
 #[component]
-pub fn Phrases(room: Room) -> impl IntoView {
+pub fn Phrases(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let phrases = super::part(room, |shown| shown.phrases.clone());
     let list = move || phrases.get().unwrap_or_default();
     let any = move || !list().is_empty();
