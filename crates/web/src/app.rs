@@ -8,6 +8,7 @@ use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
 use crate::preferences::Looks;
+use crate::room::Rooms;
 use crate::route::Route;
 use crate::{screens, texts};
 
@@ -20,6 +21,7 @@ pub fn App() -> impl IntoView {
     let place = Place::of_address_line();
     provide_context(RwSignal::new(looks));
     provide_context(journal);
+    provide_context(Rooms::new(journal));
     provide_context(place);
     let screen = move || match journal.opened.get() {
         Opened::Opening => {

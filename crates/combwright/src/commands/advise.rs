@@ -9,9 +9,10 @@ use advice::returning::Ahead;
 use advice::stores::Standing;
 use advice::taking::Combs;
 use comb::{Length, Share};
-use hive::entry::{Climate, End};
+use hive::entry::End;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
+use live::around::climate;
 use season::ripening;
 
 use super::Context;
@@ -146,13 +147,6 @@ pub(crate) fn advice_on(
         at_hand: choices.at_hand.clone(),
     };
     Ok(advice::advise::advise(hive, yard.hives(), &around)?)
-}
-
-/// The winter of a hive's place, when told.
-pub(crate) fn climate(yard: &Yard, hive: &Hive) -> Option<Climate> {
-    hive.apiary
-        .and_then(|apiary| yard.apiary(apiary))
-        .and_then(|apiary| apiary.climate)
 }
 
 fn closing_file(context: &Context, file: &Path) -> Result<(), Failure> {

@@ -8,6 +8,7 @@ use advice::reserve::ModelReserve;
 use comb::Mass;
 use hive::{ApiaryId, Hive, Yard};
 use jiff::civil::Date;
+use live::around::climate;
 use season::calibrate::{Calibration, Weighing};
 use season::draw;
 use season::report::{Ask, FullComb, Report, report};
@@ -17,7 +18,6 @@ use season::{Forecast, Place, Series, Setting, Source, Years};
 use serde::Serialize;
 
 use super::Context;
-use super::advise::climate;
 use crate::args::{Forage, SeasonArgs};
 use crate::failure::Failure;
 use crate::journal::hive_named;

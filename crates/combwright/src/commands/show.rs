@@ -3,13 +3,13 @@
 use std::io::IsTerminal;
 use std::path::Path;
 
-use advice::taking::{CombAdvice, Taking};
 use hive::{Happened, Hive, Yard};
 use jiff::ZonedDateTime;
 use jiff::tz::TimeZone;
+use live::marks::marks;
 use paper::kind::Kind;
 use paper::text::Tone;
-use paper::{HiveSection, Mark, PictureOptions, TextDrawing, TextOptions};
+use paper::{HiveSection, PictureOptions, TextDrawing, TextOptions};
 
 use super::Context;
 use super::advise::{Choices, advice_on};
@@ -71,28 +71,9 @@ pub(crate) fn section(
     choices: &Choices,
 ) -> Result<HiveSection, Failure> {
     let advice = advice_on(yard, hive, on, choices)?;
-    let marks = advice
-        .combs
-        .iter()
-        .filter_map(|comb| Some((comb.bar, mark(hive, comb)?)));
     Ok(HiveSection::of(hive, on.time_zone())
         .dated(on.date())
-        .with_marks(marks))
-}
-
-fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
-    let aside = hive
-        .bar(comb.bar)
-        .is_some_and(|bar| bar.lies == hive::Lies::Aside);
-    if aside {
-        return Some(Mark::SetAside);
-    }
-    match comb.taking {
-        Taking::MayBeTaken => Some(Mark::Take),
-        Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
-        Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
-    }
+        .with_marks(marks(hive, &advice.combs)))
 }
 
 fn svg(context: &Context, section: &HiveSection, file: &Path) -> Result<(), Failure> {

@@ -9,6 +9,7 @@ use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
 use hive::entry::{Climate, Hanging, Piece, Place, Reserve};
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
 use jiff::{Timestamp, ZonedDateTime};
+use live::answer::tenths;
 use serde::Serialize;
 
 use super::Context;
@@ -186,15 +187,6 @@ pub(crate) fn overview_of(
         );
     }
     Ok(())
-}
-
-pub(crate) fn tenths(value: f64) -> String {
-    let tenths = (value * 10.0).round() / 10.0;
-    if tenths.fract().abs() < 0.05 {
-        format!("{tenths:.0}")
-    } else {
-        format!("{tenths:.1}")
-    }
 }
 
 /// What a hive needs next, and why.

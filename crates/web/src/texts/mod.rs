@@ -7,6 +7,7 @@ use crate::route::Route;
 pub mod empty;
 pub mod records;
 pub mod settings;
+pub mod visit;
 
 /// The name on the tab and in the bar.
 pub const APP: &str = "Combwright";
