@@ -7,18 +7,15 @@ use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
-use crate::preferences::Looks;
 use crate::route::Route;
-use crate::{screens, texts};
+use crate::{preferences, screens, texts};
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
-    let looks = Looks::kept();
-    looks.apply();
+    preferences::provide();
     let journal = Journal::open();
     let place = Place::of_address_line();
-    provide_context(RwSignal::new(looks));
     provide_context(journal);
     provide_context(place);
     let screen = move || match journal.opened.get() {

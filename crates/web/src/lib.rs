@@ -5,6 +5,7 @@
 //!
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
 //! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried),
+//! [`preferences`] (settled on this device), [`advised`] (the rules, asked for),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
 
@@ -15,6 +16,7 @@ pub mod screens;
 
 pub mod parts;
 
+pub mod advised;
 pub mod journal;
 pub mod preferences;
 

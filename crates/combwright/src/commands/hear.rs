@@ -4,7 +4,7 @@ mod record;
 mod words;
 
 pub(crate) use record::{Heard, Until, record_visit};
-pub(crate) use words::{act_words, contents_words, decision_word, harvest_words, words, words_of};
+pub(crate) use words::act_words;
 
 use talk::record::Transcript;
 use talk::{Summary, Visit};

@@ -4,6 +4,7 @@ mod assumed;
 
 use std::path::{Path, PathBuf};
 
+use advice::advise::climate_of;
 use advice::reserve::ModelReserve;
 use comb::Mass;
 use hive::{ApiaryId, Hive, Yard};
@@ -17,7 +18,6 @@ use season::{Forecast, Place, Series, Setting, Source, Years};
 use serde::Serialize;
 
 use super::Context;
-use super::advise::climate;
 use crate::args::{Forage, SeasonArgs};
 use crate::failure::Failure;
 use crate::journal::hive_named;
@@ -164,7 +164,7 @@ fn weather(
         "weather made up from invented monthly means for this kind of winter; give --weather FILE.csv or \
          --means FILE.json of your own place before you rely on any figure here",
     );
-    let months = assumed::means(climate(yard, hive), place.latitude);
+    let months = assumed::means(climate_of(yard, hive), place.latitude);
     Ok(Source::Monthly(Box::new(months)))
 }
 
@@ -196,7 +196,7 @@ fn forage(
 }
 
 fn guessed_forage(yard: &Yard, hive: &Hive) -> season::Climate {
-    match climate(yard, hive) {
+    match climate_of(yard, hive) {
         Some(hive::entry::Climate::MildCoast) => season::Climate::MildCoast,
         Some(hive::entry::Climate::HardWinter) => season::Climate::ColdContinental,
         Some(hive::entry::Climate::RealWinter) | None => season::Climate::Temperate,

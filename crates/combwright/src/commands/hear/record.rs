@@ -2,11 +2,12 @@
 
 use hive::entry::{End, Harvest};
 use hive::{BarId, Hive, HiveId, Known};
+use honey::lots::told::event;
 use jiff::{Span, ZonedDateTime};
+use paper::told;
 use serde::Serialize;
 use talk::record::{RecordError, Recording, Transcript, record};
 
-use super::words;
 use crate::args::{Hear, Side};
 use crate::commands::Context;
 use crate::commands::advise::{self, Choices, advice_on};
@@ -76,7 +77,7 @@ pub(crate) async fn into_hive(
     let entries: Vec<String> = recording
         .drafts
         .iter()
-        .map(|d| words::words(&yard, &d.known.clone().into()))
+        .map(|d| told::what(&yard, &d.known.clone().into(), &event))
         .collect();
     if context.json {
         let (hive, recorded) = (hive.name.as_str(), !args.dry_run);
