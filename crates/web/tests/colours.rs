@@ -97,3 +97,12 @@ fn dark_by_the_device_and_dark_by_choice_are_the_same() {
     let palettes = palettes();
     assert_eq!(palettes[1], palettes[2]);
 }
+
+#[test]
+fn the_pictures_have_the_colours_of_paper() {
+    assert!(
+        STYLE.contains(&paper::svg::page_css()),
+        "put this into style.css:\n{}",
+        paper::svg::page_css()
+    );
+}

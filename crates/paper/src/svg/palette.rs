@@ -107,7 +107,7 @@ impl Theme {
 }
 
 /// The style sheet for pictures of [`Theme::Page`]: custom properties `--paper-..`, dark where the
-/// reader prefers it or where the root element says `data-theme="dark"`.
+/// reader prefers it or where the root element says `data-light="dark"`.
 pub fn page_css() -> String {
     let list = |pick: fn(Colour) -> &'static str| -> String {
         let colours = all().into_iter().map(colour);
@@ -119,8 +119,8 @@ pub fn page_css() -> String {
     let (light, dark) = (list(|c| c.1), list(|c| c.2));
     format!(
         ":root{{{light}}}\n\
-         @media (prefers-color-scheme:dark){{:root:not([data-theme=light]){{{dark}}}}}\n\
-         :root[data-theme=dark]{{{dark}}}\n"
+         @media (prefers-color-scheme:dark){{:root:not([data-light=light]){{{dark}}}}}\n\
+         :root[data-light=dark]{{{dark}}}\n"
     )
 }
 

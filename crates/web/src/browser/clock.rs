@@ -1,6 +1,8 @@
 //! The time, and ids that carry it.
 
 use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::{Offset, TimeZone};
 use uuid::Uuid;
 use wasm_bindgen::JsValue;
 
@@ -18,6 +20,19 @@ pub fn zone() -> String {
     reflect::get(&options, "timeZone")
         .and_then(|zone| zone.as_string())
         .unwrap_or_else(|| "UTC".into())
+}
+
+/// The device's offset from UTC as it is now, as a zone to count days in. Days of half a year ago
+/// may begin an hour off where clocks are changed: the app carries no table of zones.
+pub fn time_zone() -> TimeZone {
+    // JavaScript counts minutes to be added to local time to get UTC (ECMA-262, getTimezoneOffset)
+    let minutes = js_sys::Date::new_0().get_timezone_offset();
+    Offset::from_seconds((-minutes * 60.0) as i32).map_or(TimeZone::UTC, TimeZone::fixed)
+}
+
+/// The device's own day.
+pub fn today() -> Date {
+    time_zone().to_datetime(now()).date()
 }
 
 /// A fresh UUID, version 7 (RFC 9562), from an instant and the browser's random numbers.

@@ -6,4 +6,6 @@ pub mod icon;
 pub mod link_state;
 pub mod navigation;
 pub mod notice;
+pub mod picture;
 pub mod screen;
+pub mod section;
