@@ -14,6 +14,8 @@ pub enum Route {
     ClosingUp(Option<HiveId>),
     /// One hive through time.
     Hive(Option<HiveId>),
+    /// The form that begins a hive.
+    NewHive,
     /// The journal.
     Records,
     /// Units, places, voice, looks, devices.
@@ -48,6 +50,7 @@ impl Route {
             (Some("visit"), hive, _) => Self::Visit(hive),
             (Some("closing-up"), hive, _) => Self::ClosingUp(hive),
             (Some("hive"), hive, _) => Self::Hive(hive),
+            (Some("new-hive"), None, _) => Self::NewHive,
             (Some("records"), None, _) => Self::Records,
             (Some("settings"), None, _) => Self::Settings,
             _ => Self::Unknown,
@@ -65,6 +68,7 @@ impl Route {
             Self::Visit(hive) => of("visit", hive),
             Self::ClosingUp(hive) => of("closing-up", hive),
             Self::Hive(hive) => of("hive", hive),
+            Self::NewHive => "/new-hive".to_owned(),
             Self::Records => "/records".to_owned(),
             Self::Settings => "/settings".to_owned(),
         }
@@ -89,7 +93,7 @@ mod tests {
             Route::ClosingUp(hive),
             Route::Hive(hive),
         ];
-        for route in Route::MAIN.into_iter().chain(about) {
+        for route in Route::MAIN.into_iter().chain([Route::NewHive]).chain(about) {
             assert_eq!(Route::parse(&route.path()), route);
         }
     }

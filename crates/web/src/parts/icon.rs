@@ -13,7 +13,7 @@ pub fn ScreenIcon(
     // drawn on 24 by 24; a comb is a bar with a tapered shape below
     let strokes = match of {
         // two hives with their roofs
-        Route::Apiary | Route::Unknown => {
+        Route::Apiary | Route::NewHive | Route::Unknown => {
             "M3 9h8M4 9v7h6V9M3 9l4-3 4 3M13 13h8M14 13v6h6v-6M13 13l4-3 4 3"
         }
         // one comb hanging from its bar

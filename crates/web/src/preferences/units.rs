@@ -15,8 +15,6 @@ pub enum Units {
 }
 
 const NAME: &str = "units";
-/// The international pound, exactly. Source: agreement of 1959; from memory.
-const KG_IN_POUND: f64 = 0.453_592_37;
 
 impl Units {
     /// All choices, in the order shown.
@@ -86,7 +84,7 @@ impl Units {
     pub fn typed_mass(self, mass: Mass) -> String {
         let number = match self {
             Self::Metric => mass.to_kg(),
-            Self::Inches => mass.to_kg() / KG_IN_POUND,
+            Self::Inches => mass.to_pounds(),
         };
         trimmed(format!("{number:.1}"))
     }
@@ -96,7 +94,7 @@ impl Units {
         let number = number(typed)?;
         Some(match self {
             Self::Metric => Mass::kg(number),
-            Self::Inches => Mass::kg(number * KG_IN_POUND),
+            Self::Inches => Mass::pounds(number),
         })
     }
 
