@@ -11,7 +11,8 @@
 //!   board, the shims;
 //! - [`returning`]: when to come back;
 //! - [`opening`]: weather and cautions;
-//! - [`needs`] and [`carry`]: what a hive needs next and why, and what to carry there.
+//! - [`needs`] and [`carry`]: what a hive needs next and why, and what to carry there;
+//! - [`on_record`]: the colony as the season's model needs it.
 
 pub mod advise;
 
@@ -31,6 +32,7 @@ pub mod opening;
 
 pub mod carry;
 pub mod needs;
+pub mod on_record;
 
 pub mod error;
 

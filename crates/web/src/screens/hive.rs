@@ -99,6 +99,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
         <div class="acts">
             <Show when=living>
                 <Go to=Route::Visit(Some(hive)) class="button">{texts::apiary::OPEN_VISIT}</Go>
+                <Go to=Route::Season(Some(hive)) class="button quiet-button">{words::SEASON}</Go>
             </Show>
         </div>
         <ThroughTime hive shown advice />

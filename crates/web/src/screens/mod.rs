@@ -5,6 +5,7 @@ pub mod closing_up;
 pub mod hive;
 pub mod new_hive;
 pub mod records;
+pub mod season;
 pub mod settings;
 pub mod unknown;
 pub mod visit;

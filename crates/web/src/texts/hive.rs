@@ -194,3 +194,5 @@ pub fn ended(day: Date, why: &str) -> String {
         days::day_and_year(day)
     )
 }
+/// Leads to the season.
+pub const SEASON: &str = "The season ahead";

@@ -10,6 +10,7 @@ pub mod empty;
 pub mod hive;
 pub mod new_hive;
 pub mod records;
+pub mod season;
 pub mod settings;
 
 /// The name on the tab and in the bar.
@@ -29,6 +30,7 @@ pub const fn screen(route: Route) -> &'static str {
         Route::ClosingUp(_) => "Closing up",
         Route::Hive(_) => "Hive",
         Route::NewHive => new_hive::TITLE,
+        Route::Season(_) => season::TITLE,
         Route::Records => "Records",
         Route::Settings => "Settings",
         Route::Unknown => "Nothing here",
