@@ -2,7 +2,9 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+use clap::error::ErrorKind;
+use clap::parser::ValueSource;
+use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum, ValueHint};
 
 /// Listens while you talk through a top-bar hive, keeps the count of combs, says what may be taken
 /// and what must stay, and how the bars go back.
@@ -11,7 +13,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
     name = "combwright",
     version,
     max_term_width = 80,
-    after_help = "Start here:  combwright tour      a walk through the invented yard Wattle Bend\n\
+    after_help = "Without a command it starts the app on this machine and opens it in the browser.\n\
+                  Look around first:  combwright tour    a walk through the invented yard Wattle Bend\n\
                   Exit codes:  0 done, 1 what was given cannot be taken, 2 wrong usage,\n\
                   \x20            3 the journal cannot be read or written, 4 a check found something\n\n\
                   Opening hives can hurt: stings, fire, heat, lifting, knives. Follow local law,\n\
@@ -27,9 +30,59 @@ pub(crate) struct Cli {
     /// Your name in the record [default: COMBWRIGHT_BY, else the name of this login]
     #[arg(long, global = true, value_name = "NAME")]
     pub(crate) by: Option<String>,
-    /// What to do
+    /// How the app is started, without a command
+    #[command(flatten)]
+    pub(crate) start: Start,
+    /// What to do instead of starting the app
     #[command(subcommand)]
-    pub(crate) command: Command,
+    pub(crate) command: Option<Command>,
+}
+
+/// Starting the app.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Starting the app (no command)")]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own, as typed"
+)]
+pub(crate) struct Start {
+    /// Port of the app on this machine [default: 8427]; phones come in one above it
+    #[arg(long, value_name = "PORT")]
+    pub(crate) port: Option<u16>,
+    /// Let phones of the local network in: by HTTPS, each paired with a code shown here
+    #[arg(long)]
+    pub(crate) lan: bool,
+    /// A further name or address under which phones reach this machine
+    #[arg(long, value_name = "NAME", requires = "lan")]
+    pub(crate) lan_name: Vec<String>,
+    /// Begin a journal that is empty with the invented yard Wattle Bend, without asking
+    #[arg(long, env = "COMBWRIGHT_DEMO", hide_env = true)]
+    pub(crate) demo: bool,
+    /// Leave a journal that is empty as it is, without asking
+    #[arg(long)]
+    pub(crate) no_demo: bool,
+    /// Do not open the browser
+    #[arg(long)]
+    pub(crate) no_browser: bool,
+}
+
+impl Cli {
+    /// The command line, read; one that makes no sense ends the program with its usage.
+    pub(crate) fn read() -> Self {
+        let matches = Self::command().get_matches();
+        let started = ["port", "lan", "lan_name", "demo", "no_demo", "no_browser"]
+            .into_iter()
+            .find(|name| matches.value_source(name) == Some(ValueSource::CommandLine));
+        if let (Some(option), Some(command)) = (started, matches.subcommand_name()) {
+            let option = option.replace('_', "-");
+            let words =
+                format!("--{option} is for starting the app and cannot go with `{command}`");
+            Self::command()
+                .error(ErrorKind::ArgumentConflict, words)
+                .exit();
+        }
+        Self::from_arg_matches(&matches).unwrap_or_else(|why| why.exit())
+    }
 }
 
 /// The commands.

@@ -34,6 +34,15 @@ impl Failure {
         }
     }
 
+    /// The journal, or what lies beside it, cannot be read or written.
+    pub(crate) fn journal(what: impl Into<String>) -> Self {
+        Self {
+            what: what.into(),
+            help: None,
+            code: Code::Journal,
+        }
+    }
+
     /// A check found something.
     pub(crate) fn found(what: impl Into<String>) -> Self {
         Self {

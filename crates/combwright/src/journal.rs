@@ -107,6 +107,11 @@ impl Open {
         &self.journal
     }
 
+    /// Closes the file; what was recorded is kept with or without it.
+    pub(crate) async fn close(self) {
+        self.journal.close().await;
+    }
+
     /// The yard as all entries give it.
     pub(crate) async fn yard(&self) -> Result<Yard, Failure> {
         Ok(Yard::fold(self.journal.entries().await?))

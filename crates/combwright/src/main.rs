@@ -13,17 +13,21 @@ mod surroundings;
 
 use std::process::ExitCode;
 
-use clap::Parser;
-
 use args::{Cli, Command};
 use failure::Failure;
 
 fn main() -> ExitCode {
-    let cli = Cli::parse();
+    let cli = Cli::read();
     let json = cli.json;
-    let runtime = tokio::runtime::Builder::new_current_thread()
-        .enable_all()
-        .build();
+    // phones are served side by side; a command does one thing after the other
+    let runtime = match cli.command {
+        None => tokio::runtime::Builder::new_multi_thread()
+            .enable_all()
+            .build(),
+        Some(_) => tokio::runtime::Builder::new_current_thread()
+            .enable_all()
+            .build(),
+    };
     let outcome = match runtime {
         Ok(runtime) => runtime.block_on(run(cli)),
         Err(why) => Err(Failure::input(format!(
@@ -42,7 +46,10 @@ fn main() -> ExitCode {
 
 async fn run(cli: Cli) -> Result<(), Failure> {
     let context = commands::Context::new(&cli)?;
-    match cli.command {
+    let Some(command) = cli.command else {
+        return commands::start::start(&context, cli.start).await;
+    };
+    match command {
         Command::Hear(hear) => commands::hear::hear(&context, hear).await,
         Command::Advise(advise) => commands::advise::advise(&context, advise).await,
         Command::Show(show) => commands::show::show(&context, show).await,

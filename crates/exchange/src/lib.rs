@@ -30,7 +30,7 @@ pub mod wire;
 
 pub mod error;
 
-pub use error::RecordFault;
+pub use error::{LineFault, RecordFault};
 pub use far::{Far, FarError};
 pub use hash::Hash;
 pub use near::Near;

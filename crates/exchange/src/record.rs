@@ -83,17 +83,6 @@ impl Record {
         read(&self.text)
     }
 
-    /// Reads one from its JSON.
-    ///
-    /// # Errors
-    /// [`RecordFault::Form`] or what [`Record::proved`] refuses.
-    pub fn parse(json: &str) -> Result<(Self, Entry), RecordFault> {
-        let shape: Shape = serde_json::from_str(json).map_err(|why| RecordFault::Form {
-            why: why.to_string(),
-        })?;
-        Self::proved(shape.prev, shape.hash, shape.entry.get().to_owned())
-    }
-
     /// Its JSON, on one line. The text is on one line already: JSON strings hold no bare line feed,
     /// and between its tokens none was let in.
     pub fn json(&self) -> String {
@@ -112,8 +101,11 @@ struct Shape {
     entry: Box<RawValue>,
 }
 
-/// Reads an entry's text.
-fn read(text: &str) -> Result<Entry, RecordFault> {
+/// Reads an entry's text without its place in the chain.
+///
+/// # Errors
+/// [`RecordFault`] when it is no entry, too long, or not on one line.
+pub fn read(text: &str) -> Result<Entry, RecordFault> {
     if text.len() > MAX_ENTRY {
         return Err(RecordFault::TooLong { bytes: text.len() });
     }

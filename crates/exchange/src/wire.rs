@@ -147,11 +147,16 @@ pub struct Problem {
 
 /// How many of the first records make up [`ENOUGH_BYTES`], at least one if there is one.
 pub fn first_bytes<'a>(records: impl Iterator<Item = &'a Record>) -> usize {
-    let mut bytes = 0;
-    let fits = records
-        .take_while(|record| {
+    first_sizes(records.map(|record| record.text.len()))
+}
+
+/// The same when only the lengths of the records' texts are known.
+pub fn first_sizes(sizes: impl Iterator<Item = usize>) -> usize {
+    let mut bytes = 0_usize;
+    let fits = sizes
+        .take_while(|size| {
             let before = bytes;
-            bytes += record.text.len();
+            bytes = bytes.saturating_add(*size);
             before < ENOUGH_BYTES
         })
         .count();

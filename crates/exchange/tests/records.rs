@@ -2,14 +2,14 @@
 
 mod support;
 
-use exchange::{Hash, Proof, Record, RecordFault, lines};
+use exchange::{Hash, LineFault, Proof, Record, RecordFault, lines};
 use support::{chain, chain_after};
 
 #[test]
 fn a_record_reads_back_as_it_was_written() {
     for record in chain(1, 3, "a \"quoted\" note, \u{2028} and a leaf \u{1f33f}") {
-        let (again, entry) = Record::parse(&record.json()).expect("sound");
-        assert_eq!((&again, entry.seq), (&record, record.seq));
+        let again = lines::read_line(record.json().as_bytes()).expect("sound");
+        assert_eq!(again, record);
         let via_serde: Record =
             serde_json::from_str(&serde_json::to_string(&record).expect("JSON")).expect("sound");
         assert_eq!(via_serde, record);
@@ -21,8 +21,8 @@ fn a_changed_word_is_noticed() {
     let record = &chain(1, 1, "five combs stay")[0];
     let changed = record.json().replace("five", "four");
     assert_eq!(
-        Record::parse(&changed),
-        Err(RecordFault::Changed { id: record.id })
+        lines::read_line(changed.as_bytes()),
+        Err(RecordFault::Changed { id: record.id }.into())
     );
 }
 
@@ -59,7 +59,7 @@ fn a_damaged_export_is_refused_with_the_line() {
         lines::import(cut),
         Err((
             3,
-            RecordFault::Count {
+            LineFault::Count {
                 announced: 3,
                 found: 2
             }
@@ -68,16 +68,16 @@ fn a_damaged_export_is_refused_with_the_line() {
     let line_3 = text.replacen("\"seq\":2", "\"seq\":7", 1);
     assert!(matches!(
         lines::import(&line_3),
-        Err((3, RecordFault::Changed { .. }))
+        Err((3, LineFault::Record(RecordFault::Changed { .. })))
     ));
     assert!(matches!(
         lines::import("combs,bees\n"),
-        Err((1, RecordFault::Header { .. }))
+        Err((1, LineFault::Header { .. }))
     ));
     let newer = text.replacen("\"version\":1", "\"version\":4", 1);
     assert!(matches!(
         lines::import(&newer),
-        Err((1, RecordFault::NewerFormat { found: 4 }))
+        Err((1, LineFault::NewerFormat { found: 4 }))
     ));
 }
 

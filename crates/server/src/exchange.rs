@@ -40,6 +40,9 @@ pub enum ExchangeError {
     /// There is no more room.
     #[error("no more room for the journal: {0}")]
     Full(String),
+    /// Something else writes to it; asking again in a moment helps.
+    #[error("the journal is busy: {0}")]
+    Busy(String),
     /// It could not be read or written.
     #[error("the journal cannot be used: {0}")]
     Broken(String),

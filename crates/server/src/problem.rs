@@ -7,6 +7,9 @@ use exchange::Problem;
 
 use crate::exchange::ExchangeError;
 
+/// After how many seconds a busy journal may be asked again.
+const BUSY_SECONDS: u32 = 5;
+
 /// A refusal with its words.
 pub(crate) fn problem(
     status: StatusCode,
@@ -77,6 +80,18 @@ impl IntoResponse for ExchangeError {
     fn into_response(self) -> Response {
         let detail = self.to_string();
         let (status, code, title) = match self {
+            Self::Busy(_) => {
+                let mut response = problem(
+                    StatusCode::SERVICE_UNAVAILABLE,
+                    "busy",
+                    "too much at once",
+                    detail,
+                );
+                response
+                    .headers_mut()
+                    .insert(RETRY_AFTER, HeaderValue::from(BUSY_SECONDS));
+                return response;
+            }
             Self::Conflict { .. } => (
                 StatusCode::CONFLICT,
                 "conflict",

@@ -1,14 +1,13 @@
 //! Writing this device's own entries.
 
+use exchange::{Hash, Record};
 use hive::{DeviceId, Entry};
 use sqlx::SqliteConnection;
 
 use crate::error::StoreError;
-use crate::hash::Hash;
 use crate::journal::Journal;
 use crate::pending::Pending;
 use crate::read::{self, Cursor};
-use crate::record::Record;
 use crate::sql;
 
 /// The journal as it stands while a batch is made for it; nobody else writes until that is done.

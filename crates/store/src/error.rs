@@ -4,10 +4,9 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use hive::{DeviceId, EntryId, HiveError};
+use exchange::{LineFault, RecordFault};
+use hive::EntryId;
 use thiserror::Error;
-
-use crate::lines::{FORMAT_VERSION, MAX_ENTRY, MAX_LINE};
 
 /// One variant a cause; [`StoreError::help`] says what to do.
 #[derive(Debug, Error)]
@@ -127,6 +126,14 @@ pub enum StoreError {
         /// What is wrong.
         why: LineFault,
     },
+    /// The file to import cannot be read, or not on. Nothing was recorded.
+    #[error("{source_name} cannot be read: {why}")]
+    Unreadable {
+        /// The file, or "the import".
+        source_name: String,
+        /// The system's words.
+        why: io::Error,
+    },
     /// An entry of the journal to merge is not right. Nothing was recorded.
     #[error("{}, entry {seq} of device {device}: {why}", path.display())]
     Other {
@@ -137,6 +144,12 @@ pub enum StoreError {
         /// Its number, as the table says.
         seq: i64,
         /// What is wrong.
+        why: RecordFault,
+    },
+    /// A record given by a device contradicts what is recorded. Nothing was recorded.
+    #[error("{why}")]
+    NotTaken {
+        /// How.
         why: RecordFault,
     },
     /// A journal was to be merged into itself.
@@ -153,122 +166,6 @@ pub enum StoreError {
         /// The database's words.
         why: sqlx::Error,
     },
-}
-
-/// What can be wrong with one line of an import.
-#[derive(Debug, Error)]
-#[non_exhaustive]
-pub enum LineFault {
-    /// Nothing in the file.
-    #[error("the file is empty")]
-    Empty,
-    /// The first line is not our header.
-    #[error("not an exported journal: the first line must be its header ({why})")]
-    Header {
-        /// What is wrong with it.
-        why: String,
-    },
-    /// A newer format.
-    #[error("exported by a newer version (format {found}; this one knows up to {FORMAT_VERSION})")]
-    NewerFormat {
-        /// Its version.
-        found: u64,
-    },
-    /// Too long to be an entry.
-    #[error("longer than {} KiB", MAX_LINE / 1024)]
-    TooLong,
-    /// Not text.
-    #[error("not UTF-8 text, from byte {at} on")]
-    NotText {
-        /// The first byte that is not, from 1.
-        at: usize,
-    },
-    /// Not JSON of a line's form.
-    #[error("{why}")]
-    Form {
-        /// The reader's words, with the column.
-        why: String,
-    },
-    /// A hash that is none.
-    #[error("`{field}` is not 64 hexadecimal digits")]
-    NotAHash {
-        /// `prev` or `hash`.
-        field: &'static str,
-    },
-    /// The entry on the line is not right.
-    #[error(transparent)]
-    Record(#[from] RecordFault),
-    /// Lines are missing at the end, or too many are there.
-    #[error("the file ends after {found} entries, its header says {announced}")]
-    Count {
-        /// As the header says.
-        announced: u64,
-        /// As they were.
-        found: u64,
-    },
-    /// The file cannot be read on.
-    #[error("cannot be read: {0}")]
-    Read(#[from] io::Error),
-}
-
-/// What can be wrong with one entry and its place in the chain.
-#[derive(Debug, Error)]
-#[non_exhaustive]
-pub enum RecordFault {
-    /// Not an entry that this version can read.
-    #[error("{0}")]
-    Unreadable(#[source] Box<HiveError>),
-    /// Not text.
-    #[error("the entry is not UTF-8 text")]
-    NotText,
-    /// Broken over lines, or with blanks around it; it could not be exported as it is.
-    #[error("the entry is not one line of JSON")]
-    NotOneLine,
-    /// Longer than an entry may be.
-    #[error("the entry is {bytes} bytes long, the most is {} KiB", MAX_ENTRY / 1024)]
-    TooLong {
-        /// Its length.
-        bytes: usize,
-    },
-    /// The entry's text is not the one that its hash was made of.
-    #[error("the entry {id} was changed after it was recorded: its hash is not that of its text")]
-    Changed {
-        /// Its id, as it says now.
-        id: EntryId,
-    },
-    /// Number out of range.
-    #[error("`seq` must be from 1 to 2^63 - 1, this one is {seq}")]
-    Number {
-        /// As given.
-        seq: u64,
-    },
-    /// First entries follow nothing, all others something.
-    #[error("`prev` of entry {seq} must {}", if *seq == 1 { "be all zeros, it is a first entry" } else { "not be all zeros" })]
-    Origin {
-        /// The entry's number.
-        seq: u64,
-    },
-    /// Two entries with one id.
-    #[error(
-        "the entry {id} is recorded already with another content (device {device}, number {seq})"
-    )]
-    Conflict {
-        /// The id.
-        id: EntryId,
-        /// Who wrote the one that is recorded.
-        device: DeviceId,
-        /// Its number.
-        seq: u64,
-    },
-    /// A value that is lost when it is written down, such as a number that is not finite.
-    #[error("it would not read back as it was given (is a number in it not finite?)")]
-    NotFaithful,
-}
-
-impl From<HiveError> for RecordFault {
-    fn from(why: HiveError) -> Self {
-        Self::Unreadable(Box::new(why))
-    }
 }
 
 impl StoreError {
@@ -297,8 +194,13 @@ impl StoreError {
             Self::Busy { .. } => "Wait until the other one is done, or close it, then do it again.",
             Self::Overtaken { .. } => "Do it again: what is new will be taken into account.",
             Self::IdTaken { .. } => "If this was sent before, it is safe: nothing is lost.",
-            Self::Line { why, .. } => return why.help().map(str::to_owned),
-            Self::Other { why, .. } => return why.help().map(str::to_owned),
+            Self::Line { why, .. } => return line_help(why).map(str::to_owned),
+            Self::Unreadable { .. } => {
+                "Look whether the file is still there and sound. Nothing was recorded."
+            }
+            Self::Other { why, .. } | Self::NotTaken { why } => {
+                return record_help(why).map(str::to_owned);
+            }
             Self::Itself { .. } => "Name the journal of another device, or a copy of one.",
             Self::OpenedToRead { .. }
             | Self::Unkeepable { .. }
@@ -327,39 +229,28 @@ impl StoreError {
     }
 }
 
-impl LineFault {
-    fn help(&self) -> Option<&'static str> {
-        Some(match self {
-            Self::Empty | Self::Header { .. } => {
-                "Give a file that `journal export` made. Nothing was recorded."
-            }
-            Self::NewerFormat { .. } => {
-                "Use the newer version of this program. Nothing was recorded."
-            }
-            Self::Record(fault) => return fault.help(),
-            Self::Count { .. } => {
-                "Export again: the file was cut off or added to. Nothing was recorded."
-            }
-            Self::Read(_) => {
-                "Look whether the file is still there and sound. Nothing was recorded."
-            }
-            Self::TooLong | Self::NotText { .. } | Self::Form { .. } | Self::NotAHash { .. } => {
-                "Export again: the file was damaged or edited. Nothing was recorded."
-            }
-        })
-    }
+fn line_help(fault: &LineFault) -> Option<&'static str> {
+    Some(match fault {
+        LineFault::Empty | LineFault::Header { .. } => {
+            "Give a file that `journal export` made. Nothing was recorded."
+        }
+        LineFault::NewerFormat { .. } => {
+            "Use the newer version of this program. Nothing was recorded."
+        }
+        LineFault::Record(fault) => return record_help(fault),
+        LineFault::Count { .. } => {
+            "Export again: the file was cut off or added to. Nothing was recorded."
+        }
+        _ => "Export again: the file was damaged or edited. Nothing was recorded.",
+    })
 }
 
-impl RecordFault {
-    fn help(&self) -> Option<&'static str> {
-        Some(match self {
-            Self::Conflict { .. } => {
-                "One of the two journals was tampered with: run `journal verify` on both. Nothing was recorded."
-            }
-            Self::NotFaithful => return None,
-            _ => {
-                "The entry was damaged or edited: take it from another copy. Nothing was recorded."
-            }
-        })
-    }
+fn record_help(fault: &RecordFault) -> Option<&'static str> {
+    Some(match fault {
+        RecordFault::Conflict { .. } => {
+            "One of the two journals was tampered with: run `journal verify` on both. Nothing was recorded."
+        }
+        RecordFault::NotFaithful => return None,
+        _ => "The entry was damaged or edited: take it from another copy. Nothing was recorded.",
+    })
 }

@@ -1,16 +1,14 @@
-//! Writing a journal out as JSON Lines; the format is told in [`crate::lines`].
+//! Writing a journal out as JSON Lines; the format is told in [`exchange::lines`].
 
 use std::io;
 use std::path::{Path, PathBuf};
 
+use exchange::{Hash, Record, lines};
 use sqlx::SqliteConnection;
 use tokio::io::{AsyncWrite, AsyncWriteExt, BufWriter};
 
 use crate::error::StoreError;
-use crate::hash::Hash;
 use crate::journal::{Journal, sync_folder_of};
-use crate::lines;
-use crate::record::Record;
 use crate::sql::{self, Rows};
 
 /// How far a long work is.
@@ -149,8 +147,7 @@ impl Journal {
         while let Some(row) = self.said(rows.next(conn).await)? {
             match (self.sound(&row), damaged) {
                 (Ok(record), _) => {
-                    out.line(lines::line(&record.prev, &record.hash, &record.text))
-                        .await?;
+                    out.line(record.json()).await?;
                     out.count();
                 }
                 (Err(why), Damaged::Stop) => return Err(why),
@@ -169,9 +166,8 @@ impl Journal {
             why,
         };
         let (prev, hash) = hashes(row).ok_or_else(|| damaged("its hash is not one".into()))?;
-        let (record, _) =
-            Record::proved(prev, hash, &row.text).map_err(|why| damaged(why.to_string()))?;
-        Ok(record)
+        row.proved(prev, hash)
+            .map_err(|why| damaged(why.to_string()))
     }
 }
 

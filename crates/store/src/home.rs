@@ -9,7 +9,7 @@ use std::fs;
 use std::path::Path;
 use std::time::UNIX_EPOCH;
 
-use crate::hash::Hash;
+use exchange::Hash;
 
 /// Fingerprint of machine, path and file. Hashed, so that the file that is passed on tells nothing
 /// of the machine it comes from.

@@ -1,14 +1,16 @@
-//! Taking in an exported journal; the format is told in [`crate::lines`].
+//! Taking in an exported journal; the format is told in [`exchange::lines`].
 
 use std::path::Path;
 
+use exchange::LineFault;
+use exchange::lines::{read_header, read_line};
 use tokio::io::{AsyncBufRead, BufReader};
 
-use crate::error::{LineFault, StoreError};
+use crate::error::StoreError;
 use crate::export::{Progress, STRIDE};
 use crate::intake::{Intake, Joined, NotTaken};
 use crate::journal::Journal;
-use crate::lines::{self, Lines};
+use crate::line_reader::{Lines, NotRead};
 
 impl Journal {
     /// Takes in an exported journal, all of it or nothing. Entries that are here already are passed
@@ -37,10 +39,9 @@ impl Journal {
         let told = path.display().to_string();
         let file = tokio::fs::File::open(path)
             .await
-            .map_err(|why| StoreError::Line {
+            .map_err(|why| StoreError::Unreadable {
                 source_name: told.clone(),
-                line: 1,
-                why: why.into(),
+                why,
             })?;
         let reader = BufReader::with_capacity(256 * 1024, file);
         self.import_from(reader, &told, &mut progress).await
@@ -59,6 +60,10 @@ impl Journal {
         let outcome = self.take_lines(&mut lines, progress).await;
         outcome.map_err(|why| match why {
             Stop::Store(why) => why,
+            Stop::System(why) => StoreError::Unreadable {
+                source_name: source_name.to_owned(),
+                why,
+            },
             Stop::Line(why) => StoreError::Line {
                 source_name: source_name.to_owned(),
                 line: lines.number().max(1),
@@ -77,11 +82,11 @@ impl Journal {
     {
         let announced = match lines.next().await? {
             None => return Err(LineFault::Empty.into()),
-            Some(line) => lines::read_header(line)?,
+            Some(line) => read_header(line)?,
         };
         let mut intake = Intake::begin(self).await?;
         while let Some(line) = lines.next().await? {
-            let record = lines::read_line(line)?;
+            let record = read_line(line)?;
             intake.take(&record).await?;
             if intake.read().is_multiple_of(STRIDE) {
                 progress(Progress {
@@ -102,15 +107,25 @@ impl Journal {
     }
 }
 
-/// Why an import stops: a line, or the journal itself.
+/// Why an import stops: a line, the file it comes from, or the journal itself.
 enum Stop {
     Line(LineFault),
+    System(std::io::Error),
     Store(StoreError),
 }
 
 impl From<LineFault> for Stop {
     fn from(why: LineFault) -> Self {
         Self::Line(why)
+    }
+}
+
+impl From<NotRead> for Stop {
+    fn from(why: NotRead) -> Self {
+        match why {
+            NotRead::Line(why) => Self::Line(why),
+            NotRead::System(why) => Self::System(why),
+        }
     }
 }
 

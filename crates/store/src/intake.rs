@@ -7,14 +7,13 @@
 
 use std::collections::BTreeMap;
 
+use exchange::{Hash, Record, RecordFault};
 use hive::{DeviceId, EntryId};
 use sqlx::{Sqlite, SqliteConnection, Transaction};
 
-use crate::error::{RecordFault, StoreError};
+use crate::error::StoreError;
 use crate::export::hashes;
-use crate::hash::Hash;
 use crate::journal::Journal;
-use crate::record::Record;
 use crate::sql::{self, Row};
 
 /// One device id was used in two places: from this number on it has two chains. All entries of both
@@ -56,6 +55,42 @@ pub struct Joined {
     /// The device id that this file gave up, because entries came in that another file wrote under
     /// it (this file was copied, or restored from a backup). It goes on under a fresh one.
     pub gave_up: Option<DeviceId>,
+}
+
+/// What taking records over from a device did.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Taken {
+    /// Records that are new here.
+    pub new: u64,
+    /// Records that were here already.
+    pub known: u64,
+    /// Damaged entries of this journal that gave way to their sound copies.
+    pub mended: u64,
+}
+
+impl Journal {
+    /// Takes proved records over from another device, all of them or none. When this returns they
+    /// are on the disk. Its cost hangs on the records, not on how long the journal is, so forks and
+    /// gaps are not looked for: [`Journal::verify`] tells of them.
+    ///
+    /// # Errors
+    /// [`StoreError::NotTaken`] when another entry is here under a record's id, and what the file
+    /// may say; nothing is recorded then.
+    pub async fn take(&self, records: &[Record]) -> Result<Taken, StoreError> {
+        let mut intake = Intake::begin(self).await?;
+        for record in records {
+            intake.take(record).await.map_err(|why| match why {
+                NotTaken::Store(why) => why,
+                NotTaken::Record(why) => StoreError::NotTaken { why },
+            })?;
+        }
+        intake.settle().await?;
+        let Joined {
+            new, known, mended, ..
+        } = intake.joined;
+        self.said(intake.tx.commit().await)?;
+        Ok(Taken { new, known, mended })
+    }
 }
 
 /// Takes records in until [`Intake::finish`]; dropped before, nothing is recorded.
@@ -122,6 +157,15 @@ impl<'a> Intake<'a> {
 
     /// Records all that was taken, durable when this returns.
     pub(crate) async fn finish(mut self) -> Result<Joined, StoreError> {
+        self.settle().await?;
+        self.joined.forks = forks(self.journal, &mut self.tx).await?;
+        self.joined.gaps = gaps(self.journal, &mut self.tx).await?;
+        self.journal.said(self.tx.commit().await)?;
+        Ok(self.joined)
+    }
+
+    /// What the records taken mean for the heads and for this file's own id.
+    async fn settle(&mut self) -> Result<(), StoreError> {
         for (device, (seq, hash)) in &self.heads {
             let moved = sql::move_head(&mut self.tx, *device, *seq, *hash).await;
             self.journal.said(moved)?;
@@ -130,10 +174,7 @@ impl<'a> Intake<'a> {
             let cleared = sql::set_device(&mut self.tx, None, "").await;
             self.journal.said(cleared)?;
         }
-        self.joined.forks = forks(self.journal, &mut self.tx).await?;
-        self.joined.gaps = gaps(self.journal, &mut self.tx).await?;
-        self.journal.said(self.tx.commit().await)?;
-        Ok(self.joined)
+        Ok(())
     }
 
     async fn insert(&mut self, record: &Record) -> Result<bool, NotTaken> {
@@ -196,7 +237,7 @@ impl<'a> Intake<'a> {
 /// The record in a row, if its columns, its text and its hash agree.
 pub(crate) fn sound(row: &Row) -> Option<Record> {
     let (prev, hash) = hashes(row)?;
-    let (record, _) = Record::proved(prev, hash, &row.text).ok()?;
+    let record = row.proved(prev, hash).ok()?;
     let agrees = sql::device(&row.device) == Some(record.device)
         && sql::entry_id(&row.id) == Some(record.id)
         && row.seq == record.seq.cast_signed();

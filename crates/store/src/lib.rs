@@ -4,8 +4,8 @@
 //! deciding are for the pure crates. Start with [`Journal::open`] and [`Journal::append`].
 //!
 //! - Each device's entries form a chain: the hash of an entry covers the hash before it and the
-//!   entry's exact text ([`hash`], [`record`]). [`Journal::verify`] proves it.
-//! - Export and import are JSON Lines, told in [`lines`]; [`Journal::merge`] takes in another file.
+//!   entry's exact text ([`exchange::Record`]). [`Journal::verify`] proves it.
+//! - Export and import are JSON Lines, told in [`exchange::lines`]; [`Journal::merge`] takes in another file.
 //!   All are set unions of proved entries.
 //! - Two machines never write under one device id: a file that finds itself copied, moved or
 //!   restored goes on under a fresh id, and so does one that meets foreign entries under its own.
@@ -38,12 +38,10 @@
 //! # }
 //! ```
 
-pub mod hash;
-pub mod lines;
 pub mod pending;
-pub mod record;
 
 mod home;
+mod line_reader;
 pub mod options;
 mod schema;
 mod sql;
@@ -58,18 +56,18 @@ pub mod export;
 pub mod import;
 pub mod intake;
 pub mod merge;
+pub mod pass_on;
 
 pub mod error;
 
 pub use append::Standing;
-pub use error::{LineFault, RecordFault, StoreError};
+pub use error::StoreError;
+pub use exchange::{Hash, LineFault, Record, RecordFault};
 pub use export::{Progress, Rescue};
-pub use hash::Hash;
-pub use intake::{Fork, Gap, Joined};
+pub use intake::{Fork, Gap, Joined, Taken};
 pub use journal::{FILE_NAME, Journal};
 pub use options::{Access, OpenOptions};
 pub use pending::Pending;
 pub use read::{Cursor, Head};
-pub use record::Record;
 pub use schema::FILE_VERSION;
 pub use verify::{Damage, Fault, Verification};

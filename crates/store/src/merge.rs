@@ -2,12 +2,13 @@
 
 use std::path::Path;
 
-use crate::error::{RecordFault, StoreError};
+use exchange::{Record, RecordFault};
+
+use crate::error::StoreError;
 use crate::export::{Progress, STRIDE, hashes};
 use crate::intake::{Intake, Joined, NotTaken};
 use crate::journal::Journal;
 use crate::options::OpenOptions;
-use crate::record::Record;
 use crate::sql::{Row, Rows};
 
 impl Journal {
@@ -74,7 +75,7 @@ impl Journal {
 
 fn proved(row: &Row) -> Result<Record, RecordFault> {
     let (prev, hash) = hashes(row).ok_or(RecordFault::NotText)?;
-    Ok(Record::proved(prev, hash, &row.text)?.0)
+    row.proved(prev, hash)
 }
 
 fn same_file(one: &Path, other: &Path) -> bool {

@@ -1,12 +1,11 @@
 //! Reading what is recorded.
 
+use exchange::Hash;
 use hive::{DeviceId, Entry};
 use sqlx::SqliteConnection;
 
 use crate::error::StoreError;
-use crate::hash::Hash;
 use crate::journal::Journal;
-use crate::record;
 use crate::sql::{self, Row, Rows};
 
 /// A place in one file's order of arrival; it means nothing in another file.
@@ -72,7 +71,8 @@ impl Journal {
     }
 
     pub(crate) fn entry(&self, row: &Row) -> Result<Entry, StoreError> {
-        record::read(&row.text).map_err(|why| StoreError::DamagedEntry {
+        let read = row.text().and_then(exchange::record::read);
+        read.map_err(|why| StoreError::DamagedEntry {
             path: self.place.path.clone(),
             device: row.device_told(),
             seq: row.seq,

@@ -2,13 +2,11 @@
 
 use std::collections::VecDeque;
 
+use exchange::{Hash, Record, RecordFault};
 use hive::{DeviceId, EntryId};
 use sqlx::sqlite::SqliteRow;
 use sqlx::{Error, Row as _, SqliteConnection};
 use uuid::Uuid;
-
-use crate::hash::Hash;
-use crate::record::Record;
 
 /// A row as it lies in the table, before anything in it is believed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,6 +29,17 @@ impl Row {
             && self.prev == record.prev.0
             && self.hash == record.hash.0
             && self.text == record.text.as_bytes()
+    }
+
+    /// The entry's text.
+    pub(crate) fn text(&self) -> Result<&str, RecordFault> {
+        std::str::from_utf8(&self.text).map_err(|_| RecordFault::NotText)
+    }
+
+    /// The record that its text is, proved by these hashes; the row's other columns are not asked.
+    pub(crate) fn proved(&self, prev: Hash, hash: Hash) -> Result<Record, RecordFault> {
+        let (record, _) = Record::proved(prev, hash, self.text()?.to_owned())?;
+        Ok(record)
     }
 
     /// The device for messages; what is no id is shown as it lies.
@@ -123,6 +132,54 @@ pub(crate) async fn rows_since(
     .iter()
     .map(to_row)
     .collect()
+}
+
+/// Places and text lengths in bytes of the rows that arrived after this one, at most so many.
+pub(crate) async fn sizes_since(
+    conn: &mut SqliteConnection,
+    arrival: i64,
+    most: i64,
+) -> Result<Vec<(i64, i64)>, Error> {
+    sqlx::query(
+        "SELECT arrival, octet_length(text) FROM entry WHERE arrival > ?1 ORDER BY arrival LIMIT ?2",
+    )
+    .bind(arrival)
+    .bind(most)
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(|row| Ok((row.try_get(0)?, row.try_get(1)?)))
+    .collect()
+}
+
+/// Rows that arrived after one place and up to another, in the order of arrival.
+pub(crate) async fn rows_between(
+    conn: &mut SqliteConnection,
+    after: i64,
+    upto: i64,
+) -> Result<Vec<Row>, Error> {
+    sqlx::query(
+        "SELECT arrival, device, seq, id, prev, hash, text FROM entry
+         WHERE arrival > ?1 AND arrival <= ?2 ORDER BY arrival",
+    )
+    .bind(after)
+    .bind(upto)
+    .fetch_all(conn)
+    .await?
+    .iter()
+    .map(to_row)
+    .collect()
+}
+
+/// The hash stated for the row that arrived at this place.
+pub(crate) async fn hash_at(
+    conn: &mut SqliteConnection,
+    arrival: i64,
+) -> Result<Option<Vec<u8>>, Error> {
+    sqlx::query_scalar("SELECT hash FROM entry WHERE arrival = ?1")
+        .bind(arrival)
+        .fetch_optional(conn)
+        .await
 }
 
 /// Number of entries.

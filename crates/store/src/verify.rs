@@ -3,14 +3,13 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use exchange::{Hash, RecordFault};
 use hive::EntryId;
 
-use crate::error::{RecordFault, StoreError};
+use crate::error::StoreError;
 use crate::export::hashes;
-use crate::hash::Hash;
 use crate::intake::{self, Fork};
 use crate::journal::Journal;
-use crate::record::Record;
 use crate::sql::{self, Row, Rows};
 
 /// What a look at the whole journal found.
@@ -212,7 +211,7 @@ fn follows(row: &Row, before: &[Hash]) -> bool {
 /// A row alone: its text proved by its hash, its columns by its text.
 fn proved(row: &Row) -> Result<(), Damage> {
     let (prev, hash) = hashes(row).ok_or(Damage::Changed)?;
-    let (record, _) = Record::proved(prev, hash, &row.text).map_err(|fault| match fault {
+    let record = row.proved(prev, hash).map_err(|fault| match fault {
         RecordFault::Changed { .. } => Damage::Changed,
         RecordFault::Origin { .. } => Damage::OutOfOrder(fault.to_string()),
         other => Damage::Unreadable(other.to_string()),

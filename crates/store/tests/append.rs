@@ -100,7 +100,7 @@ fn an_entry_longer_than_a_line_may_be_is_refused() {
         let long = said(
             1,
             Known::Note {
-                text: "x".repeat(store::lines::MAX_ENTRY),
+                text: "x".repeat(exchange::record::MAX_ENTRY),
             },
         );
         assert!(matches!(

@@ -174,7 +174,7 @@ fn an_entry_forged_with_its_hash_does_not_fit_its_neighbours() {
         let (_folder, path, export) = edited("").await;
         // entry 3 anew: another text, its hash computed as the program would
         let line = export.lines().nth(3).expect("entry 3");
-        let record = store::lines::read_line(line.as_bytes()).expect("sound");
+        let record = exchange::lines::read_line(line.as_bytes()).expect("sound");
         let forged = record.text.replace("note 3", "note 9");
         let hash = record.prev.followed_by(forged.as_bytes());
         let sql = format!("UPDATE entry SET text = '{forged}', hash = x'{hash}' WHERE seq = 3");

@@ -58,7 +58,7 @@ fn a_line_made_elsewhere_proves_itself() {
     let hash = "466ebd85f3611e9c9aee7df2f723a49c62a0f90bb645d999b553957aefbb4a08";
     let zeros = Hash::ORIGIN;
     let line = format!(r#"{{"prev":"{zeros}","hash":"{hash}","entry":{text}}}"#);
-    let record = store::lines::read_line(line.as_bytes()).expect("proves itself");
+    let record = exchange::lines::read_line(line.as_bytes()).expect("proves itself");
     assert_eq!((record.seq, record.text.as_str()), (1, text));
     assert_eq!(
         export_of(1).lines().nth(1),
@@ -212,7 +212,7 @@ fn windows_line_ends_a_byte_order_mark_and_any_order_of_lines_are_read() {
 fn one_id_with_two_contents_is_a_conflict_that_names_it() {
     let ours = export_of(3);
     let line = ours.lines().nth(2).expect("entry 2");
-    let record = store::lines::read_line(line.as_bytes()).expect("sound");
+    let record = exchange::lines::read_line(line.as_bytes()).expect("sound");
     let text = record.text.replace("note 2", "another");
     let (prev, hash) = (record.prev, record.prev.followed_by(text.as_bytes()));
     let theirs = with_line(&ours, 3, |_| {

@@ -8,6 +8,7 @@ pub(crate) mod manual;
 pub(crate) mod paper;
 pub(crate) mod season;
 pub(crate) mod show;
+pub(crate) mod start;
 pub(crate) mod tour;
 pub(crate) mod yard;
 

@@ -6,4 +6,5 @@ mod giving;
 mod honey;
 mod papers;
 mod reading;
+mod starting;
 mod support;

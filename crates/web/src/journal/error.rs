@@ -1,6 +1,6 @@
 //! Why the journal did not do it. The words for people are in [`crate::texts::journal_error`].
 
-use exchange::RecordFault;
+use exchange::{LineFault, RecordFault};
 use hive::{EntryId, HiveError};
 use thiserror::Error;
 use wasm_bindgen::{JsCast as _, JsValue};
@@ -37,7 +37,7 @@ pub enum JournalError {
         /// From 1.
         line: usize,
         /// What is wrong with it.
-        why: RecordFault,
+        why: LineFault,
     },
     /// Another entry is kept under this id.
     #[error("another entry is kept as {id}")]
