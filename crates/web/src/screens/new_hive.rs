@@ -1,5 +1,10 @@
 //! The form that begins a hive, with its drawing to scale.
 
+#![allow(
+    clippy::large_types_passed_by_value,
+    reason = "a draft is a handful of handles; only builds for development make them large"
+)]
+
 mod bars;
 mod body;
 mod draft;

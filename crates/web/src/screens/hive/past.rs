@@ -131,8 +131,8 @@ pub(super) fn Notes(
     };
     let list = move || {
         journal.yard.with(|yard| {
-            let notes = yard.hive(hive)?.notes.iter().rev();
-            let noted = notes
+            let latest_first = yard.hive(hive)?.notes.iter().rev();
+            let noted = latest_first
                 .map(|note| (note.when.at, note.text.clone()))
                 .collect();
             Some(rows(noted, ""))

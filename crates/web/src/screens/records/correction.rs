@@ -24,7 +24,10 @@ pub(super) fn Correction(
     outcome: RwSignal<String>,
 ) -> impl IntoView {
     let journal = use_journal();
-    let known = what.known().cloned();
+    let known = match what {
+        What::Known(known) => Some(*known),
+        What::Foreign(_) => None,
+    };
     let asked = journal.yard.with_untracked(|yard| {
         let hive = hive.and_then(|hive| yard.hive(hive));
         known.as_ref().map(|known| fields(known, hive))

@@ -89,7 +89,6 @@ pub(super) fn EntryRow(
     };
     let open = move || opened.get() == Some(id);
     let expanded = move || if open() { "true" } else { "false" };
-    let about = Arc::clone(&entry);
     view! {
         <li class=class id=format!("entry-{id}")>
             <div class="entry-words">
@@ -102,7 +101,7 @@ pub(super) fn EntryRow(
             <button type="button" class="quiet-button change" aria-expanded=expanded aria-label=label
                 on:click=toggle>{words::CHANGE}</button>
             <Show when=open>
-                <Choices entry=Arc::clone(&about) standing opened outcome />
+                <Choices entry=Arc::clone(&entry) standing opened outcome />
             </Show>
         </li>
     }

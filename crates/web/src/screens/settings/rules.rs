@@ -118,12 +118,9 @@ fn RulesFor(one: Option<HiveId>) -> impl IntoView {
         .collect();
     let keep = move |event: SubmitEvent| {
         event.prevent_default();
-        let reserve = match read_reserve(&kind.get(), &amount.get(), units.get()) {
-            Ok(reserve) => reserve,
-            Err(NoFigure) => {
-                wrong.set(true);
-                return;
-            }
+        let Ok(reserve) = read_reserve(&kind.get(), &amount.get(), units.get()) else {
+            wrong.set(true);
+            return;
         };
         wrong.set(false);
         let choice = ripe.get().parse::<usize>().unwrap_or_default();
