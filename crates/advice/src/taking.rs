@@ -44,22 +44,6 @@ pub enum Taking {
     Stays,
 }
 
-/// Advice on one comb in a word, as it stands on its bar in a picture.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum InAWord {
-    /// It may be taken.
-    Take,
-    /// It ripens.
-    Ripening,
-    /// It stays, as stores or as brood.
-    Stays,
-    /// Look at the other side before deciding.
-    LookAgain,
-    /// It leans somewhere, its fate open.
-    SetAside,
-}
-
 /// The order in which combs are offered: from the opened end inward; with no end opened, from both
 /// ends in turn, the outermost first.
 pub fn outermost_first<'a>(hive: &'a Hive, ends: &[End]) -> Vec<&'a Bar> {
@@ -216,21 +200,5 @@ impl CombAdvice {
     /// True when anything of this comb's honey is known.
     pub fn ripeness_known(&self) -> bool {
         self.ripeness != Verdict::NotLookedAt
-    }
-
-    /// The advice in a word; `None` when nothing is known that a mark could say.
-    pub fn in_a_word(&self, hive: &Hive) -> Option<InAWord> {
-        let aside = hive
-            .bar(self.bar)
-            .is_some_and(|bar| bar.lies == hive::Lies::Aside);
-        if aside {
-            return Some(InAWord::SetAside);
-        }
-        match self.taking {
-            Taking::MayBeTaken => Some(InAWord::Take),
-            Taking::LookFirst => self.ripeness_known().then_some(InAWord::LookAgain),
-            Taking::Stays if self.ripeness.is_ripening() => Some(InAWord::Ripening),
-            Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(InAWord::Stays),
-        }
     }
 }

@@ -5,10 +5,10 @@ use advice::AdviceError;
 use advice::advise::{Advice, Surroundings, advise, climate_of};
 use advice::closing_plan::AtHand;
 use advice::returning::Ahead;
-use advice::taking::InAWord;
-use hive::{BarId, Hive, Yard};
+use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
-use paper::{HiveSection, Mark};
+use live::marks::marks;
+use paper::HiveSection;
 
 use crate::preferences::DaysAhead;
 
@@ -40,22 +40,8 @@ pub fn advice_on(
 
 /// The hive's section with what the advice says of each comb.
 pub fn section_of(hive: &Hive, advice: Option<&Advice>, on: &ZonedDateTime) -> HiveSection {
-    let marks: Vec<(BarId, Mark)> = advice
-        .iter()
-        .flat_map(|advice| &advice.combs)
-        .filter_map(|comb| Some((comb.bar, mark(comb.in_a_word(hive)?))))
-        .collect();
+    let combs = advice.map_or(&[][..], |advice| &advice.combs);
     HiveSection::of(hive, on.time_zone())
         .dated(on.date())
-        .with_marks(marks)
-}
-
-const fn mark(word: InAWord) -> Mark {
-    match word {
-        InAWord::Take => Mark::Take,
-        InAWord::Ripening => Mark::Ripening,
-        InAWord::Stays => Mark::Stays,
-        InAWord::LookAgain => Mark::LookAgain,
-        InAWord::SetAside => Mark::SetAside,
-    }
+        .with_marks(marks(hive, combs))
 }

@@ -7,6 +7,7 @@ use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
+use crate::room::Rooms;
 use crate::route::Route;
 use crate::{preferences, screens, texts};
 
@@ -17,6 +18,7 @@ pub fn App() -> impl IntoView {
     let journal = Journal::open();
     let place = Place::of_address_line();
     provide_context(journal);
+    provide_context(Rooms::new(journal));
     provide_context(place);
     let screen = move || match journal.opened.get() {
         Opened::Opening => {

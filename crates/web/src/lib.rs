@@ -4,8 +4,8 @@
 //! server only hands out the app and passes on entries. Everything works without a network.
 //!
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
-//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried),
-//! [`preferences`] (settled on this device), [`advised`] (the rules, asked for),
+//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
+//! (a visit that goes on), [`preferences`] (settled on this device), [`advised`] (the rules, asked for),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
 
@@ -24,6 +24,7 @@ pub mod parts;
 pub mod advised;
 pub mod journal;
 pub mod preferences;
+pub mod room;
 
 pub mod texts;
 

@@ -3,14 +3,14 @@
 use std::io::IsTerminal;
 use std::path::Path;
 
-use advice::taking::InAWord;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
 use jiff::tz::TimeZone;
+use live::marks::marks;
 use paper::kind::Kind;
 use paper::text::Tone;
 use paper::told;
-use paper::{HiveSection, Mark, PictureOptions, TextDrawing, TextOptions};
+use paper::{HiveSection, PictureOptions, TextDrawing, TextOptions};
 
 use super::Context;
 use super::advise::{Choices, advice_on};
@@ -72,23 +72,9 @@ pub(crate) fn section(
     choices: &Choices,
 ) -> Result<HiveSection, Failure> {
     let advice = advice_on(yard, hive, on, choices)?;
-    let marks = advice
-        .combs
-        .iter()
-        .filter_map(|comb| Some((comb.bar, mark(comb.in_a_word(hive)?))));
     Ok(HiveSection::of(hive, on.time_zone())
         .dated(on.date())
-        .with_marks(marks))
-}
-
-const fn mark(word: InAWord) -> Mark {
-    match word {
-        InAWord::Take => Mark::Take,
-        InAWord::Ripening => Mark::Ripening,
-        InAWord::Stays => Mark::Stays,
-        InAWord::LookAgain => Mark::LookAgain,
-        InAWord::SetAside => Mark::SetAside,
-    }
+        .with_marks(marks(hive, &advice.combs)))
 }
 
 fn svg(context: &Context, section: &HiveSection, file: &Path) -> Result<(), Failure> {

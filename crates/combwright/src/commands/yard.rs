@@ -10,6 +10,7 @@ use hive::entry::{Climate, End, Place, Reserve};
 use hive::founding::Founding;
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
 use jiff::ZonedDateTime;
+use live::answer::tenths;
 
 use super::Context;
 use super::advise::{Choices, advice_on};
@@ -171,15 +172,6 @@ pub(crate) fn overview_of(
         );
     }
     Ok(())
-}
-
-pub(crate) fn tenths(value: f64) -> String {
-    let tenths = (value * 10.0).round() / 10.0;
-    if tenths.fract().abs() < 0.05 {
-        format!("{tenths:.0}")
-    } else {
-        format!("{tenths:.1}")
-    }
 }
 
 async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {

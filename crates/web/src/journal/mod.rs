@@ -6,6 +6,7 @@
 //! append is one transaction that reads where the chain ends, and a tab that wrote tells the others.
 
 mod append;
+mod beside;
 mod carry;
 mod db;
 mod device;
@@ -108,7 +109,7 @@ impl Journal {
     /// [`JournalError`]; then nothing was written, and the words for it are
     /// [`crate::texts::journal_error`].
     pub async fn append(self, sayings: Vec<Saying>) -> Result<Vec<Arc<Entry>>, JournalError> {
-        let written = self.kept()?.append(sayings).await?;
+        let written = self.kept()?.append(sayings, None).await?;
         self.exchange_soon();
         Ok(written)
     }

@@ -12,6 +12,7 @@ pub mod new_hive;
 pub mod records;
 pub mod season;
 pub mod settings;
+pub mod visit;
 
 /// The name on the tab and in the bar.
 pub const APP: &str = "Combwright";

@@ -1,7 +1,6 @@
 //! What was heard, in a keeper's words.
 
-use talk::act::Side;
-use talk::{Act, Comb, Visit};
+use talk::{Comb, Visit};
 
 /// One comb as heard.
 pub(crate) fn comb_words(comb: &Comb) -> String {
@@ -24,7 +23,10 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
     if !holds.is_empty() {
         parts.push(holds.join(", "));
     }
-    parts.extend(comb.fill.map(|fill| fill_word(fill).to_owned()));
+    parts.extend(
+        comb.fill
+            .map(|fill| talk::understood::fill_word(fill).to_owned()),
+    );
     parts.extend(
         comb.attached
             .map(|yes| if yes { "attached" } else { "free of the walls" }.to_owned()),
@@ -42,64 +44,6 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
         (None, false) => "not decided".to_owned(),
     });
     parts.join("; ")
-}
-
-/// One thing understood, as it is answered at the hive; nothing for what says no news.
-pub(crate) fn act_words(act: &Act) -> Option<String> {
-    let percent = |share: f64| format!("{:.0} %", share * 100.0);
-    Some(match act {
-        Act::EndOpened(Some(talk::act::End::Left)) => "left end".to_owned(),
-        Act::EndOpened(Some(talk::act::End::Right)) => "right end".to_owned(),
-        Act::EndOpened(None) => "an end not named".to_owned(),
-        Act::CombMet { bar: Some(bar) } => format!("bar {bar}"),
-        Act::CombMet { bar: None } => "the next comb".to_owned(),
-        Act::Renumbered(bar) => format!("it is bar {bar}"),
-        Act::Capped(Side::This, share) => format!("{} capped this side", percent(*share)),
-        Act::Capped(Side::Other, share) => format!("{} capped the other side", percent(*share)),
-        Act::Holds(hold) => hold.word().to_owned(),
-        Act::HoldsNot(hold) => format!("no {}", hold.word()),
-        Act::Filled(fill) => fill_word(*fill).to_owned(),
-        Act::Attached(true) => "attached".to_owned(),
-        Act::Attached(false) => "free of the walls".to_owned(),
-        Act::Straight(true) => "straight".to_owned(),
-        Act::Straight(false) => "crossed".to_owned(),
-        Act::Decided(Some(talk::act::Decision::Take)) => "TAKE".to_owned(),
-        Act::Decided(Some(talk::act::Decision::Leave)) => "leave".to_owned(),
-        Act::Decided(None) => "set aside".to_owned(),
-        Act::Broke => "it broke off".to_owned(),
-        Act::Weighs(kg) => format!("{kg:.1} kg"),
-        Act::Thick(mm) => format!("{mm:.0} mm thick"),
-        Act::QueenSeen => "the queen".to_owned(),
-        Act::EggsSeen => return None,
-        Act::QueenCells(count) => format!("{count} queen cells"),
-        Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
-        Act::Mites { count, bees } => match (count, bees) {
-            (Some(mites), Some(bees)) => format!("{mites} mites in {bees} bees"),
-            (Some(mites), None) => format!("{mites} mites"),
-            (None, Some(bees)) => format!("{bees} bees"),
-            (None, None) => return None,
-        },
-        Act::Fed { kind, .. } => format!("fed {}", kind.as_deref().unwrap_or("syrup")),
-        Act::Closed(row) => {
-            let words: Vec<String> = row.iter().filter_map(named).collect();
-            format!("closed from the nest outward: {}", words.join(", "))
-        }
-        Act::TakenBack => "taken back".to_owned(),
-    })
-}
-
-const fn fill_word(fill: talk::act::Fill) -> &'static str {
-    match fill {
-        talk::act::Fill::Full => "full",
-        talk::act::Fill::Part => "part full",
-        talk::act::Fill::Light => "light",
-    }
-}
-
-/// The word under which a plain value is written.
-fn named(value: &impl serde::Serialize) -> Option<String> {
-    let value = serde_json::to_value(value).ok()?;
-    value.as_str().map(str::to_owned)
 }
 
 /// The rest of a visit as heard.
@@ -126,7 +70,7 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
     }
     lines.push(format!("{} taken", visit.taken()));
     if !visit.closing.is_empty() {
-        let words: Vec<String> = visit.closing.iter().filter_map(named).collect();
+        let words: Vec<&str> = visit.closing.iter().map(|piece| piece.word()).collect();
         lines.push(format!(
             "Closed from the nest outward: {}",
             words.join(", ")
