@@ -3,7 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
 use crate::verbs::PUTS;
 
 /// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
@@ -180,6 +180,15 @@ impl Ear<'_> {
             && self.word(marks[0].from) == "no"
             && self.bar_index(n).is_some();
         if no && !unit {
+            return Some((1, Named::Bars(vec![n])));
+        }
+        // "brood on four": the next bar, where bars have been called by number
+        let told = at > 0
+            && holds(marks[at - 1].concept)
+            && marks[at].from == marks[at - 1].to + 1
+            && matches!(self.word(marks[at].from - 1), "on" | "in");
+        let comes = last.is_some_and(|l| (1..=2).contains(&l.abs_diff(n)));
+        if told && comes && !unit && !self.state.washing && !self.state.closing {
             return Some((1, Named::Bars(vec![n])));
         }
         if !fresh(marks, at) || !row && unit && !noted {

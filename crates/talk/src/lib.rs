@@ -10,6 +10,8 @@
 pub mod act;
 pub mod ask;
 pub mod summary;
+pub mod tap;
+pub mod understood;
 pub mod visit;
 
 // from what was heard to what the journal records
@@ -65,4 +67,5 @@ pub use act::{Act, Noted, Rule};
 pub use ask::{Advice, Question};
 pub use listener::{Heard, Listener, concepts_of, hear_text};
 pub use summary::Summary;
+pub use tap::Tap;
 pub use visit::{Comb, Visit};

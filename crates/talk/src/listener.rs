@@ -10,6 +10,7 @@ use crate::lexicon::LEXICON;
 use crate::mark::{self, Mark};
 use crate::scope::in_scope;
 use crate::slips;
+use crate::tap::Tap;
 use crate::token::tokens;
 use crate::visit::{Comb, Visit};
 
@@ -90,6 +91,31 @@ impl Listener {
         heard
     }
 
+    /// The comb in hand, by the order met; the last of them where several are.
+    pub fn in_hand(&self) -> Option<usize> {
+        self.state.hand.last().copied()
+    }
+
+    /// Takes a tap as if it had been said: what follows, spoken or tapped, goes on from it.
+    pub fn tap(&mut self, tap: &Tap) -> Heard {
+        let before = self.state.clone();
+        self.state.correcting = false;
+        let mut ear = Ear {
+            tokens: &[],
+            state: &mut self.state,
+            acts: Vec::new(),
+            correcting: false,
+        };
+        ear.tapped(tap);
+        let acts = std::mem::take(&mut ear.acts);
+        self.remember((!acts.is_empty()).then_some(before), &acts);
+        Heard {
+            ask: self.doubt(&acts),
+            acts,
+            question: None,
+        }
+    }
+
     /// The visit as understood so far.
     pub fn visit(&self) -> &Visit {
         &self.state.visit
@@ -162,18 +188,22 @@ impl Listener {
                 self.state.correcting = true;
             }
         }
-        if let Some(before) = before.filter(|_| !acts.is_empty()) {
-            self.history.push_back(before);
-            if self.history.len() > HISTORY {
-                self.history.pop_front();
-            }
-            self.state.last_acts = acts.iter().map(|n| (n.comb, n.act.clone())).collect();
-        }
+        self.remember(before.filter(|_| !acts.is_empty()), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
             noted.words = noted.words.start + offset..noted.words.end + offset;
         }
         heard.acts.append(&mut acts);
+    }
+
+    /// Keeps the state before acts, so that they can be taken back.
+    fn remember(&mut self, before: Option<State>, acts: &[Noted]) {
+        let Some(before) = before else { return };
+        self.history.push_back(before);
+        if self.history.len() > HISTORY {
+            self.history.pop_front();
+        }
+        self.state.last_acts = acts.iter().map(|n| (n.comb, n.act.clone())).collect();
     }
 
     /// What must be asked: a bar that is not there; a face not told of a comb that is taken.

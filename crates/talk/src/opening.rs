@@ -281,6 +281,14 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
         })
 }
 
+/// What a comb may hold.
+pub(crate) fn holds(concept: C) -> bool {
+    matches!(
+        concept,
+        C::Brood | C::SealedBrood | C::Eggs | C::Drone | C::Honey | C::Unripe | C::Pollen
+    )
+}
+
 /// Words that describe a comb or decide on it.
 pub(crate) fn describes(concept: C) -> bool {
     matches!(

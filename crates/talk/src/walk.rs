@@ -5,7 +5,7 @@ use crate::act::{Act, Hold};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, describes, fresh};
+use crate::opening::{Named, describes, fresh, holds};
 use crate::visit::Comb;
 
 impl Ear<'_> {
@@ -25,7 +25,9 @@ impl Ear<'_> {
                     from = at;
                     continue;
                 }
-                self.describe(&marks[from..at]);
+                // "brood on four": what is told before its comb
+                let ahead = self.told_ahead(&marks[from..at], marks[at].from);
+                self.describe(&marks[from..at - ahead]);
                 let joined = marks[from..at]
                     .iter()
                     .rev()
@@ -39,6 +41,7 @@ impl Ear<'_> {
                     self.note_hand("joined", &Act::Straight(false), &marks[at..at + used]);
                     self.state.hand = before.into_iter().chain(new).collect();
                 }
+                self.describe(&marks[at - ahead..at]);
                 at += used;
                 from = at;
                 continue;
@@ -56,6 +59,21 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+    }
+
+    /// "brood on bar four", "eggs in the next one": how many of the marks before a comb named at this
+    /// word say what it holds.
+    fn told_ahead(&self, before: &[Mark], name: usize) -> usize {
+        let article = usize::from(name > 0 && self.word(name - 1) == "the");
+        let Some(on) = name.checked_sub(1 + article) else {
+            return 0;
+        };
+        if !matches!(self.word(on), "on" | "in") {
+            return 0;
+        }
+        let told = before.iter().rev().take_while(|m| holds(m.concept)).count();
+        let touches = before.last().is_some_and(|m| m.to == on);
+        if touches { told } else { 0 }
     }
 
     /// "I can see brood in the fourth", "eggs on seven": of a comb met before, named last.
