@@ -7,9 +7,9 @@ use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
 use crate::verbs::PUTS;
 
 /// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
-const VERBS: [&str; 17] = [
-    "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes", "stays", "yeah",
-    "yes", "no", "well", "then", "has", "just",
+const VERBS: [&str; 20] = [
+    "was", "is", "'s", "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes",
+    "stays", "yeah", "yes", "no", "well", "then", "has", "just",
 ];
 
 impl Ear<'_> {
@@ -203,7 +203,7 @@ impl Ear<'_> {
         let known = self.bar_index(n).is_some();
         let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
         if let Some((used, more)) = self.more_bars(marks, at + 1, n)
-            && (known || near)
+            && (known || near || more.iter().any(|&b| self.bar_index(b).is_some()))
         {
             let mut bars = vec![n];
             bars.extend(more);
@@ -283,11 +283,8 @@ impl Ear<'_> {
                     && marks[1..]
                         .iter()
                         .take(3)
+                        .take_while(|m| !UNITS.contains(&m.concept) && m.concept != C::Stop)
                         .any(|m| told(m.concept) && m.concept != C::Leave)
-                    && !marks[1..]
-                        .iter()
-                        .take(3)
-                        .any(|m| UNITS.contains(&m.concept) || m.concept == C::Stop)
             }
             None => false,
         }

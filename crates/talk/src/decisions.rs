@@ -139,6 +139,7 @@ impl Ear<'_> {
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
             self.as_well_decided(marks);
+            self.last_word(marks);
             self.last_word_back(marks);
             self.all_without_verb(marks);
             self.only_back(marks);
@@ -211,6 +212,40 @@ impl Ear<'_> {
         if let Some(decision) = before.filter(|_| also && only && open) {
             let combs = self.state.hand.clone();
             self.decide("as well", Some(decision), &combs, marks);
+        }
+    }
+
+    /// "all sealed both sides yes", "half sealed no": the last word is the verdict.
+    fn last_word(&mut self, marks: &[Mark]) {
+        let Some(last) = self.tokens.last() else {
+            return;
+        };
+        let told = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Share | C::Both | C::Brood | C::SealedBrood | C::Unripe | C::Pollen
+            )
+        });
+        let said = match &*last.text {
+            "yes" | "yep" | "yup" => Said::Take,
+            "no" | "nope" => Said::Leave,
+            _ => return,
+        };
+        let beside = self
+            .tokens
+            .len()
+            .checked_sub(2)
+            .map_or("", |i| self.word(i));
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && !c.aside);
+        let plain = !matches!(
+            beside,
+            "capped" | "sealed" | "is" | "or" | "say" | "says" | "closed"
+        );
+        if told && open && plain && self.tokens.len() > 3 {
+            let combs = self.state.hand.clone();
+            self.settle("last word", said, &combs, marks);
         }
     }
 
@@ -520,9 +555,10 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
         C::Leave => Some(Said::Leave),
         // "maybe sixty percent" is a guess at a share
         C::Aside | C::Unsure
-            if marks
-                .get(at + 1)
-                .is_some_and(|m| matches!(m.concept, C::Share | C::Num | C::Other | C::This)) =>
+            if marks[at].to < marks[at].from + 4
+                && marks.get(at + 1).is_some_and(|m| {
+                    matches!(m.concept, C::Share | C::Num | C::Other | C::This)
+                }) =>
         {
             None
         }

@@ -98,7 +98,7 @@ impl Ear<'_> {
             C::And | C::Then | C::But => items.push(Item::Gap(1)),
             C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
             // "all of the back": the face within the words of the share
-            C::Share if self.face_within(&m).is_some() => {
+            C::Share if self.face_within(&m).is_some() && (capped || self.said(&m, "the")) => {
                 items.push(Item::Share(m.value, m));
                 items.extend(self.face_within(&m).map(|f| Item::Face(f, m)));
             }
@@ -405,7 +405,7 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
 fn brood_clause(marks: &[Mark], at: usize) -> bool {
     let from = marks[..at]
         .iter()
-        .rposition(|m| m.concept == C::Stop)
+        .rposition(|m| m.concept == C::Stop && m.value > 0.5)
         .map_or(0, |i| i + 1);
     let share = |i: usize| {
         marks[i].concept == C::Share

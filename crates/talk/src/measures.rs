@@ -158,7 +158,14 @@ impl Ear<'_> {
 
     /// "I hung them two on the scale": combs counted.
     fn counts_combs(&self, m: &Mark) -> bool {
-        m.from > 0
+        let one = self.word(m.from) == "one"
+            && m.to == m.from + 1
+            && self
+                .tokens
+                .get(m.to)
+                .is_some_and(|t| !t.is_stop() && !crate::numbers::is_number_word(&t.text))
+            && self.word(m.to) != "on";
+        one || m.from > 0
             && matches!(
                 self.word(m.from - 1),
                 "them" | "those" | "these" | "the" | "all"

@@ -37,10 +37,14 @@ impl Ear<'_> {
         let runs_on =
             at > 0 && marks[at - 1].concept == C::StraightNo && self.runs_into(&marks[at - 1]);
         // "put the first back"
+        let noun = usize::from(matches!(self.word(marks[at].to), "one" | "comb" | "bar"));
         let put_back = n <= self.here()
             && marks[at].from > 1
             && PUTS.contains(&self.word(marks[at].from - 2))
-            && matches!(self.word(marks[at].to), "back" | "in" | "home" | "down");
+            && matches!(
+                self.word(marks[at].to + noun),
+                "back" | "in" | "home" | "down"
+            );
         if named || runs_on || put_back {
             return found;
         }

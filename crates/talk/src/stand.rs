@@ -36,6 +36,20 @@ impl Ear<'_> {
             .iter()
             .position(|m| m.from > place)
             .unwrap_or(marks.len());
+        let combs = &self.state.visit.combs;
+        let all: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
+        let several = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "those" | "ones" | "two" | "pair" | "both" | "three"
+            )
+        });
+        if several && all.len() > 1 {
+            // "the first of those on the wall": one of them may be named
+            self.state.group.clone_from(&all);
+            self.back_to(all);
+            return marks;
+        }
         let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
         let Some(comb) = aside.filter(|_| {
             let clause = marks[..after]
@@ -53,20 +67,6 @@ impl Ear<'_> {
         }) else {
             return marks;
         };
-        let combs = &self.state.visit.combs;
-        let all: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
-        let several = self.tokens.iter().any(|t| {
-            matches!(
-                &*t.text,
-                "those" | "ones" | "two" | "pair" | "both" | "three"
-            )
-        });
-        if several && all.len() > 1 {
-            // "the first of those on the wall": one of them may be named
-            self.state.group.clone_from(&all);
-            self.back_to(all);
-            return marks;
-        }
         self.back_to(vec![comb]);
         &marks[after..]
     }
