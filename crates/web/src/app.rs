@@ -10,6 +10,7 @@ use crate::parts::notice::{JournalNotice, UpdateNotice};
 use crate::preferences::Looks;
 use crate::room::Rooms;
 use crate::route::Route;
+use crate::voice::Voice;
 use crate::{screens, texts};
 
 /// The whole app.
@@ -22,6 +23,17 @@ pub fn App() -> impl IntoView {
     provide_context(RwSignal::new(looks));
     provide_context(journal);
     provide_context(Rooms::new(journal));
+    let voice = Voice::new();
+    provide_context(voice);
+    // it stays on from the combs to the closing, and nowhere else
+    Effect::new(move || {
+        if !matches!(
+            place.route(),
+            Route::Visit(Some(_)) | Route::ClosingUp(Some(_))
+        ) {
+            voice.stop();
+        }
+    });
     provide_context(place);
     let screen = move || match journal.opened.get() {
         Opened::Opening => {

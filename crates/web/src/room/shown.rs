@@ -36,6 +36,8 @@ pub struct Shown {
     pub can_undo: bool,
     /// Whether anything was said or done yet.
     pub begun: bool,
+    /// The visit is over.
+    pub over: bool,
     /// What is worth a question before the hive is closed.
     pub doubts: Vec<String>,
 }
@@ -100,6 +102,7 @@ impl Shown {
             phrases: phrases(live),
             can_undo: live.can_undo(),
             begun: live.told().any(|(_, told)| told.changed),
+            over: live.session().is_over(),
             doubts: live.doubts().to_vec(),
             advice,
         }

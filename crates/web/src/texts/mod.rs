@@ -4,10 +4,12 @@ use crate::journal::{JournalError, Link, Why};
 use crate::route::Route;
 
 // a file a screen
+pub mod closing_up;
 pub mod empty;
 pub mod records;
 pub mod settings;
 pub mod visit;
+pub mod voice;
 
 /// The name on the tab and in the bar.
 pub const APP: &str = "Combwright";
