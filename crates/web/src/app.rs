@@ -10,6 +10,7 @@ use crate::parts::notice::{JournalNotice, UpdateNotice};
 use crate::preferences::Looks;
 use crate::room::Rooms;
 use crate::route::Route;
+use crate::sound::Sound;
 use crate::voice::Voice;
 use crate::{screens, texts};
 
@@ -25,6 +26,8 @@ pub fn App() -> impl IntoView {
     provide_context(Rooms::new(journal));
     let voice = Voice::new();
     provide_context(voice);
+    let sound = Sound::new();
+    provide_context(sound);
     // it stays on from the combs to the closing, and nowhere else
     Effect::new(move || {
         if !matches!(
@@ -32,6 +35,7 @@ pub fn App() -> impl IntoView {
             Route::Visit(Some(_)) | Route::ClosingUp(Some(_))
         ) {
             voice.stop();
+            sound.end();
         }
     });
     provide_context(place);

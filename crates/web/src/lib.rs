@@ -4,7 +4,7 @@
 //! server only hands out the app and passes on entries. Everything works without a network.
 //!
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
-//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`] (a visit that goes on), [`voice`] (heard and spoken),
+//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`] (a visit that goes on), [`voice`] (heard and spoken), [`sound`] (recorded),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
 
@@ -19,6 +19,7 @@ pub mod journal;
 pub mod preferences;
 pub mod room;
 
+pub mod sound;
 pub mod voice;
 
 pub mod texts;

@@ -49,6 +49,8 @@ pub struct Answer {
     pub words: String,
     /// A question to the keeper, not an answer.
     pub asks: bool,
+    /// Stands on the screen by itself: it is only spoken.
+    pub spoken_only: bool,
     /// Counts what was said, so that the same words twice are told twice.
     pub nth: u32,
 }
@@ -253,6 +255,19 @@ impl Room {
             *answer = Answer {
                 words,
                 asks,
+                spoken_only: false,
+                nth: answer.nth + 1,
+            };
+        });
+    }
+
+    /// Reads something aloud that the screen shows by itself.
+    pub fn read_aloud(self, words: String) {
+        self.answer.update(|answer| {
+            *answer = Answer {
+                words,
+                asks: false,
+                spoken_only: true,
                 nth: answer.nth + 1,
             };
         });

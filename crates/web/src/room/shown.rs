@@ -80,6 +80,8 @@ pub struct Phrase {
     pub at_ms: i64,
     /// The words heard; `None` for a tap.
     pub heard: Option<String>,
+    /// A question to the program.
+    pub asked: bool,
     /// What was understood; empty when nothing about the hive.
     pub understood: String,
 }
@@ -161,6 +163,7 @@ fn phrases(live: &Live) -> Vec<Phrase> {
                 Did::Said(words) => Some(words.clone()),
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
+            asked: told.heard.question.is_some(),
             understood: understood(&told.heard.acts).join(", "),
         })
         .collect()

@@ -7,6 +7,7 @@ pub mod face;
 pub mod listen;
 pub mod phrases;
 pub mod safety;
+pub mod sounds;
 
 use std::sync::Arc;
 
@@ -76,7 +77,7 @@ fn Choice() -> impl IntoView {
         }
         .into_any()
     };
-    view! { <Screen title=texts::screen(Route::Visit(None))>{list}</Screen> }
+    view! { <Screen title=texts::screen(Route::Visit(None))>{list} <sounds::Sounds /></Screen> }
 }
 
 /// The visit at one hive.

@@ -8,6 +8,7 @@ pub mod closing_up;
 pub mod empty;
 pub mod records;
 pub mod settings;
+pub mod sound;
 pub mod visit;
 pub mod voice;
 

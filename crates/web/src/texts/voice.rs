@@ -7,7 +7,7 @@ pub const LANGUAGE: &str = "en-AU";
 /// Begins to listen.
 pub const LISTEN: &str = "Listen";
 /// Stops.
-pub const STOP: &str = "Stop listening";
+pub const STOP: &str = "Stop";
 /// Whether it hears, in a word or two.
 pub const fn hearing(hearing: Hearing) -> &'static str {
     match hearing {

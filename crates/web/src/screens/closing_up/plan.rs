@@ -233,28 +233,17 @@ fn OneEnd(
         .iter()
         .map(|what| view! { <li>{words::assumed(what)}</li> })
         .collect_view();
-    let all = steps.len();
-    let body = match arrangement {
-        Some(arrangement) => view! { <Ticking room end steps arrangement /> }.into_any(),
-        None => view! { <p class="notice" role="alert">{why}</p> }.into_any(),
-    };
+    let body = arrangement.map(|arrangement| view! { <Ticking room end steps arrangement /> });
     view! {
         <section aria-labelledby="closing-end">
             <h2 id="closing-end">{words::end(end)}</h2>
             <p>{words::from_bar(plan.edge)}</p>
+            {body}
             {picture}
-            {(all > 0).then_some(body)}
-            {(all == 0).then(|| view! { <p class="notice" role="alert">{why_of(&plan)}</p> })}
+            {why.map(|why| view! { <p class="notice" role="alert">{why}</p> })}
             <button type="button" id="otherwise" class="wide plain" on:click=move |_| own.set(true)>{words::OTHERWISE}</button>
             <ul class="quiet">{assumed}</ul>
         </section>
-    }
-}
-
-fn why_of(plan: &ClosingPlan) -> Option<String> {
-    match &plan.outcome {
-        Outcome::Impossible { impossible } => Some(words::impossible(&impossible.to_string())),
-        Outcome::Closed(_) => None,
     }
 }
 
@@ -287,7 +276,7 @@ fn Ticking(
     };
     let say = {
         let words_at = words_at.clone();
-        move || room.tell(words_at(at.get_untracked()), false)
+        move || room.read_aloud(words_at(at.get_untracked()))
     };
     let go = {
         let say = say.clone();
@@ -324,6 +313,8 @@ fn Ticking(
         }
         nth
     });
+    // the first one, too
+    say();
     let head = move || {
         if at.get() < all {
             words::step(at.get() + 1, all)
@@ -343,7 +334,8 @@ fn Ticking(
             <p class="step-head">{head}</p>
             <p class="step-words" role="status">{move || words_at(at.get())}</p>
         </div>
-        <div class="bottom-bar three">
+        <div class="bottom-bar four">
+            <crate::screens::visit::listen::Listen room />
             <button type="button" id="step-back" class="plain" disabled=move || at.get() == 0 on:click=move |_| back()>{words::BACK}</button>
             <button type="button" id="step-again" class="plain" on:click=move |_| say()>{words::AGAIN}</button>
             <button type="button" id="step-done" class="do" on:click=move |_| done()>

@@ -4,6 +4,8 @@ use leptos::prelude::*;
 
 use crate::browser::wake::Awake;
 use crate::room::{Command, Room};
+use crate::sound::use_sound;
+use crate::texts;
 use crate::texts::voice as words;
 use crate::voice::turn::Hearing;
 use crate::voice::use_voice;
@@ -27,12 +29,22 @@ pub fn Listen(
         Hearing::Deaf | Hearing::NoNetwork | Hearing::Starting => "do listen deaf",
         _ => "do listen",
     };
+    let sound = use_sound();
+    let toggle = move |_| {
+        let listens = on();
+        voice.toggle(room);
+        if listens {
+            sound.end();
+        } else if let Some(visit) = room.with(|live| live.session().visit.to_string()) {
+            sound.begin(visit);
+        }
+    };
     let name = move || if on() { words::STOP } else { words::LISTEN };
     let pressed = move || if on() { "true" } else { "false" };
     view! {
         <button type="button" id="listen" class=class aria-pressed=pressed
             disabled=move || hearing() == Hearing::NoRecogniser
-            on:click=move |_| voice.toggle(room)>
+            on:click=toggle>
             <b>{name}</b> <span>{move || words::hearing(hearing())}</span>
         </button>
     }
@@ -70,6 +82,7 @@ pub fn Voicing(
     });
     let awake = StoredValue::new_local(Awake::keep());
     on_cleanup(move || drop(awake.try_update_value(Option::take)));
+    let sound = use_sound();
     let interim = move || voice.interim.get();
     let remedy = move || words::remedy(voice.hearing.get());
     let where_to = move || match (voice.hearing.get(), voice.on_device.get()) {
@@ -86,6 +99,16 @@ pub fn Voicing(
                     on:change=move |_| voice.set_aloud(!voice.aloud.get_untracked()) />
                 <span>{words::ALOUD}</span>
             </label>
+            <label class="choice">
+                <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted.get()
+                    on:change=move |_| sound.set_wanted(!sound.wanted.get_untracked()) />
+                <span>{texts::sound::RECORD}</span>
+            </label>
+            {move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> })}
+            {move || {
+                let trouble = sound.trouble.get();
+                (!trouble.is_empty()).then(|| view! { <p class="notice" role="status">{trouble}</p> })
+            }}
             {move || where_to().map(|words| view! { <p class="quiet">{words}</p> })}
         </div>
     }
