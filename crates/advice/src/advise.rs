@@ -2,7 +2,7 @@
 
 use comb::Share;
 use hive::entry::{Climate, End};
-use hive::{Hive, HiveId, Visit};
+use hive::{Hive, HiveId, Visit, Yard};
 use serde::Serialize;
 
 use crate::AdviceError;
@@ -28,6 +28,13 @@ pub struct Surroundings {
     pub legal_moisture: Option<Share>,
     /// Shims and board at hand.
     pub at_hand: AtHand,
+}
+
+/// The winter of a hive's place, when told.
+pub fn climate_of(yard: &Yard, hive: &Hive) -> Option<Climate> {
+    hive.apiary
+        .and_then(|apiary| yard.apiary(apiary))
+        .and_then(|apiary| apiary.climate)
 }
 
 /// All advice on one hive.

@@ -1,9 +1,8 @@
 //! What advice needs to know beside a hive, where nobody has chosen otherwise.
 
-use advice::advise::Surroundings;
+use advice::advise::{Surroundings, climate_of};
 use advice::closing_plan::AtHand;
 use advice::returning::{Ahead, WORTH_THE_TRIP};
-use hive::entry::Climate;
 use hive::{Hive, Yard};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -19,15 +18,9 @@ pub fn usual(yard: &Yard, hive: &Hive, today: Date, now: Timestamp) -> Surroundi
             wanted: WORTH_THE_TRIP,
             suitable_days: Vec::new(),
         },
-        climate: climate(yard, hive),
+        climate: climate_of(yard, hive),
         season_model: None,
         legal_moisture: None,
         at_hand: AtHand::default(),
     }
-}
-
-/// The winter of a hive's place, when told.
-pub fn climate(yard: &Yard, hive: &Hive) -> Option<Climate> {
-    let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
-    apiary.and_then(|apiary| apiary.climate)
 }

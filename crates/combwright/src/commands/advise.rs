@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use advice::advise::{Advice, Surroundings};
+use advice::advise::{Advice, Surroundings, climate_of};
 use advice::closing_plan::{AtHand, ClosingPlan};
 use advice::closing_up::{Outcome, parse_problem, solve};
 use advice::returning::Ahead;
@@ -12,7 +12,6 @@ use comb::{Length, Share};
 use hive::entry::End;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
-use live::around::climate;
 use season::ripening;
 
 use super::Context;
@@ -20,7 +19,7 @@ use crate::args::{Advise, Flow};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
-use crate::out::ranges;
+use hive::numbers::ranges;
 
 /// Runs the command.
 pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failure> {
@@ -136,7 +135,7 @@ pub(crate) fn advice_on(
             wanted: choices.worth,
             suitable_days: Vec::new(),
         },
-        climate: climate(yard, hive),
+        climate: climate_of(yard, hive),
         season_model: choices
             .folder
             .as_deref()

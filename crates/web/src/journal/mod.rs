@@ -24,6 +24,7 @@ use hive::{Entry, Yard};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+pub use ::exchange::Proof;
 pub use append::Saying;
 pub use carry::Imported;
 pub use device::Device;
@@ -130,6 +131,14 @@ impl Journal {
         let imported = self.kept()?.import(text).await?;
         self.exchange_soon();
         Ok(imported)
+    }
+
+    /// Proves every record that is kept here.
+    ///
+    /// # Errors
+    /// [`JournalError`] when the browser gives nothing back.
+    pub async fn prove(self) -> Result<Proof, JournalError> {
+        self.kept()?.prove().await
     }
 
     /// Changes who writes on this device, from the next entry on.

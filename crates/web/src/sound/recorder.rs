@@ -14,7 +14,7 @@ use crate::browser::{nap::Nap, reflect, window};
 use std::time::Duration;
 
 /// A piece this long is lost at most when the battery dies. Common practice, no source.
-const PIECE: Duration = Duration::from_secs(60);
+const PIECE: Duration = Duration::from_mins(1);
 /// A phrase is settled after it was said: so long before, seconds, playing begins.
 const BEFORE_S: f64 = 6.0;
 

@@ -10,9 +10,12 @@ use crate::browser::window;
 /// A little faster than reading: the hive is open.
 const RATE: f32 = 1.1;
 
+/// What is being said, and what is told at its end.
+type Said = (web_sys::SpeechSynthesisUtterance, Closure<dyn FnMut()>);
+
 thread_local! {
     // browsers drop an utterance that nobody holds, and its end is never told
-    static SPOKEN: RefCell<Option<(web_sys::SpeechSynthesisUtterance, Closure<dyn FnMut()>)>> =
+    static SPOKEN: RefCell<Option<Said>> =
         const { RefCell::new(None) };
 }
 

@@ -104,6 +104,10 @@ pub enum Act {
 
 /// The state between events.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is one thing that is so or not"
+)]
 pub struct Turn {
     wanted: bool,
     running: bool,
@@ -276,7 +280,7 @@ impl Turn {
             .get(nth)
             .is_some_and(|before| before == words);
         if nth < self.delivered.len() {
-            self.delivered[nth] = words.to_owned();
+            words.clone_into(&mut self.delivered[nth]);
         } else {
             self.delivered.push(words.to_owned());
         }

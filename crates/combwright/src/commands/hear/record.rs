@@ -2,12 +2,13 @@
 
 use hive::entry::End;
 use hive::{Hive, HiveId, Known};
+use honey::lots::told::event;
 use jiff::{Span, ZonedDateTime};
 use live::advised::{note_advice, to_the_split};
+use paper::told;
 use serde::Serialize;
 use talk::record::{RecordError, Recording, Transcript, record};
 
-use super::words;
 use crate::args::{Hear, Side};
 use crate::commands::Context;
 use crate::commands::advise::{self, Choices, advice_on};
@@ -77,7 +78,7 @@ pub(crate) async fn into_hive(
     let entries: Vec<String> = recording
         .drafts
         .iter()
-        .map(|d| words::words(&yard, &d.known.clone().into()))
+        .map(|d| told::what(&yard, &d.known.clone().into(), &event))
         .collect();
     if context.json {
         let (hive, recorded) = (hive.name.as_str(), !args.dry_run);
