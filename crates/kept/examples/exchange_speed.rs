@@ -71,7 +71,10 @@ async fn measure(folder: &std::path::Path, entries: u64) {
     assert_eq!(taker.held.borrow().len() as u64, entries);
     run("a round with nothing new", &taker, &wire).await;
     let new = chain(3, 20);
-    taker.waiting.borrow_mut().extend(new.iter().map(|r| r.hash));
+    taker
+        .waiting
+        .borrow_mut()
+        .extend(new.iter().map(|r| r.hash));
     taker.held.borrow_mut().extend(new);
     run("a round with a visit's 20 entries", &taker, &wire).await;
     run("and the first phone takes them", &giver, &wire).await;
@@ -126,8 +129,15 @@ impl Wire {
                 continue;
             }
             let body = Body::new(response.into_body());
-            let bytes = axum::body::to_bytes(body, usize::MAX).await.expect("a body");
-            assert_eq!(status, StatusCode::OK, "{}", String::from_utf8_lossy(&bytes));
+            let bytes = axum::body::to_bytes(body, usize::MAX)
+                .await
+                .expect("a body");
+            assert_eq!(
+                status,
+                StatusCode::OK,
+                "{}",
+                String::from_utf8_lossy(&bytes)
+            );
             return serde_json::from_slice(&bytes).map_err(|why| FarError::Garbled {
                 why: why.to_string(),
             });
@@ -177,7 +187,12 @@ impl Near for Phone {
 
     async fn begin_anew(&self) -> Result<(), Infallible> {
         self.position.set(None);
-        let all = self.held.borrow().iter().map(|record| record.hash).collect();
+        let all = self
+            .held
+            .borrow()
+            .iter()
+            .map(|record| record.hash)
+            .collect();
         self.waiting.replace(all);
         Ok(())
     }
