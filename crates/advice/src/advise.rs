@@ -2,7 +2,7 @@
 
 use comb::Share;
 use hive::entry::{Climate, End};
-use hive::{Hive, HiveId, Visit};
+use hive::{Hive, HiveId, Visit, Yard};
 use serde::Serialize;
 
 use crate::AdviceError;
@@ -28,6 +28,13 @@ pub struct Surroundings {
     pub legal_moisture: Option<Share>,
     /// Shims and board at hand.
     pub at_hand: AtHand,
+}
+
+/// The winter of a hive's place, when told.
+pub fn climate_of(yard: &Yard, hive: &Hive) -> Option<Climate> {
+    hive.apiary
+        .and_then(|apiary| yard.apiary(apiary))
+        .and_then(|apiary| apiary.climate)
 }
 
 /// All advice on one hive.
@@ -57,20 +64,30 @@ pub struct Advice {
     pub cautions: Vec<Caution>,
 }
 
-/// Advises on a hive; `yard` lends the combs that were judged in the hand.
-///
-/// # Errors
-/// [`AdviceError`] when the row on record makes no closing-up problem that can be asked.
-pub fn advise<'a>(
-    hive: &Hive,
-    yard: impl IntoIterator<Item = &'a Hive>,
-    around: &Surroundings,
-) -> Result<Advice, AdviceError> {
+/// The part of the advice that is asked for at every phrase: cheap, with nothing of the closing-up and
+/// the return in it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Running {
+    /// The rule by which combs count as ripe.
+    pub rule: RipeRule,
+    /// Comb by comb, outermost first.
+    pub combs: Vec<CombAdvice>,
+    /// Numbers of the bars that may be taken, outermost first.
+    pub may_take: Vec<u32>,
+    /// The running count.
+    pub count: Count,
+    /// Stores against the reserve.
+    pub stores: StoresAccount,
+    /// Weather and other cautions.
+    pub cautions: Vec<Caution>,
+}
+
+/// What may be taken and how the count stands. `scales` are those of the hive.
+pub fn running(hive: &Hive, scales: &Scales, around: &Surroundings) -> Running {
     let mut rule = RipeRule::with_mean(hive.ripeness);
     if let Some(limit) = around.legal_moisture {
         rule.legal_moisture = limit;
     }
-    let scales = Scales::of(hive, yard);
     let visit = hive.last_visit();
     // between visits the ends that were open last are closed: offer from both ends
     let ends: &[End] = hive.open_visit().map_or(&[], |v| &v.ends);
@@ -81,18 +98,46 @@ pub fn advise<'a>(
         scales.ordinary_comb(),
     );
     let standing = hive.bars_in_row().filter(|bar| bar.has_comb());
-    let stores = stores_account(standing, &scales, reserve);
+    let stores = stores_account(standing, scales, reserve);
     let combs = advise_combs(hive, ends, rule, &stores);
     let count = Count::of(hive, visit, &combs, &stores);
+    Running {
+        rule,
+        may_take: may_take(&combs),
+        cautions: weather_cautions(visit.and_then(|v| v.weather.temperature_c)),
+        combs,
+        count,
+        stores,
+    }
+}
+
+/// Advises on a hive; `yard` lends the combs that were judged in the hand.
+///
+/// # Errors
+/// [`AdviceError`] when the row on record makes no closing-up problem that can be asked.
+pub fn advise<'a>(
+    hive: &Hive,
+    yard: impl IntoIterator<Item = &'a Hive>,
+    around: &Surroundings,
+) -> Result<Advice, AdviceError> {
+    let scales = Scales::of(hive, yard);
+    let Running {
+        rule,
+        combs,
+        may_take,
+        count,
+        stores,
+        cautions,
+    } = running(hive, &scales, around);
     let return_visit = propose_return(hive, &combs, rule, &around.ahead);
     Ok(Advice {
         hive: hive.id,
         name: hive.name.clone(),
         rule,
-        may_take: may_take(&combs),
+        may_take,
         ripe_within_two_weeks_kg: ripe_within_two_weeks(hive, rule, &stores, around),
-        closing: closing(hive, visit, &scales, around)?,
-        cautions: weather_cautions(visit.and_then(|v| v.weather.temperature_c)),
+        closing: closing(hive, hive.last_visit(), &scales, around)?,
+        cautions,
         combs,
         count,
         stores,

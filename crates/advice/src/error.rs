@@ -24,6 +24,12 @@ pub enum AdviceError {
         /// The bound it breaks, with the value given.
         message: String,
     },
+    /// A colony cannot be told from a hive without combs.
+    #[error("{hive} has no combs on record")]
+    NoCombs {
+        /// The hive's name.
+        hive: String,
+    },
     /// More ways to close up than can be compared in the time and memory of a phone.
     #[error(
         "so many combs and loose bars can be ordered in too many ways; \

@@ -10,7 +10,9 @@
 //! - [`closing_plan`] and [`closing_up`]: the order in which bars go back, the lid beyond the follower
 //!   board, the shims;
 //! - [`returning`]: when to come back;
-//! - [`opening`]: weather and cautions.
+//! - [`opening`]: weather and cautions;
+//! - [`needs`] and [`carry`]: what a hive needs next and why, and what to carry there;
+//! - [`on_record`]: the colony as the season's model needs it.
 
 pub mod advise;
 
@@ -27,6 +29,10 @@ pub mod closing_up;
 pub mod returning;
 
 pub mod opening;
+
+pub mod carry;
+pub mod needs;
+pub mod on_record;
 
 pub mod error;
 

@@ -21,6 +21,7 @@ pub mod hash;
 pub mod record;
 
 pub mod lines;
+pub mod proof;
 
 pub mod far;
 pub mod near;
@@ -33,6 +34,7 @@ pub use error::{LineFault, RecordFault};
 pub use far::{Far, FarError};
 pub use hash::Hash;
 pub use near::Near;
+pub use proof::Proof;
 pub use record::Record;
 pub use round::{Exchanged, RoundError, round};
 pub use wire::{About, Position, Problem, Pull, Pulled, Push, Pushed};

@@ -2,8 +2,8 @@
 
 mod support;
 
-use exchange::{Hash, LineFault, Record, RecordFault, lines};
-use support::chain;
+use exchange::{Hash, LineFault, Proof, Record, RecordFault, lines};
+use support::{chain, chain_after};
 
 #[test]
 fn a_record_reads_back_as_it_was_written() {
@@ -79,4 +79,29 @@ fn a_damaged_export_is_refused_with_the_line() {
         lines::import(&newer),
         Err((1, LineFault::NewerFormat { found: 4 }))
     ));
+}
+
+#[test]
+fn a_proof_tells_changed_missing_and_doubled_records_apart() {
+    let (one, other) = (chain(1, 4, "five combs"), chain(2, 2, "by the desk"));
+    let all: Vec<Record> = one.iter().chain(&other).rev().cloned().collect();
+    let proof = Proof::of(&all);
+    assert!(proof.is_sound());
+    assert_eq!((proof.records, proof.devices), (6, 2));
+
+    let mut changed = all.clone();
+    changed[0].text = changed[0].text.replace("desk", "dusk");
+    assert_eq!(Proof::of(&changed).changed, 1);
+
+    let missing: Vec<Record> = all
+        .iter()
+        .filter(|r| (r.device, r.seq) != (one[0].device, 2))
+        .cloned()
+        .collect();
+    let proof = Proof::of(&missing);
+    assert_eq!((proof.gaps, proof.changed, proof.is_sound()), (1, 0, false));
+
+    let fork = chain_after(1, 3, 3, "elsewhere", one[1].hash);
+    let forked: Vec<Record> = all.into_iter().chain(fork).collect();
+    assert_eq!(Proof::of(&forked).forks, 1);
 }

@@ -113,6 +113,23 @@ pub enum HiveError {
         /// What was to be done with it, e.g. "put back".
         wanted: &'static str,
     },
+    /// Bars and follower boards longer than the body, or no bar at all.
+    #[error(
+        "{bars} bars of {bar_mm:.0} mm and the follower boards need {needed_mm:.0} mm, the body has \
+         {length_mm:.0}"
+    )]
+    BarsDoNotFit {
+        /// How many bars.
+        bars: u32,
+        /// Width of one.
+        bar_mm: f64,
+        /// What they need with the boards.
+        needed_mm: f64,
+        /// Inside length of the body.
+        length_mm: f64,
+        /// How many would fit.
+        fit: u32,
+    },
     /// A row that names a bar twice.
     #[error("bar {number} of {hive} stands in the row twice")]
     BarTwice {

@@ -17,6 +17,7 @@ pub mod row;
 
 pub mod bar;
 pub mod hive;
+pub mod numbers;
 pub mod visit;
 
 pub mod order;
@@ -28,6 +29,7 @@ pub mod yard;
 pub mod matching;
 
 pub mod check;
+pub mod founding;
 pub mod pen;
 pub mod undo;
 

@@ -414,6 +414,15 @@ impl Yard {
         })
     }
 
+    /// What an entry says, after corrections; `None` when it was taken back or is not in the journal.
+    pub fn says(&self, id: EntryId) -> Option<&What> {
+        let entry = self.log.get(&id)?;
+        if self.resolved.undone.contains(&id) {
+            return None;
+        }
+        Some(self.resolved.says.get(&id).map_or(&entry.what, |says| says))
+    }
+
     /// The number that a device's next entry must bear.
     pub fn next_seq(&self, device: DeviceId) -> u64 {
         self.clocks.get(&device).map_or(0, |clock| clock.last_seq) + 1

@@ -9,6 +9,7 @@ pub mod kind;
 pub mod life;
 pub mod records;
 pub mod section;
+pub mod told;
 
 pub mod calendar;
 pub mod closing;

@@ -107,6 +107,19 @@ pub enum Closing {
     Follower,
 }
 
+impl Closing {
+    /// As it is said.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Full => "full",
+            Self::Cut => "cut",
+            Self::Empty => "empty",
+            Self::Shim => "shim",
+            Self::Follower => "follower",
+        }
+    }
+}
+
 /// What happened, without the words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -136,6 +149,10 @@ pub enum Act {
     Decided(Option<Decision>),
     /// It came off its bar.
     Broke,
+    /// It is carried away on its bar, not cut.
+    TakenWhole,
+    /// The bar was turned end for end.
+    Turned,
     /// Its weight, kilograms.
     Weighs(f64),
     /// Its thickness, millimetres.

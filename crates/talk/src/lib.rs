@@ -10,17 +10,21 @@
 pub mod act;
 pub mod ask;
 pub mod summary;
+pub mod tap;
+pub mod understood;
 pub mod visit;
 
 // from what was heard to what the journal records
 pub mod record;
 
 mod concept;
+mod corrections;
 mod deciding;
 mod ear;
 mod lexicon;
 mod listener;
 mod mark;
+mod not_the_comb;
 mod numbers;
 mod patterns;
 mod same;
@@ -28,9 +32,12 @@ mod says;
 mod scope;
 mod set_down;
 mod slips;
+mod split;
 mod together;
+mod together_shares;
 mod token;
 mod verbs;
+mod walk;
 
 mod alone;
 mod barred;
@@ -40,6 +47,7 @@ mod decisions;
 mod ends;
 mod except;
 mod extent;
+mod face_items;
 mod faces;
 mod feeding;
 mod holds;
@@ -53,9 +61,11 @@ mod shares;
 mod stand;
 mod wash;
 mod weather;
+mod weighed;
 
 pub use act::{Act, Noted, Rule};
 pub use ask::{Advice, Question};
 pub use listener::{Heard, Listener, concepts_of, hear_text};
 pub use summary::Summary;
+pub use tap::Tap;
 pub use visit::{Comb, Visit};

@@ -7,6 +7,10 @@ pub(crate) const MOST_COMBS: usize = 160;
 
 /// One comb as understood.
 #[derive(Debug, Clone, PartialEq, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is one thing said or not said"
+)]
 pub struct Comb {
     /// The number said.
     pub bar: Option<u32>,
@@ -36,6 +40,8 @@ pub struct Comb {
     pub broke: bool,
     /// It was taken to another hive.
     pub to_other_hive: bool,
+    /// It was taken on its bar, not cut.
+    pub whole: bool,
 }
 
 impl Comb {
@@ -121,8 +127,14 @@ impl Visit {
             Act::Closed(row) => self.closing.extend(row),
             Act::TakenBack => {}
             _ => {
-                if let Some(comb) = comb.and_then(|c| self.combs.get_mut(c)) {
-                    comb.apply(act);
+                let Some(comb) = comb.and_then(|c| self.combs.get_mut(c)) else {
+                    return;
+                };
+                let eggs_taken_back =
+                    *act == Act::HoldsNot(Hold::Eggs) && comb.holds.contains(&Hold::Eggs);
+                comb.apply(act);
+                if eggs_taken_back {
+                    self.eggs_seen = self.combs.iter().any(|c| c.holds.contains(&Hold::Eggs));
                 }
             }
         }
@@ -152,12 +164,20 @@ impl Comb {
             Act::Decided(decision) => {
                 self.decision = *decision;
                 self.aside = decision.is_none();
+                self.whole &= *decision == Some(Decision::Take);
             }
             Act::Broke => {
                 self.decision = Some(Decision::Take);
                 self.aside = false;
                 self.broke = true;
             }
+            Act::TakenWhole => {
+                self.decision = Some(Decision::Take);
+                self.aside = false;
+                self.whole = true;
+            }
+            // what looked at the keeper looks away now
+            Act::Turned => std::mem::swap(&mut self.this, &mut self.other),
             Act::Weighs(kg) => self.kg = Some(*kg),
             Act::Thick(mm) => self.mm = Some(*mm),
             _ => {}

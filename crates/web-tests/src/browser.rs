@@ -131,6 +131,19 @@ impl Browser {
             .await;
     }
 
+    /// Has every page from now on begin at this instant; the page's clock goes on from there.
+    pub async fn begin_at(&self, instant: &str) {
+        let script = format!(
+            "{{ const real = Date.now; const shift = Date.parse('{instant}') - real.call(Date);\
+               Date.now = () => real.call(Date) + shift; }}"
+        );
+        self.devtools(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": script }),
+        )
+        .await;
+    }
+
     /// Slows the processor down by so many times.
     pub async fn slow_down(&self, times: f64) {
         self.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times }))
@@ -199,6 +212,22 @@ impl Browser {
             .expect("it takes keys");
     }
 
+    /// Types into it in place of what stands there.
+    pub async fn write_into(&self, css: &str, words: &str) {
+        let element = self.find(css).await;
+        element.clear().await.expect("it can be emptied");
+        element.send_keys(words).await.expect("it takes keys");
+    }
+
+    /// Chooses one of a list by its words.
+    pub async fn choose(&self, css: &str, words: &str) {
+        let element = self.find(css).await;
+        element
+            .select_by_label(words)
+            .await
+            .expect("it is in the list");
+    }
+
     /// Waits until its text holds the words.
     pub async fn see(&self, css: &str, words: &str) {
         self.see_within(css, words, PATIENCE.as_secs()).await;
@@ -264,6 +293,21 @@ impl Browser {
         std::fs::create_dir_all(&folder).expect("a folder for the pictures");
         let picture = self.client.screenshot().await.expect("a picture");
         std::fs::write(folder.join(format!("{name}.png")), picture).expect("it is written");
+    }
+
+    /// The same of the whole page, from its top to its foot.
+    pub async fn whole_picture(&self, name: &str) {
+        let high = "return [innerWidth, innerHeight, document.documentElement.scrollHeight]";
+        let sizes = self.script(high).await;
+        let [width, height, whole] =
+            [0, 1, 2].map(|at| sizes[at].as_u64().unwrap_or_default() as u32);
+        self.resize(Size {
+            width,
+            height: whole.max(height),
+        })
+        .await;
+        self.picture(name).await;
+        self.resize(Size { width, height }).await;
     }
 
     /// Ends it.

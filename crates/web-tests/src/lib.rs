@@ -10,6 +10,8 @@
 )]
 
 #[cfg(feature = "browser")]
+pub mod axe;
+#[cfg(feature = "browser")]
 pub mod browser;
 #[cfg(feature = "browser")]
 pub mod driver;
@@ -17,3 +19,5 @@ pub mod driver;
 pub mod home;
 #[cfg(feature = "browser")]
 pub mod stage;
+#[cfg(feature = "browser")]
+pub mod wattle_bend;

@@ -7,19 +7,18 @@ use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
-use crate::preferences::Looks;
+use crate::room::Rooms;
 use crate::route::Route;
-use crate::{screens, texts};
+use crate::{preferences, screens, texts};
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
-    let looks = Looks::kept();
-    looks.apply();
+    preferences::provide();
     let journal = Journal::open();
     let place = Place::of_address_line();
-    provide_context(RwSignal::new(looks));
     provide_context(journal);
+    provide_context(Rooms::new(journal));
     provide_context(place);
     let screen = move || match journal.opened.get() {
         Opened::Opening => {
@@ -53,6 +52,8 @@ fn shown(route: Route) -> AnyView {
         Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
         Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
         Route::Hive(hive) => view! { <screens::hive::Hive hive /> }.into_any(),
+        Route::Season(hive) => view! { <screens::season::Season hive /> }.into_any(),
+        Route::NewHive => view! { <screens::new_hive::NewHive /> }.into_any(),
         Route::Records => view! { <screens::records::Records /> }.into_any(),
         Route::Settings => view! { <screens::settings::Settings /> }.into_any(),
         Route::Unknown => view! { <screens::unknown::Unknown /> }.into_any(),

@@ -4,9 +4,15 @@
 //! server only hands out the app and passes on entries. Everything works without a network.
 //!
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
-//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried),
+//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
+//! (a visit that goes on), [`preferences`] (settled on this device), [`advised`] (the rules, asked for),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
+
+#![allow(
+    unreachable_pub,
+    reason = "the framework writes every component as pub, whatever the module says"
+)]
 
 pub mod app;
 pub mod route;
@@ -15,8 +21,10 @@ pub mod screens;
 
 pub mod parts;
 
+pub mod advised;
 pub mod journal;
 pub mod preferences;
+pub mod room;
 
 pub mod texts;
 

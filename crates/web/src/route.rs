@@ -14,6 +14,10 @@ pub enum Route {
     ClosingUp(Option<HiveId>),
     /// One hive through time.
     Hive(Option<HiveId>),
+    /// What must stay, and how the year may go; without a hive, of the first one.
+    Season(Option<HiveId>),
+    /// The form that begins a hive.
+    NewHive,
     /// The journal.
     Records,
     /// Units, places, voice, looks, devices.
@@ -33,6 +37,9 @@ impl Route {
         Self::Settings,
     ];
 
+    /// What the navigation offers beside it where there is room; on a phone other screens lead there.
+    pub const AT_THE_DESK: [Self; 1] = [Self::Season(None)];
+
     /// Reads a path. Never fails: what is not known is [`Route::Unknown`].
     pub fn parse(path: &str) -> Self {
         let mut parts = path.split('/').filter(|part| !part.is_empty());
@@ -48,6 +55,8 @@ impl Route {
             (Some("visit"), hive, _) => Self::Visit(hive),
             (Some("closing-up"), hive, _) => Self::ClosingUp(hive),
             (Some("hive"), hive, _) => Self::Hive(hive),
+            (Some("season"), hive, _) => Self::Season(hive),
+            (Some("new-hive"), None, _) => Self::NewHive,
             (Some("records"), None, _) => Self::Records,
             (Some("settings"), None, _) => Self::Settings,
             _ => Self::Unknown,
@@ -65,6 +74,8 @@ impl Route {
             Self::Visit(hive) => of("visit", hive),
             Self::ClosingUp(hive) => of("closing-up", hive),
             Self::Hive(hive) => of("hive", hive),
+            Self::Season(hive) => of("season", hive),
+            Self::NewHive => "/new-hive".to_owned(),
             Self::Records => "/records".to_owned(),
             Self::Settings => "/settings".to_owned(),
         }
@@ -88,8 +99,13 @@ mod tests {
             Route::Visit(hive),
             Route::ClosingUp(hive),
             Route::Hive(hive),
+            Route::Season(hive),
         ];
-        for route in Route::MAIN.into_iter().chain(about) {
+        for route in Route::MAIN
+            .into_iter()
+            .chain([Route::NewHive, Route::Season(None)])
+            .chain(about)
+        {
             assert_eq!(Route::parse(&route.path()), route);
         }
     }

@@ -2,14 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
-use advice::advise::{Advice, Surroundings};
+use advice::advise::{Advice, Surroundings, climate_of};
 use advice::closing_plan::{AtHand, ClosingPlan};
 use advice::closing_up::{Outcome, parse_problem, solve};
 use advice::returning::Ahead;
 use advice::stores::Standing;
 use advice::taking::Combs;
 use comb::{Length, Share};
-use hive::entry::{Climate, End};
+use hive::entry::End;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
 use season::ripening;
@@ -19,7 +19,7 @@ use crate::args::{Advise, Flow};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
-use crate::out::ranges;
+use hive::numbers::ranges;
 
 /// Runs the command.
 pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failure> {
@@ -135,7 +135,7 @@ pub(crate) fn advice_on(
             wanted: choices.worth,
             suitable_days: Vec::new(),
         },
-        climate: climate(yard, hive),
+        climate: climate_of(yard, hive),
         season_model: choices
             .folder
             .as_deref()
@@ -146,13 +146,6 @@ pub(crate) fn advice_on(
         at_hand: choices.at_hand.clone(),
     };
     Ok(advice::advise::advise(hive, yard.hives(), &around)?)
-}
-
-/// The winter of a hive's place, when told.
-pub(crate) fn climate(yard: &Yard, hive: &Hive) -> Option<Climate> {
-    hive.apiary
-        .and_then(|apiary| yard.apiary(apiary))
-        .and_then(|apiary| apiary.climate)
 }
 
 fn closing_file(context: &Context, file: &Path) -> Result<(), Failure> {

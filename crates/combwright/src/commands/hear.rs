@@ -4,7 +4,6 @@ mod record;
 mod words;
 
 pub(crate) use record::{Heard, Until, record_visit};
-pub(crate) use words::{act_words, contents_words, decision_word, harvest_words, words, words_of};
 
 use talk::record::Transcript;
 use talk::{Summary, Visit};

@@ -11,12 +11,13 @@ pub(crate) use stock::combs_words;
 
 use hive::undo::Scope;
 use hive::{Known, Yard};
+use honey::lots::told;
 use serde_json::json;
 
 use super::Context;
 use crate::failure::Failure;
 use crate::honey_args::{HoneyArgs, HoneyCommand};
-use crate::honey_house::{Kept, event_words};
+use crate::honey_house::Kept;
 use crate::journal::{Open, Saying};
 use crate::out;
 
@@ -100,10 +101,10 @@ fn target_words(yard: &Yard, what: &Known) -> Option<String> {
         return None;
     };
     match yard.entry(*target)?.what.known()? {
-        Known::HoneyHouse { event } => Some(event_words(event)),
+        Known::HoneyHouse { event } => Some(told::event(event)),
         Known::Corrected { .. } => Some("a correction".to_owned()),
         Known::Undone { target } => match yard.entry(*target)?.what.known()? {
-            Known::HoneyHouse { event } => Some(event_words(event)),
+            Known::HoneyHouse { event } => Some(told::event(event)),
             _ => Some("an entry".to_owned()),
         },
         _ => Some("an entry".to_owned()),

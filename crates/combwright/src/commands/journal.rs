@@ -104,7 +104,7 @@ fn tell(yard: &Yard, entry: &Entry, again: bool) {
 
 /// One entry in a few words.
 fn describe(yard: &Yard, entry: &Entry) -> String {
-    crate::commands::hear::words_of(yard, entry)
+    paper::told::what(yard, &entry.what, &honey::lots::told::event)
 }
 
 /// Which way.
@@ -202,7 +202,7 @@ async fn correct(context: &Context, entry: &str, what: &str) -> Result<(), Failu
         .iter()
         .find(|act| act.entry().id == target.id)
         .map_or_else(String::new, |act| {
-            crate::commands::hear::words(&yard, act.what())
+            paper::told::what(&yard, act.what(), &honey::lots::told::event)
         });
     if context.json {
         return out::json(&json!({ "entry": target.id, "before": before, "after": after }));

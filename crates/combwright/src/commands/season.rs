@@ -4,6 +4,8 @@ mod assumed;
 
 use std::path::{Path, PathBuf};
 
+use advice::advise::climate_of;
+use advice::on_record::{Told, bees_held, colony_on_record, forage_guess, means, spring};
 use advice::reserve::ModelReserve;
 use comb::Mass;
 use hive::{ApiaryId, Hive, Yard};
@@ -17,12 +19,11 @@ use season::{Forecast, Place, Series, Setting, Source, Years};
 use serde::Serialize;
 
 use super::Context;
-use super::advise::climate;
 use crate::args::{Forage, SeasonArgs};
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
-use assumed::{Known, Told};
+use assumed::{Known, told};
 
 /// What is printed as JSON.
 #[derive(Debug, Serialize)]
@@ -49,13 +50,13 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
     let years = place.years(&source, args.seed)?;
     let forecast = args.forecast.as_deref().map(forecast).transpose()?;
     let scales = advice::stores::Scales::of(hive, yard.hives());
-    let colony = known.colony(hive, &scales, &Told::of(&args))?;
+    let colony = known.colony(hive, &scales, &told(&args))?;
     let from = on.date();
     let until = match &args.until {
         Some(text) => text.parse::<Date>().map_err(|_| {
             Failure::input(format!("\"{text}\" is no day")).help("Write a day as 2027-09-01.")
         })?,
-        None => assumed::spring(from, place.latitude),
+        None => spring(from, place.latitude),
     };
     let mut question = Question::new(from, until);
     question.sure = args.sure / 100.0;
@@ -79,13 +80,13 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
             high_kg: comb * 1.15,
         },
         take_kg: comb * args.take,
-        bees_held: assumed::bees_held(hive),
+        bees_held: bees_held(hive),
         outlook_days: 365,
         outlook_runs: args.runs,
     };
-    let told = report(&setting, &colony, &ask)?;
+    let answer = report(&setting, &colony, &ask)?;
     if let Some(folder) = &args.svg {
-        pictures(&told, folder)?;
+        pictures(&answer, folder)?;
     }
     if context.json {
         let assumed = known.words();
@@ -93,11 +94,11 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
             hive: &hive.name,
             colony,
             assumed,
-            report: &told,
+            report: &answer,
         });
     }
     out::line(out::strong(&hive.name));
-    out::line(draw::sheet(&told).trim_end());
+    out::line(draw::sheet(&answer).trim_end());
     out::line("");
     for words in known.words() {
         out::folded("Assumed: ", words);
@@ -164,7 +165,7 @@ fn weather(
         "weather made up from invented monthly means for this kind of winter; give --weather FILE.csv or \
          --means FILE.json of your own place before you rely on any figure here",
     );
-    let months = assumed::means(climate(yard, hive), place.latitude);
+    let months = means(climate_of(yard, hive), place.latitude);
     Ok(Source::Monthly(Box::new(months)))
 }
 
@@ -190,17 +191,9 @@ fn forage(
         known.assume(
             "the forage calendar is a first guess for this kind of place; --forage chooses another",
         );
-        guessed_forage(yard, hive)
+        forage_guess(climate_of(yard, hive))
     });
     kind.forage(place.latitude)
-}
-
-fn guessed_forage(yard: &Yard, hive: &Hive) -> season::Climate {
-    match climate(yard, hive) {
-        Some(hive::entry::Climate::MildCoast) => season::Climate::MildCoast,
-        Some(hive::entry::Climate::HardWinter) => season::Climate::ColdContinental,
-        Some(hive::entry::Climate::RealWinter) | None => season::Climate::Temperate,
-    }
 }
 
 /// Runs behind the reserve that stands in advice: enough for a figure to half a kilogram, and quick.
@@ -228,18 +221,18 @@ pub(crate) fn model_reserve(
     let place = Place::new(there.latitude, there.altitude_m)?;
     let years = place.years(&Source::Daily(series), 1)?;
     let scales = advice::stores::Scales::of(hive, yard.hives());
-    let Ok(colony) = Known::default().colony(hive, &scales, &Told::default()) else {
+    let Ok((colony, _)) = colony_on_record(hive, &scales, &Told::default()) else {
         return Ok(None);
     };
     let setting = Setting {
         place,
         years: &years,
-        forage: guessed_forage(yard, hive).forage(place.latitude),
+        forage: forage_guess(climate_of(yard, hive)).forage(place.latitude),
         warmer_k: 0.0,
         forecast: None,
         calibration: Calibration::default(),
     };
-    let until = assumed::spring(from, place.latitude);
+    let until = spring(from, place.latitude);
     let mut question = Question::new(from, until);
     (question.sure, question.runs) = (SURE, RUNS_FOR_ADVICE);
     // a colony that the model cannot run (no brood, no bees) leaves the rule of thumb alone

@@ -3,13 +3,14 @@
 use std::io::IsTerminal;
 use std::path::Path;
 
-use advice::taking::{CombAdvice, Taking};
-use hive::{Happened, Hive, Yard};
+use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
 use jiff::tz::TimeZone;
+use live::marks::marks;
 use paper::kind::Kind;
 use paper::text::Tone;
-use paper::{HiveSection, Mark, PictureOptions, TextDrawing, TextOptions};
+use paper::told;
+use paper::{HiveSection, PictureOptions, TextDrawing, TextOptions};
 
 use super::Context;
 use super::advise::{Choices, advice_on};
@@ -71,28 +72,9 @@ pub(crate) fn section(
     choices: &Choices,
 ) -> Result<HiveSection, Failure> {
     let advice = advice_on(yard, hive, on, choices)?;
-    let marks = advice
-        .combs
-        .iter()
-        .filter_map(|comb| Some((comb.bar, mark(hive, comb)?)));
     Ok(HiveSection::of(hive, on.time_zone())
         .dated(on.date())
-        .with_marks(marks))
-}
-
-fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
-    let aside = hive
-        .bar(comb.bar)
-        .is_some_and(|bar| bar.lies == hive::Lies::Aside);
-    if aside {
-        return Some(Mark::SetAside);
-    }
-    match comb.taking {
-        Taking::MayBeTaken => Some(Mark::Take),
-        Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
-        Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
-    }
+        .with_marks(marks(hive, &advice.combs)))
 }
 
 fn svg(context: &Context, section: &HiveSection, file: &Path) -> Result<(), Failure> {
@@ -168,7 +150,7 @@ fn life(
         let place = event
             .place
             .map_or_else(String::new, |place| format!(" (place {place})"));
-        let words = happened(yard, event.hive, hive.id, &event.what);
+        let words = told::happened(yard, event.hive, hive.id, &event.what);
         out::folded(&format!("  {day}  "), &format!("{words}{place}"));
     }
     Ok(())
@@ -176,61 +158,4 @@ fn life(
 
 fn day(at: jiff::Timestamp, zone: &TimeZone) -> String {
     at.to_zoned_datetime(zone.clone()).date().to_string()
-}
-
-pub(crate) fn happened(
-    yard: &Yard,
-    there: hive::HiveId,
-    here: hive::HiveId,
-    what: &Happened,
-) -> String {
-    let name = |id| {
-        yard.hive(id)
-            .map_or("another hive", |hive| hive.name.as_str())
-    };
-    let elsewhere = if there == here {
-        String::new()
-    } else {
-        format!(" in {}", name(there))
-    };
-    let words = match what {
-        Happened::Added { number } => format!("came as bar {number}"),
-        Happened::Placed { from: Some(from) } => format!("moved from place {from}"),
-        Happened::Placed { from: None } => "set in".to_owned(),
-        Happened::LeftOut { .. } => "left the row".to_owned(),
-        Happened::Turned => "turned end for end".to_owned(),
-        Happened::Hangs { hanging } => match hanging {
-            hive::entry::Hanging::Comb => "bears a comb".to_owned(),
-            hive::entry::Hanging::Strip => "bears a strip of comb".to_owned(),
-            hive::entry::Hanging::Nothing => "empty".to_owned(),
-        },
-        Happened::SetAside => "set aside".to_owned(),
-        Happened::PutBack => "put back".to_owned(),
-        Happened::Seen { contents } => {
-            format!("seen: {}", crate::commands::hear::contents_words(contents))
-        }
-        Happened::Decided { decision } => {
-            format!(
-                "decided: {}",
-                crate::commands::hear::decision_word(*decision)
-            )
-        }
-        Happened::Taken { how } => crate::commands::hear::harvest_words(*how).to_owned(),
-        Happened::Returned => "came back".to_owned(),
-        Happened::Removed => "removed".to_owned(),
-        Happened::Split {
-            from,
-            old_number,
-            number,
-        } => {
-            format!(
-                "came from {}, bar {old_number} there, {number} here",
-                name(*from)
-            )
-        }
-        Happened::QueenSeen => "the queen was on it".to_owned(),
-        Happened::QueenCells { count } => format!("{count} queen cells"),
-        Happened::Matched { sure } => format!("recognised, {sure} sure"),
-    };
-    words + &elsewhere
 }

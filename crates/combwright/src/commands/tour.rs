@@ -3,21 +3,21 @@
 use std::io::{BufRead, IsTerminal, Write};
 
 use advice::advise::Advice;
-use advice::count::Count;
 use advice::opening::SAFETY_LINES;
-use advice::taking::Combs;
 use hive::{HiveId, Yard};
 use jiff::ZonedDateTime;
+use live::answer::{Offer, count_words};
 use paper::TextOptions;
 use serde::Serialize;
 use talk::record::Transcript;
-use talk::{Act, Listener, Noted, Visit};
+use talk::understood::understood;
+use talk::{Act, Listener};
 
 use super::Context;
 use super::advise::{self, Choices, advice_on};
-use super::hear::{Heard, Until, act_words, record_visit};
+use super::hear::{Heard, Until, record_visit};
 use super::show;
-use super::yard::{overview_of, tenths};
+use super::yard::overview_of;
 use crate::args::Tour;
 use crate::failure::Failure;
 use crate::journal::{Desk, Open, hive_named};
@@ -235,7 +235,7 @@ impl<'a> Live<'a> {
         let answer = match heard.question {
             Some(question) => {
                 let advice = self.advice()?;
-                Some(self.listener.answer(question, &Offer(&advice)))
+                Some(self.listener.answer(question, &Offer::from(&advice)))
             }
             None => heard.ask,
         };
@@ -262,28 +262,6 @@ impl<'a> Live<'a> {
     }
 }
 
-/// What advice offers, in one sentence.
-struct Offer<'a>(&'a Advice);
-
-impl talk::Advice for Offer<'_> {
-    fn may_take(&self, _: &Visit) -> Option<String> {
-        let stores = &self.0.stores;
-        let stay = format!(
-            "stores are {} and {} must stay",
-            Combs(stores.combs),
-            tenths(stores.reserve.combs)
-        );
-        Some(match self.0.may_take.as_slice() {
-            [] => format!("Nothing yet: {stay}."),
-            [bar] => format!("Bar {bar}: {stay}."),
-            bars => {
-                let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
-                format!("Bars {}: {stay}.", bars.join(", "))
-            }
-        })
-    }
-}
-
 impl Phrase {
     fn print(&self) {
         out::folded("  \" ", self.said);
@@ -297,40 +275,6 @@ impl Phrase {
             out::folded("    = ", &format!("{count}."));
         }
     }
-}
-
-/// What was understood, in the order said; two sides alike are told once.
-fn understood(acts: &[Noted]) -> Vec<String> {
-    let mut words = Vec::new();
-    let mut before: Option<&Act> = None;
-    for noted in acts {
-        let alike = match (before, &noted.act) {
-            (Some(Act::Capped(one, a)), Act::Capped(other, b)) => {
-                one != other && (a - b).abs() < f64::EPSILON
-            }
-            _ => false,
-        };
-        if alike && let Act::Capped(_, share) = noted.act {
-            words.pop();
-            words.push(format!("{:.0} % capped both sides", share * 100.0));
-        } else {
-            words.extend(act_words(&noted.act));
-        }
-        before = Some(&noted.act);
-    }
-    words
-}
-
-/// The running count in one line, as it is heard at the hive.
-fn count_words(count: &Count) -> String {
-    format!(
-        "{} taken, {} ripening, {} with brood; {} of {} stay",
-        count.taken,
-        count.ripening,
-        count.brood,
-        tenths(count.stores_combs),
-        Combs(count.reserve_combs)
-    )
 }
 
 /// Whether to wait for the reader between the parts.

@@ -1,15 +1,16 @@
 //! `combwright yard`: hives and what each needs next; beginning and settling things.
 
+use std::ops::RangeInclusive;
 use std::path::Path;
 
-use advice::advise::Advice;
-use advice::stores::Standing;
+use advice::needs::{Needs, needs};
 use advice::taking::Combs;
 use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
-use hive::entry::{Climate, Hanging, Piece, Place, Reserve};
+use hive::entry::{Climate, End, Place, Reserve};
+use hive::founding::Founding;
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
-use jiff::{Timestamp, ZonedDateTime};
-use serde::Serialize;
+use jiff::ZonedDateTime;
+use live::answer::tenths;
 
 use super::Context;
 use super::advise::{Choices, advice_on};
@@ -17,7 +18,6 @@ use crate::args::{BodySection, Followers, NewHive, Side, Winter, YardArgs, YardC
 use crate::failure::Failure;
 use crate::journal::{Open, Saying, hive_named};
 use crate::out;
-use crate::out::ranges;
 use crate::surroundings::fresh_id;
 
 /// Runs one of the yard's commands.
@@ -99,23 +99,6 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
     }
 }
 
-/// One hive in the overview.
-#[derive(Debug, Serialize)]
-struct Needs {
-    hive: HiveId,
-    name: String,
-    apiary: Option<String>,
-    last_visit: Option<jiff::civil::Date>,
-    days_since_visit: Option<i32>,
-    bars: usize,
-    combs: usize,
-    may_take: Vec<u32>,
-    stores_combs: f64,
-    reserve_combs: f64,
-    return_on: Option<jiff::civil::Date>,
-    next: Vec<String>,
-}
-
 async fn overview(context: &Context) -> Result<(), Failure> {
     let yard = context.yard().await?;
     if context.json {
@@ -135,8 +118,11 @@ fn days_words(days: i32) -> String {
 fn all_needs(yard: &Yard, on: &ZonedDateTime, choices: &Choices) -> Result<Vec<Needs>, Failure> {
     let hives = yard.living_hives().into_iter();
     let mut all = hives
-        .map(|hive| needs(yard, hive, on, choices))
-        .collect::<Result<Vec<_>, _>>()?;
+        .map(|hive| {
+            let advice = advice_on(yard, hive, on, choices)?;
+            Ok(needs(yard, hive, &advice, on))
+        })
+        .collect::<Result<Vec<_>, Failure>>()?;
     all.sort_by(|a, b| a.apiary.cmp(&b.apiary));
     Ok(all)
 }
@@ -188,112 +174,6 @@ pub(crate) fn overview_of(
     Ok(())
 }
 
-pub(crate) fn tenths(value: f64) -> String {
-    let tenths = (value * 10.0).round() / 10.0;
-    if tenths.fract().abs() < 0.05 {
-        format!("{tenths:.0}")
-    } else {
-        format!("{tenths:.1}")
-    }
-}
-
-/// What a hive needs next, and why.
-fn needs(
-    yard: &Yard,
-    hive: &Hive,
-    on: &ZonedDateTime,
-    choices: &Choices,
-) -> Result<Needs, Failure> {
-    let advice = advice_on(yard, hive, on, choices)?;
-    let zone = on.time_zone();
-    let last_visit = hive
-        .last_visit()
-        .map(|v| v.opened.to_zoned_datetime(zone.clone()).date());
-    Ok(Needs {
-        hive: hive.id,
-        name: hive.name.clone(),
-        apiary: hive
-            .apiary
-            .and_then(|a| yard.apiary(a))
-            .map(|a| a.name.clone()),
-        days_since_visit: last_visit.map(|day| (on.date() - day).get_days()),
-        last_visit,
-        bars: hive.row.bar_count(),
-        combs: hive.bars_in_row().filter(|bar| bar.has_comb()).count(),
-        stores_combs: advice.stores.combs,
-        reserve_combs: advice.stores.reserve.combs,
-        return_on: advice.return_visit.day,
-        next: next_words(hive, &advice, on),
-        may_take: advice.may_take,
-    })
-}
-
-/// Days for which queen cells and a mite wash say something of the colony as it is: a new queen lays
-/// within five weeks, and mites are washed again after a month or two. Common practice, no source.
-const STALE_DAYS: i32 = 42;
-
-/// What a hive needs next, the most pressing first, each in a sentence.
-pub(crate) fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
-    let day_of = |at: Timestamp| at.to_zoned_datetime(on.time_zone().clone()).date();
-    let days_ago = |at: Timestamp| (on.date() - day_of(at)).get_days();
-    let mut next = Vec::new();
-    if let Some(visit) = hive.open_visit() {
-        next.push(format!(
-            "the visit of {} was not closed: finish it or say that it ended",
-            day_of(visit.opened)
-        ));
-    }
-    if hive.last_visit().is_none() {
-        next.push("a first visit: nothing was said of its combs yet".to_owned());
-    } else if advice.stores.standing == Standing::Short {
-        next.push(format!(
-            "{} under the reserve: take nothing, and feed before winter if no flow comes",
-            Combs(-advice.stores.beyond_combs)
-        ));
-    }
-    let cells = hive.queen_cells.last().filter(|cells| cells.count > 0);
-    if let Some(cells) = cells.filter(|cells| days_ago(cells.when.at) <= STALE_DAYS) {
-        next.push(format!(
-            "{} queen cells on {}: look whether it swarmed or has a new queen; leave it alone on \
-             warm middays while a virgin may fly",
-            cells.count,
-            day_of(cells.when.at)
-        ));
-    }
-    if !advice.may_take.is_empty() {
-        next.push(format!("may be taken: bar {}", ranges(&advice.may_take)));
-    }
-    if let Some(day) = advice.return_visit.day {
-        let (wanted, combs) = (advice.return_visit.wanted, advice.return_visit.combs.len());
-        let of = if combs == 1 {
-            "the comb ripening is".to_owned()
-        } else if wanted == combs {
-            format!("the {combs} combs ripening are")
-        } else {
-            format!("{wanted} of the {combs} combs ripening are")
-        };
-        next.push(if day <= on.date() {
-            format!("come back on the next good day: {of} likely ripe")
-        } else {
-            format!("come back about {day}: {of} likely ripe then")
-        });
-    }
-    if let Some(wash) = hive.washes.last() {
-        let rate = f64::from(wash.mites) * 100.0 / f64::from(wash.bees.max(1));
-        let days = days_ago(wash.when.at);
-        let act = if days > STALE_DAYS {
-            "time to wash again".to_owned()
-        } else {
-            "act by your local threshold and the product label".to_owned()
-        };
-        next.push(format!(
-            "mite wash {days} days ago: {} in {} bees, {rate:.1} in a hundred; {act}",
-            wash.mites, wash.bees
-        ));
-    }
-    next
-}
-
 async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {
     let today = context.instant(on)?;
     if today.timestamp() > context.now().timestamp() {
@@ -324,71 +204,39 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
         Some(name) => Some(yard.apiary_named(name)?.id),
         None => None,
     };
-    let bar_width = Length::mm(new.bar_width);
-    let boards = match new.followers {
-        Followers::Both => 2.0,
-        Followers::Left | Followers::Right => 1.0,
-        Followers::None => 0.0,
+    let followers = match new.followers {
+        Followers::Both => vec![End::Left, End::Right],
+        Followers::Left => vec![End::Left],
+        Followers::Right => vec![End::Right],
+        Followers::None => Vec::new(),
     };
-    let free = body.cavity_length() - Length::mm(new.follower_width) * boards;
-    let fit = (free / bar_width).floor().max(0.0) as u32;
-    let bars = new.bars.unwrap_or(fit);
-    if bars == 0 || bars > fit {
-        return Err(Failure::input(format!(
-            "{bars} bars of {:.0} mm and the follower boards need {:.0} mm, the body has {:.0}",
-            new.bar_width,
-            (bar_width * f64::from(bars)).to_mm() + new.follower_width * boards,
-            body.cavity_length().to_mm()
-        ))
-        .help(format!(
-            "At most {fit} bars fit; say --bars, --bar-width or --length."
-        )));
-    }
-    let combs = combs_range(new.combs.as_deref(), new.first_number, bars)?;
-    let hive = HiveId(fresh_id().0);
-    let now = context.now().timestamp();
-    let say = |what| Saying::of_hive(hive, now, what);
-    let name = new.name.clone();
-    let numbered = !new.unmarked;
-    let mut sayings = vec![say(Known::HiveStarted {
-        name,
+    let mut founding = Founding {
         apiary,
-        body,
-        numbered,
-    })];
-    let follower = Piece::Follower {
-        width_mm: Length::mm(new.follower_width),
+        numbered: !new.unmarked,
+        bars: new.bars,
+        first_number: new.first_number,
+        count_from: match new.count_from {
+            Side::Left => End::Left,
+            Side::Right => End::Right,
+        },
+        followers,
+        follower_width: Length::mm(new.follower_width),
+        ..Founding::usual(&new.name, body)
     };
-    let mut row = Vec::new();
-    if matches!(new.followers, Followers::Both | Followers::Left) {
-        row.push(follower.clone());
-    }
-    for place in 1..=bars {
-        let bar = BarId(fresh_id().0);
-        let count = match new.count_from {
-            Side::Left => place,
-            Side::Right => bars + 1 - place,
-        };
-        let number = new.first_number.saturating_add(count - 1);
-        let hanging = if combs.contains(&number) {
-            Hanging::Comb
-        } else {
-            Hanging::Nothing
-        };
-        let width_mm = bar_width;
-        sayings.push(say(Known::BarAdded {
-            bar,
-            number,
-            width_mm,
-            hanging,
-            drawn: None,
-        }));
-        row.push(Piece::Bar { bar });
-    }
-    if matches!(new.followers, Followers::Both | Followers::Right) {
-        row.push(follower);
-    }
-    sayings.push(say(Known::Arranged { row }));
+    let bars = founding.bar_count().map_err(|why| {
+        Failure::from(why).help(format!(
+            "At most {} bars fit; say --bars, --bar-width or --length.",
+            founding.bars_that_fit()
+        ))
+    })?;
+    founding.combs = combs_range(new.combs.as_deref(), new.first_number, bars)?;
+    let id = HiveId(fresh_id().0);
+    let now = context.now().timestamp();
+    let sayings = founding
+        .entries(|| BarId(fresh_id().0))?
+        .into_iter()
+        .map(|known| Saying::of_hive(id, now, known))
+        .collect();
     let yard = open.record(sayings, &context.writer).await?;
     let hive = hive_named(&yard, &new.name)?;
     if context.json {
@@ -438,10 +286,14 @@ fn body(new: &NewHive) -> Result<Body, Failure> {
     })?)
 }
 
-fn combs_range(told: Option<&str>, first: u32, bars: u32) -> Result<std::ops::Range<u32>, Failure> {
+fn combs_range(
+    told: Option<&str>,
+    first: u32,
+    bars: u32,
+) -> Result<Option<RangeInclusive<u32>>, Failure> {
     let last = first.saturating_add(bars - 1);
     let Some(text) = told else {
-        return Ok(first..last.saturating_add(1));
+        return Ok(None);
     };
     let range = match text.split_once('-') {
         Some((from, to)) => from.trim().parse().ok().zip(to.trim().parse::<u32>().ok()),
@@ -452,7 +304,7 @@ fn combs_range(told: Option<&str>, first: u32, bars: u32) -> Result<std::ops::Ra
             .map(|count: u32| (first, (first + count.min(bars + 1)).saturating_sub(1))),
     };
     match range {
-        Some((from, to)) if from >= first && to <= last && from <= to + 1 => Ok(from..to + 1),
+        Some((from, to)) if from >= first && to <= last && from <= to + 1 => Ok(Some(from..=to)),
         _ => Err(Failure::input(format!(
             "\"{text}\" is no range of the bars {first} to {last}"
         ))

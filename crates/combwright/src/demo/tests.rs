@@ -8,7 +8,6 @@ use hive::{DeviceId, Hive};
 use uuid::Uuid;
 
 use super::*;
-use crate::commands::hear::{contents_words, words};
 
 /// Any day: the season is counted back from it.
 fn today() -> ZonedDateTime {
@@ -204,9 +203,13 @@ fn what_was_understood() {
         for known in &visit.drafts {
             let line = match known {
                 Known::CombSeen { bar, contents } => {
-                    format!("bar {}: {}", number(&yard, *bar), contents_words(contents))
+                    format!(
+                        "bar {}: {}",
+                        number(&yard, *bar),
+                        paper::told::contents(contents)
+                    )
                 }
-                other => words(&yard, &other.clone().into()),
+                other => paper::told::what(&yard, &other.clone().into(), &honey::lots::told::event),
             };
             let _ = writeln!(page, "  {line}");
         }
@@ -223,7 +226,7 @@ fn the_life_of_two_bars() {
         let mut page = String::new();
         for event in &bar.history {
             let days = today().timestamp().duration_since(event.at).as_hours() / 24;
-            let what = crate::commands::show::happened(&yard, event.hive, hive.id, &event.what);
+            let what = paper::told::happened(&yard, event.hive, hive.id, &event.what);
             let place = event
                 .place
                 .map(|p| format!(", place {p}"))

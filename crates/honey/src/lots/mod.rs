@@ -34,6 +34,7 @@ mod making;
 pub mod record;
 pub mod stock;
 mod tending;
+pub mod told;
 pub mod trace;
 pub mod withholding;
 

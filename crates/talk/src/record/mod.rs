@@ -17,17 +17,28 @@ use jiff::Timestamp;
 use thiserror::Error;
 
 use crate::act::{self, Act};
+use crate::ask::{Advice, Question};
 use crate::listener::{Heard, Listener};
+use crate::tap::Tap;
 use crate::visit::{Comb, Visit};
 
 /// What was said, phrase by phrase, and what was understood of it.
 #[derive(Debug, Clone, Default)]
 pub struct Transcript {
     listener: Listener,
-    phrases: Vec<(String, Heard)>,
+    /// With their words; a tap has none.
+    phrases: Vec<(Option<String>, Heard)>,
 }
 
 impl Transcript {
+    /// Of a visit to a hive that has these bars; asks back when another is named.
+    pub fn at_bars(bars: impl IntoIterator<Item = u32>) -> Self {
+        Self {
+            listener: Listener::with_bars(bars),
+            phrases: Vec::new(),
+        }
+    }
+
     /// Of a whole text, a phrase a line.
     pub fn of(text: &str) -> Self {
         let mut transcript = Self::default();
@@ -41,9 +52,34 @@ impl Transcript {
     pub fn hear(&mut self, phrase: &str) -> Heard {
         let heard = self.listener.hear(phrase);
         if !heard.acts.is_empty() {
-            self.phrases.push((phrase.trim().to_owned(), heard.clone()));
+            let words = Some(phrase.trim().to_owned());
+            self.phrases.push((words, heard.clone()));
         }
         heard
+    }
+
+    /// Takes a tap as if it had been said.
+    pub fn tap(&mut self, tap: &Tap) -> Heard {
+        let heard = self.listener.tap(tap);
+        if !heard.acts.is_empty() {
+            self.phrases.push((None, heard.clone()));
+        }
+        heard
+    }
+
+    /// How many phrases and taps said something about the hive.
+    pub fn len(&self) -> usize {
+        self.phrases.len()
+    }
+
+    /// The comb in hand, by the order met; the last of them where several are.
+    pub fn in_hand(&self) -> Option<usize> {
+        self.listener.in_hand()
+    }
+
+    /// The answer to a question, one short sentence.
+    pub fn answer(&self, question: Question, advice: &dyn Advice) -> String {
+        self.listener.answer(question, advice)
     }
 
     /// True while nothing about a hive was understood.
@@ -63,8 +99,22 @@ impl Transcript {
             .rposition(|(_, heard)| heard.acts.iter().any(|n| is(&n.act, n.comb)))
     }
 
+    /// Every phrase with an act of this kind on a comb; one that has several stands as often.
+    fn all(&self, comb: usize, is: impl Fn(&Act) -> bool) -> Vec<usize> {
+        let of_phrase = |(at, (_, heard)): (usize, &(_, Heard))| {
+            let acts = heard.acts.iter();
+            let count = acts.filter(|n| n.comb == Some(comb) && is(&n.act)).count();
+            std::iter::repeat_n(at, count)
+        };
+        self.phrases
+            .iter()
+            .enumerate()
+            .flat_map(of_phrase)
+            .collect()
+    }
+
     fn words(&self, phrase: usize) -> Option<String> {
-        self.phrases.get(phrase).map(|(words, _)| words.clone())
+        self.phrases.get(phrase)?.0.clone()
     }
 }
 
@@ -250,11 +300,19 @@ impl Writing<'_> {
         };
         let met = of_comb(|act| matches!(act, Act::CombMet { .. }));
         let judged = of_comb(judges).or(met);
-        let decided = of_comb(|act| matches!(act, Act::Decided(_) | Act::Broke)).or(judged);
+        let decided =
+            of_comb(|act| matches!(act, Act::Decided(_) | Act::Broke | Act::TakenWhole)).or(judged);
         let broke = of_comb(|act| matches!(act, Act::Broke)).is_some();
+        let turned = self.transcript.all(index, |act| matches!(act, Act::Turned));
         if seen.says_something() {
+            // faces are told as they hung when it was judged
+            let since = turned.iter().filter(|at| Some(**at) > judged).count();
+            let near = if since % 2 == 1 { near.other() } else { near };
             let contents = seen.contents(near);
             self.write(judged, Known::CombSeen { bar, contents });
+        }
+        for at in turned {
+            self.write(Some(at), Known::BarTurned { bar });
         }
         if comb.aside {
             self.write(decided, Known::SetAside { bar });
@@ -278,7 +336,7 @@ impl Writing<'_> {
         if take {
             let how = if broke {
                 Harvest::Broken
-            } else if comb.to_other_hive {
+            } else if comb.to_other_hive || comb.whole {
                 // a comb that moves with its bees keeps its bar
                 Harvest::Whole
             } else {

@@ -1,8 +1,8 @@
 //! The time, and ids that carry it.
 
-use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::{Offset, TimeZone};
+use jiff::{Timestamp, ZonedDateTime};
 use uuid::Uuid;
 use wasm_bindgen::JsValue;
 
@@ -28,6 +28,11 @@ pub fn time_zone() -> TimeZone {
     // JavaScript counts minutes to be added to local time to get UTC (ECMA-262, getTimezoneOffset)
     let minutes = js_sys::Date::new_0().get_timezone_offset();
     Offset::from_seconds((-minutes * 60.0) as i32).map_or(TimeZone::UTC, TimeZone::fixed)
+}
+
+/// Now, with the device's own zone.
+pub fn now_here() -> ZonedDateTime {
+    now().to_zoned_datetime(time_zone())
 }
 
 /// The device's own day.

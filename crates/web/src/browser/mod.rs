@@ -26,6 +26,13 @@ pub fn words(value: &wasm_bindgen::JsValue) -> String {
         .unwrap_or_else(|| "no reason given".to_owned())
 }
 
+/// Brings the element of this id into view.
+pub fn scroll_to(id: &str) {
+    if let Some(element) = document().and_then(|document| document.get_element_by_id(id)) {
+        element.scroll_into_view();
+    }
+}
+
 /// Marks this moment on the page's own clock, for measuring.
 pub fn mark(name: &str) {
     if let Some(performance) = window().and_then(|window| window.performance()) {

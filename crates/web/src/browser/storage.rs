@@ -16,6 +16,19 @@ pub fn set(name: &str, word: &str) {
     }
 }
 
+/// A kept switch, or how it stands where none is kept.
+pub fn get_switch(name: &str, usual: bool) -> bool {
+    get(name).map_or(usual, |word| word == ON)
+}
+
+/// Keeps a switch.
+pub fn set_switch(name: &str, on: bool) {
+    set(name, if on { ON } else { OFF });
+}
+
+const ON: &str = "on";
+const OFF: &str = "off";
+
 /// Asks the browser to keep what is stored even when room gets short; whether it will.
 pub async fn persist() -> bool {
     let Some(window) = window() else { return false };

@@ -8,6 +8,7 @@ use hive::{Entry, EntryId, What, Yard};
 use jiff::Timestamp;
 use leptos::prelude::*;
 
+use super::beside::Beside;
 use super::db::{For, Tx};
 use super::error::JournalError;
 use super::kept::Kept;
@@ -70,13 +71,14 @@ impl Saying {
 }
 
 impl Kept {
-    /// Writes all of it or nothing; durable when it returns.
+    /// Writes all of it or nothing, with what is kept beside it; durable when it returns.
     pub(super) async fn append(
         &self,
         sayings: Vec<Saying>,
+        beside: Option<Beside>,
     ) -> Result<Vec<Arc<Entry>>, JournalError> {
         let tx = self.db.begin(For::Writing)?;
-        match self.write(&tx, sayings).await {
+        match self.write(&tx, sayings, beside).await {
             Ok((entries, upto)) => {
                 tx.finish().await?;
                 self.journal.yard.update(|yard| {
@@ -99,7 +101,11 @@ impl Kept {
         &self,
         tx: &Tx,
         sayings: Vec<Saying>,
+        beside: Option<Beside>,
     ) -> Result<(Vec<Arc<Entry>>, u64), JournalError> {
+        if let Some(beside) = beside {
+            beside.put(tx).await?;
+        }
         let device = self.device(tx).await?;
         if self.journal.device.get_untracked().as_ref() != Some(&device) {
             self.journal.device.set(Some(device.clone()));

@@ -1,6 +1,6 @@
 //! Carrying the journal by file.
 
-use exchange::{Record, lines};
+use exchange::{Proof, Record, lines};
 
 use super::db::For;
 use super::error::JournalError;
@@ -19,15 +19,29 @@ pub struct Imported {
 impl Kept {
     /// Every record, also those whose entry this version cannot read.
     pub(super) async fn export(&self) -> Result<String, JournalError> {
+        Ok(lines::export(self.all().await?.0))
+    }
+
+    /// Proves every record; a row that cannot be read counts as changed.
+    pub(super) async fn prove(&self) -> Result<Proof, JournalError> {
+        let (records, damaged) = self.all().await?;
+        let mut proof = Proof::of(&records);
+        proof.changed += damaged;
+        Ok(proof)
+    }
+
+    /// Every record, and how many rows cannot be read.
+    async fn all(&self) -> Result<(Vec<Record>, usize), JournalError> {
         let tx = self.db.begin(For::Reading)?;
-        let (mut records, mut after) = (Vec::new(), 0);
+        let (mut records, mut damaged, mut after) = (Vec::new(), 0, 0);
         loop {
             let page = tx.page(after).await?;
             let more = page.last > after;
             after = page.last;
+            damaged += page.damaged;
             records.extend(page.rows.into_iter().map(|row| row.record));
             if !more {
-                return Ok(lines::export(records));
+                return Ok((records, damaged));
             }
         }
     }

@@ -232,8 +232,13 @@ impl Tx {
     ) -> Result<(), JournalError> {
         let text =
             serde_json::to_string(fact).map_err(|why| JournalError::Browser(why.to_string()))?;
+        self.set_text(name, &text).await
+    }
+
+    /// Keeps a fact that is a text already.
+    pub(super) async fn set_text(&self, name: &str, text: &str) -> Result<(), JournalError> {
         self.facts
-            .put(&JsValue::from_str(&text), Some(&JsValue::from_str(name)))?
+            .put(&JsValue::from_str(text), Some(&JsValue::from_str(name)))?
             .await?;
         Ok(())
     }

@@ -6,6 +6,7 @@
 //! append is one transaction that reads where the chain ends, and a tab that wrote tells the others.
 
 mod append;
+mod beside;
 mod carry;
 mod db;
 mod device;
@@ -23,6 +24,7 @@ use hive::{Entry, Yard};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+pub use ::exchange::Proof;
 pub use append::Saying;
 pub use carry::Imported;
 pub use device::Device;
@@ -107,7 +109,7 @@ impl Journal {
     /// [`JournalError`]; then nothing was written, and the words for it are
     /// [`crate::texts::journal_error`].
     pub async fn append(self, sayings: Vec<Saying>) -> Result<Vec<Arc<Entry>>, JournalError> {
-        let written = self.kept()?.append(sayings).await?;
+        let written = self.kept()?.append(sayings, None).await?;
         self.exchange_soon();
         Ok(written)
     }
@@ -129,6 +131,14 @@ impl Journal {
         let imported = self.kept()?.import(text).await?;
         self.exchange_soon();
         Ok(imported)
+    }
+
+    /// Proves every record that is kept here.
+    ///
+    /// # Errors
+    /// [`JournalError`] when the browser gives nothing back.
+    pub async fn prove(self) -> Result<Proof, JournalError> {
+        self.kept()?.prove().await
     }
 
     /// Changes who writes on this device, from the next entry on.

@@ -13,7 +13,7 @@ pub fn ScreenIcon(
     // drawn on 24 by 24; a comb is a bar with a tapered shape below
     let strokes = match of {
         // two hives with their roofs
-        Route::Apiary | Route::Unknown => {
+        Route::Apiary | Route::NewHive | Route::Unknown => {
             "M3 9h8M4 9v7h6V9M3 9l4-3 4 3M13 13h8M14 13v6h6v-6M13 13l4-3 4 3"
         }
         // one comb hanging from its bar
@@ -22,6 +22,8 @@ pub fn ScreenIcon(
         Route::ClosingUp(_) => "M2 6h20M4 6l1 11h3l1-11M11 6l1 11h3l1-11M19 6v13M22 13h-3",
         // the long section
         Route::Hive(_) => "M2 7h20M3 7l2 10h14l2-10M8 7l.6 8M12 7v8M16 7l-.6 8",
+        // stores over the months, and the line below which they must not fall
+        Route::Season(_) => "M3 20h18M3 4v16M4 9q4-5 7 1t9 3M4 16h3M10 16h3M16 16h3",
         // written lines
         Route::Records => "M5 3h14v18H5zM8 8h8M8 12h8M8 16h5",
         // three sliders

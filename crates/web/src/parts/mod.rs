@@ -1,11 +1,14 @@
 //! What several screens share. One part a file.
 
 pub mod empty;
+pub mod field;
+pub mod gauge;
 pub mod go;
 pub mod icon;
 pub mod link_state;
 pub mod navigation;
 pub mod notice;
 pub mod picture;
+pub mod place_form;
 pub mod screen;
 pub mod section;

@@ -10,9 +10,11 @@ use crate::texts;
 /// The navigation.
 #[component]
 pub fn Navigation() -> impl IntoView {
-    let links = Route::MAIN.map(|route| {
+    let main = Route::MAIN.map(|route| (route, ""));
+    let desk = Route::AT_THE_DESK.map(|route| (route, "desk-only"));
+    let links = main.into_iter().chain(desk).map(|(route, class)| {
         view! {
-            <li>
+            <li class=class>
                 <Go to=route class="nav-link">
                     <ScreenIcon of=route />
                     <span>{texts::screen(route)}</span>
@@ -22,7 +24,7 @@ pub fn Navigation() -> impl IntoView {
     });
     view! {
         <nav class="nav" aria-label=texts::NAVIGATION>
-            <ul>{links.into_iter().collect_view()}</ul>
+            <ul>{links.collect_view()}</ul>
         </nav>
     }
 }

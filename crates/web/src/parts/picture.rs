@@ -20,7 +20,8 @@ pub type Draw = Arc<dyn Fn(&PictureOptions) -> String + Send + Sync>;
 #[component]
 pub fn Picture(
     /// Its id in the page, and the beginning of all ids in it.
-    id: &'static str,
+    #[prop(into)]
+    id: String,
     /// Draws it; runs as an effect.
     draw: Draw,
     /// Options beside width, print, colours and ids, which the page decides.
@@ -49,6 +50,7 @@ pub fn Picture(
     });
     let resized = window_event_listener(ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());
+    let prefix = id.clone();
     let drawn = Memo::new(move |_| {
         let width_px = width.get();
         if width_px == 0 {
@@ -58,7 +60,7 @@ pub fn Picture(
             width_px,
             large_print: looks.get().large_print,
             theme: Theme::Page,
-            id_prefix: id.to_owned(),
+            id_prefix: prefix.clone(),
             ..options.clone()
         })
     });

@@ -12,7 +12,8 @@ use super::picture::Picture;
 #[component]
 pub fn Section(
     /// Its id in the page.
-    id: &'static str,
+    #[prop(into)]
+    id: String,
     /// What it shows, with marks and opened ends; nothing is drawn without one.
     #[prop(into)]
     section: Signal<Option<HiveSection>>,

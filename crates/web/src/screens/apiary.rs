@@ -1,35 +1,148 @@
-//! All hives.
+//! All hives: what each needs next and why, the days ahead, what to carry.
 
+mod card;
+mod days;
+
+use advice::needs::{Need, Needs, needs, next};
+use advice::{AdviceError, carry::carry};
+use hive::{Hive, Yard};
+use jiff::ZonedDateTime;
 use leptos::prelude::*;
+use paper::HiveSection;
 
+use crate::advised::{advice_on, section_of};
+use crate::browser::clock;
 use crate::journal::use_journal;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
+use crate::preferences::DaysAhead;
 use crate::route::Route;
 use crate::texts;
+
+use card::HiveCard;
+use days::Days;
+
+/// One hive as the screen shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Card {
+    pub(super) needs: Needs,
+    pub(super) next: Vec<Need>,
+    pub(super) carry: Vec<String>,
+    pub(super) section: HiveSection,
+    pub(super) visit_open: bool,
+}
+
+/// A hive on which no advice can be given still stands in the list.
+type CardOf = Result<Card, (String, hive::HiveId, AdviceError)>;
 
 /// The screen.
 #[component]
 pub fn Apiary() -> impl IntoView {
     let journal = use_journal();
-    let hives = move || {
-        journal.yard.with(|yard| {
-            yard.living_hives()
-                .iter()
-                .map(|hive| (hive.id, hive.name.clone()))
-                .collect::<Vec<_>>()
+    let days = expect_context::<RwSignal<DaysAhead>>();
+    let cards = Memo::new(move |_| {
+        let now = clock::now_here();
+        let days = days.get();
+        journal.yard.with(|yard| cards(yard, &days, &now))
+    });
+    let faults = move || {
+        let count = journal
+            .yard
+            .with(|yard| yard.faults().filter(|fault| !fault.applied).count());
+        (count > 0).then(|| {
+            view! { <p class="notice calm"><Go to=Route::Records>{texts::apiary::faults(count)}</Go></p> }
         })
     };
-    let list = move || {
-        let hives = hives();
-        if hives.is_empty() {
-            return view! { <Empty words=texts::empty::APIARY /> }.into_any();
+    let content = move || {
+        let cards = cards.get();
+        if cards.is_empty() {
+            return view! {
+                <Empty words=texts::apiary::EMPTY>
+                    <div class="acts">
+                        <Go to=Route::NewHive class="button">{texts::apiary::NEW_HIVE}</Go>
+                        <Go to=Route::Records class="button quiet-button">{texts::apiary::OR_IMPORT}</Go>
+                    </div>
+                </Empty>
+            }
+            .into_any();
         }
-        let items = hives.into_iter().map(|(id, name)| {
-            view! { <li><Go to=Route::Hive(Some(id)) class="row">{name}</Go></li> }
-        });
-        view! { <ul class="rows">{items.collect_view()}</ul> }.into_any()
+        view! {
+            <Days />
+            {faults}
+            {places(cards)}
+            <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
+            <details class="safety">
+                <summary>{texts::apiary::SAFETY}</summary>
+                <ul>
+                    {advice::opening::SAFETY_LINES.map(|line| view! { <li>{line}</li> }).collect_view()}
+                </ul>
+            </details>
+        }
+        .into_any()
     };
-    view! { <Screen title=texts::screen(Route::Apiary)>{list}</Screen> }
+    view! { <Screen title=texts::screen(Route::Apiary)>{content}</Screen> }
+}
+
+fn cards(yard: &Yard, days: &DaysAhead, now: &ZonedDateTime) -> Vec<CardOf> {
+    let mut cards: Vec<CardOf> = yard
+        .living_hives()
+        .into_iter()
+        .map(|hive| card(yard, hive, days, now).map_err(|why| (hive.name.clone(), hive.id, why)))
+        .collect();
+    let place = |card: &CardOf| {
+        card.as_ref()
+            .ok()
+            .and_then(|card| card.needs.apiary.clone())
+    };
+    cards.sort_by_key(place);
+    cards
+}
+
+fn card(
+    yard: &Yard,
+    hive: &Hive,
+    days: &DaysAhead,
+    now: &ZonedDateTime,
+) -> Result<Card, AdviceError> {
+    let advice = advice_on(yard, hive, days, now)?;
+    Ok(Card {
+        needs: needs(yard, hive, &advice, now),
+        next: next(hive, &advice, now, &texts::days::day),
+        carry: carry(hive, advice.may_take.len()),
+        section: section_of(hive, Some(&advice), now),
+        visit_open: hive.open_visit().is_some(),
+    })
+}
+
+/// The hives under the names of their apiaries.
+fn places(cards: Vec<CardOf>) -> impl IntoView {
+    let mut heading = None;
+    cards
+        .into_iter()
+        .map(|card| {
+            let place = card
+                .as_ref()
+                .ok()
+                .and_then(|card| card.needs.apiary.clone());
+            let head = (heading.as_ref() != Some(&place)).then(|| {
+                let words = place
+                    .clone()
+                    .unwrap_or_else(|| texts::apiary::NO_APIARY.to_owned());
+                view! { <h2>{words}</h2> }
+            });
+            heading = Some(place);
+            let card = match card {
+                Ok(card) => view! { <HiveCard card /> }.into_any(),
+                Err((name, hive, why)) => view! {
+                    <article class="card">
+                        <h3><Go to=Route::Hive(Some(hive))>{name}</Go></h3>
+                        <p class="wrong">{texts::apiary::no_advice(&why.to_string())}</p>
+                    </article>
+                }
+                .into_any(),
+            };
+            view! { {head} {card} }
+        })
+        .collect_view()
 }

@@ -1,14 +1,30 @@
-//! One hive through time.
+//! One hive: its section through time, the life of each comb, stores, visits, queen, changes.
 
+mod change;
+mod life;
+mod past;
+mod stores;
+mod through_time;
+
+use advice::advise::Advice;
 use hive::HiveId;
 use leptos::prelude::*;
 
+use crate::advised::advice_on;
+use crate::browser::clock;
 use crate::journal::use_journal;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
+use crate::preferences::{DaysAhead, Units};
 use crate::route::Route;
 use crate::texts;
+use crate::texts::hive as words;
+
+use change::Change;
+use past::{Notes, QueenAndHealth, Visits};
+use stores::Stores;
+use through_time::ThroughTime;
 
 /// The screen.
 #[component]
@@ -17,6 +33,7 @@ pub fn Hive(
     hive: Option<HiveId>,
 ) -> impl IntoView {
     let journal = use_journal();
+    let known = move |hive| journal.yard.with(|yard| yard.hive(hive).is_some());
     let name = move || {
         let hive = hive?;
         journal
@@ -24,14 +41,109 @@ pub fn Hive(
             .with(|yard| yard.hive(hive).map(|hive| hive.name.clone()))
     };
     let title = Signal::derive(move || {
-        let screen = texts::screen(Route::Hive(hive));
-        name().map_or_else(|| screen.to_owned(), |name| format!("{screen}: {name}"))
+        name().unwrap_or_else(|| texts::screen(Route::Hive(hive)).to_owned())
     });
-    view! {
-        <Screen title>
-            <Empty words=texts::empty::HIVE>
+    let there = Memo::new(move |_| hive.filter(|hive| known(*hive)));
+    let content = move || match (hive, there.get()) {
+        (_, Some(hive)) => view! { <OneHive hive /> }.into_any(),
+        (None, None) => view! { <Choose /> }.into_any(),
+        (Some(_), None) => view! {
+            <Empty words=words::GONE>
                 <Go to=Route::Apiary class="button">{texts::empty::TO_APIARY}</Go>
             </Empty>
-        </Screen>
+        }
+        .into_any(),
+    };
+    view! { <Screen title>{content}</Screen> }
+}
+
+/// Everything about one hive.
+#[component]
+fn OneHive(hive: HiveId) -> impl IntoView {
+    let journal = use_journal();
+    let days = expect_context::<RwSignal<DaysAhead>>();
+    let units = expect_context::<RwSignal<Units>>();
+    let advice = Memo::new(move |_| -> Option<Result<Advice, String>> {
+        let now = clock::now_here();
+        let days = days.get();
+        journal.yard.with(|yard| {
+            let hive = yard.hive(hive)?;
+            Some(advice_on(yard, hive, &days, &now).map_err(|why| why.to_string()))
+        })
+    });
+    // a day chosen in the list of visits moves the slider
+    let shown = RwSignal::new(None);
+    let about = move || {
+        journal.yard.with(|yard| {
+            let hive = yard.hive(hive)?;
+            let length = units.get().length_words(hive.body.cavity_length());
+            let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
+            let ended = hive.ended.as_ref().map(|ended| {
+                let day = clock::time_zone().to_datetime(ended.at).date();
+                view! { <p class="notice calm">{words::ended(day, &ended.why)}</p> }
+            });
+            Some(view! {
+                {ended}
+                <p>
+                    {words::body(&hive.body.name(), &length, hive.row.bar_count())} " "
+                    {words::stands(apiary.map(|apiary| apiary.name.as_str()))}
+                </p>
+            })
+        })
+    };
+    let living = move || {
+        let yard = journal.yard.get();
+        yard.hive(hive).is_some_and(hive::Hive::is_living)
+    };
+    view! {
+        <div class="acts">
+            <Show when=living>
+                <Go to=Route::Visit(Some(hive)) class="button">{texts::apiary::OPEN_VISIT}</Go>
+                <Go to=Route::Season(Some(hive)) class="button quiet-button">{words::SEASON}</Go>
+            </Show>
+        </div>
+        <ThroughTime hive shown advice />
+        <Stores hive advice />
+        <Visits hive shown />
+        <QueenAndHealth hive />
+        <Notes hive />
+        <section>
+            <h2>{words::BODY}</h2>
+            {about}
+            <Show when=living><Change hive /></Show>
+        </section>
     }
+}
+
+/// The choice of a hive.
+#[component]
+fn Choose() -> impl IntoView {
+    let journal = use_journal();
+    let list = move || {
+        journal.yard.with(|yard| {
+            let row = |hive: &hive::Hive| {
+                let (id, name) = (hive.id, hive.name.clone());
+                view! { <li><Go to=Route::Hive(Some(id)) class="row">{name}</Go></li> }
+            };
+            let living: Vec<_> = yard.living_hives().into_iter().map(row).collect();
+            let ended: Vec<_> = yard
+                .hives()
+                .filter(|hive| !hive.is_living())
+                .map(row)
+                .collect();
+            if living.is_empty() && ended.is_empty() {
+                return view! {
+                    <Empty words=texts::apiary::EMPTY>
+                        <Go to=Route::NewHive class="button">{texts::apiary::NEW_HIVE}</Go>
+                    </Empty>
+                }
+                .into_any();
+            }
+            let past = (!ended.is_empty()).then(|| {
+                view! { <h2>{words::ENDED}</h2> <ul class="rows">{ended}</ul> }
+            });
+            view! { <p>{words::CHOOSE}</p> <ul class="rows">{living}</ul> {past} }.into_any()
+        })
+    };
+    view! { {list} }
 }

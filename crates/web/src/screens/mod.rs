@@ -3,7 +3,9 @@
 pub mod apiary;
 pub mod closing_up;
 pub mod hive;
+pub mod new_hive;
 pub mod records;
+pub mod season;
 pub mod settings;
 pub mod unknown;
 pub mod visit;

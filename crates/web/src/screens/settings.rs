@@ -1,16 +1,23 @@
-//! Looks, this device, the server.
+//! Looks, units, voice, places, rules, this device, the server.
 
-use leptos::ev::SubmitEvent;
-use leptos::html::Input;
+mod device;
+mod places;
+mod rules;
+mod trips;
+
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
-use crate::journal::{Link, use_journal};
-use crate::parts::notice::Outcome;
+use crate::parts::field::{Choice, Switch};
 use crate::parts::screen::Screen;
-use crate::preferences::{Light, Looks};
+use crate::preferences::{Light, Looks, Units, Voice};
 use crate::route::Route;
 use crate::texts;
+use crate::texts::settings as words;
+
+use device::{TheServer, ThisDevice};
+use places::Places;
+use rules::Rules;
+use trips::Trips;
 
 /// The screen.
 #[component]
@@ -18,9 +25,14 @@ pub fn Settings() -> impl IntoView {
     view! {
         <Screen title=texts::screen(Route::Settings)>
             <LooksChoice />
+            <UnitsChoice />
+            <VoiceChoice />
+            <Places />
+            <Rules />
+            <Trips />
             <ThisDevice />
             <TheServer />
-            <p class="quiet">{texts::settings::version(env!("CARGO_PKG_VERSION"))}</p>
+            <p class="quiet">{words::version(env!("CARGO_PKG_VERSION"))}</p>
         </Screen>
     }
 }
@@ -35,125 +47,72 @@ fn LooksChoice() -> impl IntoView {
             looks.keep();
         });
     };
+    let chosen = RwSignal::new(looks.get_untracked().light.word().to_owned());
     let choices = Light::ALL
         .into_iter()
-        .zip(texts::settings::LIGHT_CHOICES)
-        .map(|(light, words)| {
-            let id = format!("light-{}", light.word());
-            view! {
-                <label class="choice">
-                    <input type="radio" name="light" id=id
-                        prop:checked=move || looks.get().light == light
-                        on:change=move |_| change(&|looks| looks.light = light) />
-                    <span>{words}</span>
-                </label>
-            }
-        });
+        .zip(words::LIGHT_CHOICES)
+        .map(|(light, words)| (light.word().to_owned(), words.to_owned()))
+        .collect::<Vec<_>>();
+    let choose = Callback::new(move |key: String| {
+        let light = Light::ALL.into_iter().find(|light| light.word() == key);
+        change(&|looks| looks.light = light.unwrap_or_default());
+    });
+    let turn = Callback::new(move |on| change(&|looks| looks.large_print = on));
+    let large = Signal::derive(move || looks.get().large_print);
     view! {
         <section>
-            <h2>{texts::settings::LOOKS}</h2>
-            <fieldset class="choices">
-                <legend>{texts::settings::LIGHT}</legend>
-                {choices.collect_view()}
-            </fieldset>
-            <label class="choice">
-                <input type="checkbox" id="large-print"
-                    prop:checked=move || looks.get().large_print
-                    on:change=move |_| change(&|looks| looks.large_print = !looks.large_print) />
-                <span>{texts::settings::LARGE_PRINT}</span>
-            </label>
+            <h2>{words::LOOKS}</h2>
+            <Choice name="light" legend=words::LIGHT of=choices chosen on_choice=choose />
+            <Switch id="large-print" label=words::LARGE_PRINT on=large turn />
         </section>
     }
 }
 
-/// Who writes, and whether the browser keeps it.
+/// Units.
 #[component]
-fn ThisDevice() -> impl IntoView {
-    let journal = use_journal();
-    let field = NodeRef::<Input>::new();
-    let outcome = RwSignal::new(String::new());
-    let keep = move |event: SubmitEvent| {
-        event.prevent_default();
-        let Some(input) = field.get() else { return };
-        let by = input.value().trim().to_owned();
-        if by.is_empty() {
-            return;
-        }
-        spawn_local(async move {
-            outcome.set(match journal.set_by(by).await {
-                Ok(()) => texts::records::KEPT.to_owned(),
-                Err(why) => texts::journal_error(&why),
-            });
-        });
-    };
-    let by = move || {
-        journal
-            .device
-            .get()
-            .map(|device| device.by)
-            .unwrap_or_default()
-    };
-    let kept = move || match journal.persisted.get() {
-        Some(true) => texts::settings::PERSISTED,
-        Some(false) => texts::settings::NOT_PERSISTED,
-        None => "",
-    };
+fn UnitsChoice() -> impl IntoView {
+    let units = expect_context::<RwSignal<Units>>();
+    let chosen = RwSignal::new(units.get_untracked().word().to_owned());
+    let choices = Units::ALL
+        .into_iter()
+        .zip(words::UNITS_CHOICES)
+        .map(|(units, words)| (units.word().to_owned(), words.to_owned()))
+        .collect::<Vec<_>>();
+    let choose = Callback::new(move |key: String| {
+        let all = Units::ALL.into_iter();
+        let found = all.clone().find(|units| units.word() == key);
+        let found = found.unwrap_or_default();
+        found.keep();
+        units.set(found);
+    });
     view! {
         <section>
-            <h2>{texts::settings::DEVICE}</h2>
-            <form class="line" on:submit=keep>
-                <label for="by">{texts::settings::BY}</label>
-                <input id="by" node_ref=field autocomplete="name" prop:value=by />
-                <button type="submit">{texts::settings::KEEP}</button>
-            </form>
-            <Outcome words=outcome />
-            <p>{kept}</p>
+            <h2>{words::UNITS}</h2>
+            <Choice name="units" legend=words::UNITS of=choices chosen on_choice=choose />
         </section>
     }
 }
 
-/// Pairing and exchange.
+/// What is spoken, sounded and recorded.
 #[component]
-fn TheServer() -> impl IntoView {
-    let journal = use_journal();
-    let field = NodeRef::<Input>::new();
-    let outcome = RwSignal::new(String::new());
-    let pair = move |event: SubmitEvent| {
-        event.prevent_default();
-        let Some(input) = field.get() else { return };
-        let code = input.value();
-        spawn_local(async move {
-            outcome.set(match journal.pair(&code).await {
-                Ok(()) => {
-                    input.set_value("");
-                    texts::PAIRED.to_owned()
-                }
-                Err(why) => texts::why(&why),
+fn VoiceChoice() -> impl IntoView {
+    let voice = expect_context::<RwSignal<Voice>>();
+    let turn = move |of: fn(&mut Voice) -> &mut bool| {
+        Callback::new(move |on| {
+            voice.update(|voice| {
+                *of(voice) = on;
+                voice.keep();
             });
-        });
+        })
     };
-    let state = move || {
-        journal
-            .link
-            .with(|link| texts::link(link, journal.waiting.get()))
-    };
-    let why = move || match journal.link.get() {
-        Link::HereOnly(why) => texts::why(&why),
-        _ => String::new(),
-    };
+    let on = move |of: fn(&Voice) -> bool| Signal::derive(move || voice.with(of));
     view! {
         <section>
-            <h2>{texts::settings::SERVER}</h2>
-            <p>{state} ". " {why}</p>
-            <form class="line" on:submit=pair>
-                <label for="code">{texts::settings::CODE}</label>
-                <input id="code" node_ref=field inputmode="numeric" autocomplete="one-time-code" />
-                <button type="submit">{texts::settings::PAIR}</button>
-            </form>
-            <Outcome words=outcome />
-            <button type="button" on:click=move |_| journal.exchange_soon()>
-                {texts::settings::EXCHANGE}
-            </button>
+            <h2>{words::VOICE}</h2>
+            <Switch id="spoken" label=words::SPOKEN on=on(|v| v.spoken) turn=turn(|v| &mut v.spoken) />
+            <Switch id="sounds" label=words::SOUNDS on=on(|v| v.sounds) turn=turn(|v| &mut v.sounds) />
+            <Switch id="recorded" label=words::RECORDED on=on(|v| v.recorded) turn=turn(|v| &mut v.recorded) />
+            <p class="hint">{words::VOICE_HINT}</p>
         </section>
     }
 }

@@ -4,9 +4,15 @@ use crate::journal::{JournalError, Link, Why};
 use crate::route::Route;
 
 // a file a screen
+pub mod apiary;
+pub mod days;
 pub mod empty;
+pub mod hive;
+pub mod new_hive;
 pub mod records;
+pub mod season;
 pub mod settings;
+pub mod visit;
 
 /// The name on the tab and in the bar.
 pub const APP: &str = "Combwright";
@@ -24,6 +30,8 @@ pub const fn screen(route: Route) -> &'static str {
         Route::Visit(_) => "Visit",
         Route::ClosingUp(_) => "Closing up",
         Route::Hive(_) => "Hive",
+        Route::NewHive => new_hive::TITLE,
+        Route::Season(_) => season::TITLE,
         Route::Records => "Records",
         Route::Settings => "Settings",
         Route::Unknown => "Nothing here",
@@ -81,6 +89,21 @@ pub fn journal_error(error: &JournalError) -> String {
         JournalError::Browser(words) => {
             format!("The browser could not keep it ({words}). It was NOT kept; try again.")
         }
+    }
+}
+
+/// With a capital and a full stop.
+pub fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters
+        .next()
+        .map(|letter| letter.to_uppercase().collect())
+        .unwrap_or_default();
+    let text = format!("{first}{}", letters.as_str());
+    if text.ends_with(['.', '!', '?']) {
+        text
+    } else {
+        format!("{text}.")
     }
 }
 

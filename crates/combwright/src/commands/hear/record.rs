@@ -1,12 +1,14 @@
 //! Recording a heard visit: drafts become entries, all of them or none.
 
-use hive::entry::{End, Harvest};
-use hive::{BarId, Hive, HiveId, Known};
+use hive::entry::End;
+use hive::{Hive, HiveId, Known};
+use honey::lots::told::event;
 use jiff::{Span, ZonedDateTime};
+use live::advised::{note_advice, to_the_split};
+use paper::told;
 use serde::Serialize;
 use talk::record::{RecordError, Recording, Transcript, record};
 
-use super::words;
 use crate::args::{Hear, Side};
 use crate::commands::Context;
 use crate::commands::advise::{self, Choices, advice_on};
@@ -76,7 +78,7 @@ pub(crate) async fn into_hive(
     let entries: Vec<String> = recording
         .drafts
         .iter()
-        .map(|d| words::words(&yard, &d.known.clone().into()))
+        .map(|d| told::what(&yard, &d.known.clone().into(), &event))
         .collect();
     if context.json {
         let (hive, recorded) = (hive.name.as_str(), !args.dry_run);
@@ -210,34 +212,6 @@ fn not_before_the_last(hive: &Hive, when: &ZonedDateTime) -> Result<(), Failure>
     }
 }
 
-/// Combs carried away on their bars go to another hive together, in the order met.
-fn to_the_split(recording: &mut Recording, to: HiveId) {
-    let carried = |known: &Known| match known {
-        Known::CombTaken {
-            bar,
-            how: Harvest::Whole,
-        } => Some(*bar),
-        _ => None,
-    };
-    let drafts = &recording.drafts;
-    let bars: Vec<BarId> = drafts.iter().filter_map(|d| carried(&d.known)).collect();
-    let Some(last) = drafts.iter().rposition(|d| carried(&d.known).is_some()) else {
-        return;
-    };
-    let together = Known::SplitTo {
-        bars: bars.clone(),
-        to,
-    };
-    recording.drafts[last].known = together;
-    recording.drafts.retain(|draft| match &draft.known {
-        // a row that still has them is not the row that was closed
-        Known::EndArranged { row, .. } => !row
-            .iter()
-            .any(|piece| piece.bar().is_some_and(|b| bars.contains(&b))),
-        known => carried(known).is_none(),
-    });
-}
-
 /// The last phrase was said at `when`, the others in their order just before.
 fn before(when: &ZonedDateTime, phrases: usize) -> Result<jiff::Timestamp, Failure> {
     let phrases = i64::try_from(phrases).unwrap_or(i64::MAX);
@@ -245,25 +219,6 @@ fn before(when: &ZonedDateTime, phrases: usize) -> Result<jiff::Timestamp, Failu
         .try_milliseconds(phrases)
         .and_then(|span| when.timestamp().checked_sub(span))
         .map_err(|why| Failure::input(format!("the visit lies outside all calendars: {why}")))
-}
-
-/// What the rules say of each comb beside the keeper's word, by what this visit saw of it.
-fn note_advice(hive: &Hive, recording: &mut Recording) {
-    let rule = advice::ripe::RipeRule::with_mean(hive.ripeness);
-    let seen: Vec<(hive::BarId, comb::Contents)> = recording
-        .drafts
-        .iter()
-        .filter_map(|draft| match &draft.known {
-            Known::CombSeen { bar, contents } => Some((*bar, contents.clone())),
-            _ => None,
-        })
-        .collect();
-    for draft in &mut recording.drafts {
-        if let Known::Decided { bar, advised, .. } = &mut draft.known {
-            let contents = seen.iter().find(|(which, _)| which == bar);
-            *advised = contents.map(|(_, c)| advice::ripe::verdict(c, rule).to_string());
-        }
-    }
 }
 
 fn refused(why: &RecordError, hive: &Hive) -> Failure {

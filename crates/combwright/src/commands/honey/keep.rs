@@ -7,6 +7,7 @@ use honey::lots::event::{
     FermentationSeen, JarsBack, JarsFilled, JarsOut, LotFiltered, LotLost, LotMade, LotReceived,
     LotReweighed, Method, MoistureRead, Money, PailFilled, Seller,
 };
+use honey::lots::told::lot_event;
 use honey::lots::{Caution, FillId, LotEvent, LotId, PailId, Weight};
 use serde_json::json;
 
@@ -15,7 +16,7 @@ use super::stock::{combs_words, mind, tell_lot};
 use super::{Context, reckon};
 use crate::failure::Failure;
 use crate::honey_args::{HoneyCommand, JarsArgs, LotArgs, PailArgs, SellerArgs};
-use crate::honey_house::{Kept, NO_TREATMENT_RECORD, lot_event_words, waiting, withholdings};
+use crate::honey_house::{Kept, NO_TREATMENT_RECORD, waiting, withholdings};
 use crate::out;
 
 /// Runs a recording command.
@@ -156,7 +157,7 @@ fn tell(context: &Context, kept: &Kept, events: &[LotEvent]) -> Result<(), Failu
         return out::json(&json!({ "recorded": events }));
     }
     for event in events {
-        out::folded("Recorded: ", &lot_event_words(event));
+        out::folded("Recorded: ", &lot_event(event));
     }
     mind(kept);
     Ok(())

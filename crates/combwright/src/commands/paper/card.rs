@@ -1,18 +1,18 @@
 //! `combwright paper card`: one hive, for the next visit.
 
+use advice::carry::carry;
+use advice::needs::next_words;
 use advice::taking::Combs;
-use hive::Hive;
 use paper::PictureOptions;
 use paper::pdf::{Flow, Print, Typeface};
 
 use super::{Context, day_words, save};
 use crate::commands::advise::{Choices, advice_on};
 use crate::commands::show::section;
-use crate::commands::yard::next_words;
 use crate::failure::Failure;
 use crate::journal::hive_named;
-use crate::out::ranges;
 use crate::paper_args::Output;
+use hive::numbers::ranges;
 
 /// Runs the command.
 pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(), Failure> {
@@ -121,29 +121,4 @@ fn sentence(words: &str) -> String {
     } else {
         format!("{text}.")
     }
-}
-
-/// What the work ahead needs, usual things last (common practice, no source).
-fn carry(hive: &Hive, take: usize) -> Vec<String> {
-    let mut list = Vec::new();
-    if take > 0 {
-        let pails = take.div_ceil(4);
-        let pails = if pails == 1 {
-            "a pail with a lid".to_owned()
-        } else {
-            format!("{pails} pails with lids")
-        };
-        list.push(format!(
-            "For {}: {pails}, long knife, clean cloth, water for sticky hands",
-            Combs(take as f64)
-        ));
-        list.push(format!("{take} cut or empty bars to set in, shims"));
-    } else {
-        list.push("Two empty bars with starter strips, shims".to_owned());
-    }
-    if !hive.numbered {
-        list.push("Paint or a pen, to number the bars".to_owned());
-    }
-    list.push("Veil, gloves, smoker and fuel, comb knife, hive tool, feather or brush".to_owned());
-    list
 }

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use hive::numbers::ranges;
 use hive::{Hive, Yard};
 use honey::lots::House;
 use jiff::ToSpan;
@@ -13,7 +14,7 @@ use super::Context;
 use crate::commands::advise::{Choices, advice_on};
 use crate::failure::Failure;
 use crate::honey_house::{Kept, local_day};
-use crate::out::{self, ranges};
+use crate::out;
 
 /// Runs the command.
 pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failure> {

@@ -1,0 +1,90 @@
+//! Events of the honey house in a few words.
+
+use comb::Mass;
+use serde_json::{Map, Value};
+
+use super::{LotEvent, PailId};
+
+/// A honey-house event in a few words.
+pub fn event(event: &Map<String, Value>) -> String {
+    match serde_json::from_value::<LotEvent>(Value::Object(event.clone())) {
+        Ok(known) => lot_event(&known),
+        Err(_) => format!(
+            "honey house: something a newer program wrote ({})",
+            event.get("event").and_then(Value::as_str).unwrap_or("?")
+        ),
+    }
+}
+
+/// The same of an event that was read.
+pub fn lot_event(event: &LotEvent) -> String {
+    let kg = |mass: Mass| format!("{:.2} kg", mass.to_kg());
+    match event {
+        LotEvent::PailFilled(it) => {
+            let combs: Vec<String> = it
+                .combs
+                .iter()
+                .map(|comb| format!("{} {}", comb.hive, comb.bar))
+                .collect();
+            let mass = it
+                .mass_kg
+                .map(|m| format!(", {}", kg(m)))
+                .unwrap_or_default();
+            format!("pail {}: {}{mass}", it.pail, combs.join(", "))
+        }
+        LotEvent::LotMade(it) => {
+            let pails: Vec<&str> = it.pails.iter().map(PailId::as_str).collect();
+            format!(
+                "lot {}: {} from pail {}",
+                it.lot,
+                kg(it.honey_kg),
+                pails.join(", ")
+            )
+        }
+        LotEvent::LotReceived(it) => {
+            format!(
+                "lot {}: {} from {}, their lot {}",
+                it.lot,
+                kg(it.mass_kg),
+                it.from,
+                it.their_lot
+            )
+        }
+        LotEvent::LotsBlended(it) => {
+            let parts: Vec<String> = it
+                .from
+                .iter()
+                .map(|d| format!("{} of {}", kg(d.mass_kg), d.lot))
+                .collect();
+            format!("lot {}: blended from {}", it.lot, parts.join(", "))
+        }
+        LotEvent::LotLost(it) => format!("lot {}: {} lost ({:?})", it.lot, kg(it.mass_kg), it.why),
+        LotEvent::LotReweighed(it) => format!("lot {}: weighs {}", it.lot, kg(it.mass_kg)),
+        LotEvent::MoistureRead(it) => match it.reading.moisture() {
+            Ok(moisture) => format!("lot {}: {moisture} water", it.lot),
+            Err(_) => format!("lot {}: a reading out of range", it.lot),
+        },
+        LotEvent::LotFiltered(it) => {
+            format!("lot {}: strained, {} micrometres", it.lot, it.mesh_um)
+        }
+        LotEvent::FermentationSeen(it) => format!("lot {}: ferments", it.lot),
+        LotEvent::JarsFilled(it) => format!(
+            "{}: {} jars of {:.0} g from lot {}, lot mark {}",
+            it.fill,
+            it.count,
+            it.net_kg.to_grams(),
+            it.lot,
+            it.mark
+        ),
+        LotEvent::JarsOut(it) => {
+            let to = it
+                .to
+                .as_ref()
+                .map(|to| format!(" to {to}"))
+                .unwrap_or_default();
+            format!("{}: {} jars out ({:?}){to}", it.fill, it.count, it.how)
+        }
+        LotEvent::JarsBack(it) => format!("{}: {} jars back", it.fill, it.count),
+        LotEvent::SellerTold(_) => "what every label repeats".to_owned(),
+    }
+}

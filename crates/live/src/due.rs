@@ -1,0 +1,270 @@
+//! What is to be written: the entries that should be there against those that are.
+//!
+//! The journal only grows and entries act in the order in which they were written, so what changed is
+//! corrected in place where the order allows it, and else taken back and written anew behind the
+//! rest. Entries about different bars commute; those about one bar are kept in their order.
+
+use std::collections::BTreeSet;
+
+use hive::{BarId, EntryId, Known, Yard};
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+
+use crate::session::{Live, Session, Target};
+
+/// An entry written for a session.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Written {
+    pub(crate) id: EntryId,
+    /// What it says now, by this session.
+    pub(crate) known: Known,
+    /// Somebody else has corrected it or taken it back: hands off what it is about.
+    #[serde(default)]
+    pub(crate) theirs: bool,
+}
+
+/// An entry to be written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Writing {
+    /// Its id.
+    pub id: EntryId,
+    /// When it happened; `None` for a correction, which happens now.
+    pub at: Option<Timestamp>,
+    /// The words it came from.
+    pub said: Option<String>,
+    /// What it says.
+    pub known: Known,
+}
+
+/// How much is to be written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Upto {
+    /// Everything but what is about the bar in hand, of which more is likely to be said.
+    Settled,
+    /// Everything.
+    All,
+}
+
+/// What is to be written, and the session as it is once that is done. Both belong into one
+/// transaction.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Due {
+    /// In the order in which they must be written.
+    pub writings: Vec<Writing>,
+    /// The session to be kept with them.
+    pub session: Session,
+}
+
+/// Entries of one group keep their order; entries of different groups commute.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Group {
+    Opening,
+    Bar(BarId),
+    Kind(&'static str),
+    /// Rows and the closing words: after everything said of bars.
+    Closing,
+    End,
+}
+
+fn group(known: &Known) -> Group {
+    match known {
+        Known::VisitOpened { .. } => Group::Opening,
+        Known::CombSeen { bar, .. }
+        | Known::SetAside { bar }
+        | Known::PutBack { bar }
+        | Known::Decided { bar, .. }
+        | Known::CombTaken { bar, .. }
+        | Known::BarTurned { bar }
+        | Known::BarHangs { bar, .. } => Group::Bar(*bar),
+        Known::EndArranged { .. } | Known::Arranged { .. } => Group::Closing,
+        Known::VisitClosed {} => Group::End,
+        other => Group::Kind(other.kind()),
+    }
+}
+
+impl Live {
+    /// Notes which entries of this session somebody else has corrected or taken back since.
+    pub fn mind(&mut self, yard: &Yard) {
+        for written in &mut self.session_mut().written {
+            let says = yard.says(written.id);
+            // one that is not there yet is being written
+            let there = yard.entry(written.id).is_some();
+            written.theirs |= there && says.and_then(hive::What::known) != Some(&written.known);
+        }
+    }
+
+    /// Takes over that what was due is written.
+    pub fn wrote(&mut self, due: &Due) {
+        self.session_mut().written.clone_from(&due.session.written);
+    }
+
+    /// The entries of a group that should be there, in the order in which they must act, each with
+    /// its place among all.
+    fn wanted(&self, of: Group) -> Vec<(usize, &Target)> {
+        let all = self.targets.iter().enumerate();
+        let mut wanted: Vec<_> = all.filter(|(_, t)| group(&t.known) == of).collect();
+        if matches!(of, Group::Bar(_)) {
+            // a look tells of the comb as it hung then: it keeps its place to turns alone, so that a
+            // later word on it corrects one entry
+            let mut turns = 0;
+            wanted.sort_by_cached_key(|(_, target)| {
+                turns += usize::from(matches!(target.known, Known::BarTurned { .. }));
+                (
+                    turns,
+                    !matches!(target.known, Known::BarTurned { .. }),
+                    !matches!(target.known, Known::CombSeen { .. }),
+                )
+            });
+        }
+        let mut last = 0;
+        for (place, _) in &mut wanted {
+            last = last.max(*place);
+            *place = last;
+        }
+        wanted
+    }
+
+    /// What is to be written now; `fresh` gives ids.
+    pub fn due(&self, upto: Upto, mut fresh: impl FnMut() -> EntryId) -> Due {
+        let mut session = self.session().clone();
+        let written = std::mem::take(&mut session.written);
+        let held = match upto {
+            Upto::Settled => self.in_hand().map(Group::Bar),
+            Upto::All => None,
+        };
+        let groups: BTreeSet<Group> = written
+            .iter()
+            .map(|w| group(&w.known))
+            .chain(self.targets.iter().map(|t| group(&t.known)))
+            .collect();
+        let mut plan = Plan::default();
+        for of in groups {
+            let all = written.iter().enumerate();
+            let mine: Vec<_> = all.filter(|(_, w)| group(&w.known) == of).collect();
+            let wanted = self.wanted(of);
+            // a row is closed over everything that was said of bars
+            let rows = matches!(of, Group::Closing | Group::End) && plan.touched;
+            if mine.iter().any(|(_, w)| w.theirs) || held == Some(of) {
+                plan.keep(&mine);
+            } else if of == Group::Opening {
+                plan.opening(&mine, &wanted);
+            } else {
+                plan.group(&mine, &wanted, rows);
+            }
+        }
+        plan.into_due(session, &mut fresh)
+    }
+}
+
+#[derive(Default)]
+struct Plan<'a> {
+    /// With its place in the order of writing.
+    kept: Vec<(usize, Written)>,
+    undone: Vec<&'a Written>,
+    corrected: Vec<(EntryId, &'a Target)>,
+    /// With its place among all that should be there.
+    new: Vec<(usize, &'a Target)>,
+    /// Something about bars changes.
+    touched: bool,
+}
+
+impl<'a> Plan<'a> {
+    fn keep(&mut self, mine: &[(usize, &'a Written)]) {
+        let kept = mine.iter().map(|(place, w)| (*place, (*w).clone()));
+        self.kept.extend(kept);
+    }
+
+    fn correct(&mut self, (place, written): (usize, &'a Written), target: &'a Target) {
+        self.corrected.push((written.id, target));
+        let known = target.known.clone();
+        let written = Written {
+            known,
+            ..written.clone()
+        };
+        self.kept.push((place, written));
+    }
+
+    /// The opening names the visit: it stands as long as anything may be said.
+    fn opening(&mut self, mine: &[(usize, &'a Written)], wanted: &[(usize, &'a Target)]) {
+        match (mine, wanted) {
+            ([first, ..], [(_, target), ..]) if first.1.known != target.known => {
+                self.correct(*first, target);
+            }
+            ([], wanted) => self.new.extend(wanted),
+            (mine, _) => self.keep(mine),
+        }
+    }
+
+    fn group(&mut self, mine: &[(usize, &'a Written)], wanted: &[(usize, &'a Target)], anew: bool) {
+        let fits = |((_, written), (_, target)): &(&(usize, &Written), &(usize, &Target))| {
+            written.known.kind() == target.known.kind()
+        };
+        let same = if anew {
+            0
+        } else {
+            mine.iter().zip(wanted).take_while(fits).count()
+        };
+        for (mine, (_, target)) in mine.iter().zip(wanted).take(same) {
+            if mine.1.known == target.known {
+                self.keep(&[*mine]);
+            } else {
+                self.correct(*mine, target);
+                self.touched = true;
+            }
+        }
+        self.touched |= mine.len() > same || wanted.len() > same;
+        self.undone.extend(mine[same..].iter().map(|(_, w)| *w));
+        self.new.extend(&wanted[same..]);
+    }
+
+    fn into_due(mut self, mut session: Session, fresh: &mut dyn FnMut() -> EntryId) -> Due {
+        let mut writings = Vec::new();
+        // the latest first, so that each can be taken back as it stands
+        for written in self.undone.iter().rev() {
+            let target = written.id;
+            let known = Known::Undone { target };
+            let (id, at, said) = (fresh(), None, None);
+            writings.push(Writing {
+                id,
+                at,
+                said,
+                known,
+            });
+        }
+        // an entry acts where it was written first, corrected or not
+        self.kept.sort_by_key(|(place, _)| *place);
+        session.written = self.kept.into_iter().map(|(_, w)| w).collect();
+        for (wrong, target) in self.corrected {
+            let known = Known::Corrected {
+                target: wrong,
+                what: target.known.clone().into(),
+            };
+            let (id, at, said) = (fresh(), None, target.said.clone());
+            writings.push(Writing {
+                id,
+                at,
+                said,
+                known,
+            });
+        }
+        self.new.sort_by_key(|(place, _)| *place);
+        for (_, target) in self.new {
+            let id = match target.known {
+                Known::VisitOpened { .. } => session.visit,
+                _ => fresh(),
+            };
+            writings.push(Writing {
+                id,
+                at: Some(target.at),
+                said: target.said.clone(),
+                known: target.known.clone(),
+            });
+            session.written.push(Written {
+                id,
+                known: target.known.clone(),
+                theirs: false,
+            });
+        }
+        Due { writings, session }
+    }
+}

@@ -1,0 +1,332 @@
+//! The steps of a visit, and what they come to.
+
+use hive::entry::End;
+use hive::pen::{Pen, Stamp, Subject};
+use hive::{DeviceId, Entry, EntryId, Hive, HiveId, Known, Yard, check};
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use talk::Heard;
+use talk::record::{RecordError, Transcript, record};
+use uuid::Uuid;
+
+use crate::advised::note_advice;
+use crate::due::Written;
+use crate::step::{Did, Step};
+
+/// A visit as it is kept, so that it goes on where it was broken off: what was said and done, and
+/// what of it is written down.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Session {
+    /// The hive.
+    pub hive: HiveId,
+    /// The visit's name in the journal.
+    pub visit: EntryId,
+    /// The end that is open, where no step says it.
+    pub end: Option<End>,
+    /// In the order taken.
+    pub steps: Vec<Step>,
+    /// Entries written so far that still stand for this session, in the order written.
+    pub(crate) written: Vec<Written>,
+}
+
+/// What a step came to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// What was understood, the question that it asks, what must be asked back.
+    pub heard: Heard,
+    /// Whether anything changed by it.
+    pub changed: bool,
+}
+
+/// An entry that the journal should hold.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Target {
+    pub(crate) at: Timestamp,
+    pub(crate) said: Option<String>,
+    pub(crate) known: Known,
+}
+
+/// A session with everything that follows from it.
+#[derive(Debug, Clone)]
+pub struct Live {
+    session: Session,
+    /// The hive without anything of this visit.
+    base: Hive,
+    transcript: Transcript,
+    /// When each kept phrase was said.
+    times: Vec<Timestamp>,
+    told: Vec<Told>,
+    /// What was said comes to, the last time it came to anything.
+    drafted: Vec<Target>,
+    pub(crate) targets: Vec<Target>,
+    bars: Vec<hive::BarId>,
+    refused: Option<RecordError>,
+    doubts: Vec<String>,
+    hive: Hive,
+}
+
+impl Session {
+    /// A visit that begins.
+    pub const fn begin(hive: HiveId, visit: EntryId) -> Self {
+        Self {
+            hive,
+            visit,
+            end: None,
+            steps: Vec::new(),
+            written: Vec::new(),
+        }
+    }
+
+    /// True when the last word was said.
+    pub fn is_over(&self) -> bool {
+        self.steps.iter().any(|step| step.did == Did::Over)
+    }
+
+    /// True while something of it is written that stands.
+    pub const fn has_written(&self) -> bool {
+        !self.written.is_empty()
+    }
+}
+
+/// The hive as it stood before a visit, with everything else that the journal knows of it; `None` when
+/// there is no such hive.
+pub fn before(yard: &Yard, hive: HiveId, visit: EntryId) -> Option<Hive> {
+    if yard.entry(visit).is_none() {
+        return yard.hive(hive).cloned();
+    }
+    let others = yard.journal().filter(|entry| entry.visit != Some(visit));
+    Yard::fold(others.cloned()).hive(hive).cloned()
+}
+
+impl Live {
+    /// A session at its hive, as that stood before the visit.
+    pub fn new(session: Session, base: Hive) -> Self {
+        let mut live = Self {
+            transcript: Transcript::default(),
+            times: Vec::new(),
+            told: Vec::new(),
+            drafted: Vec::new(),
+            targets: Vec::new(),
+            bars: Vec::new(),
+            refused: None,
+            doubts: Vec::new(),
+            hive: base.clone(),
+            session,
+            base,
+        };
+        live.fold();
+        live
+    }
+
+    /// The session, to be kept.
+    pub const fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// Takes a step; what it came to.
+    pub fn step(&mut self, step: Step) -> &Told {
+        self.take(&step);
+        self.session.steps.push(step);
+        self.come_to();
+        &self.told[self.told.len() - 1]
+    }
+
+    /// The end that is open, where no step says it.
+    pub fn set_end(&mut self, end: Option<End>) {
+        self.session.end = end;
+        self.come_to();
+    }
+
+    /// Takes back the last step that changed anything, and what came after it; false when there is
+    /// none. The journal only grows: what was written of it is taken back by [`Live::due`].
+    pub fn undo(&mut self) -> bool {
+        let Some(last) = self.told.iter().rposition(|told| told.changed) else {
+            return false;
+        };
+        self.session.steps.truncate(last);
+        self.fold();
+        true
+    }
+
+    /// Whether there is anything to take back.
+    pub fn can_undo(&self) -> bool {
+        self.told.iter().any(|told| told.changed)
+    }
+
+    /// What each step came to, in their order.
+    pub fn told(&self) -> impl DoubleEndedIterator<Item = (&Step, &Told)> {
+        self.session.steps.iter().zip(&self.told)
+    }
+
+    /// The visit as understood so far.
+    pub fn visit(&self) -> &talk::Visit {
+        self.transcript.visit()
+    }
+
+    /// What was said, for answers.
+    pub const fn transcript(&self) -> &Transcript {
+        &self.transcript
+    }
+
+    /// The hive as it stands now, with everything said.
+    pub const fn hive(&self) -> &Hive {
+        &self.hive
+    }
+
+    /// The hive as it stood before the visit.
+    pub const fn before(&self) -> &Hive {
+        &self.base
+    }
+
+    /// The bar of each comb heard, in the order met; of none while that cannot be told.
+    pub fn bars(&self) -> &[hive::BarId] {
+        &self.bars
+    }
+
+    /// The bar in hand.
+    pub fn in_hand(&self) -> Option<hive::BarId> {
+        self.bars.get(self.transcript.in_hand()?).copied()
+    }
+
+    /// Why what was said cannot be recorded as it is; everything said is kept all the same.
+    pub const fn refused(&self) -> Option<&RecordError> {
+        self.refused.as_ref()
+    }
+
+    /// What is worth a question before the hive is closed.
+    pub fn doubts(&self) -> &[String] {
+        &self.doubts
+    }
+
+    pub(crate) const fn session_mut(&mut self) -> &mut Session {
+        &mut self.session
+    }
+
+    /// Folds all steps anew.
+    fn fold(&mut self) {
+        self.transcript = Transcript::at_bars(self.base.numbers());
+        self.times.clear();
+        self.told.clear();
+        for step in std::mem::take(&mut self.session.steps) {
+            self.take(&step);
+            self.session.steps.push(step);
+        }
+        self.come_to();
+    }
+
+    fn take(&mut self, step: &Step) {
+        let (visit, hand) = (self.transcript.visit().clone(), self.transcript.in_hand());
+        let heard = match &step.did {
+            Did::Said(words) => {
+                let heard = self.transcript.hear(words);
+                self.times.resize(self.transcript.len(), step.at);
+                heard
+            }
+            Did::Tapped(taps) => {
+                let mut all = Heard::default();
+                for tap in taps {
+                    let heard = self.transcript.tap(tap);
+                    self.times.resize(self.transcript.len(), step.at);
+                    all.acts.extend(heard.acts);
+                    all.ask = heard.ask.or(all.ask);
+                }
+                all
+            }
+            Did::Arranged { .. } | Did::Over => Heard::default(),
+        };
+        let changed = matches!(step.did, Did::Arranged { .. } | Did::Over)
+            || *self.transcript.visit() != visit
+            || self.transcript.in_hand() != hand;
+        self.told.push(Told { heard, changed });
+    }
+
+    /// What the steps come to: the entries that should be there and the hive as it stands.
+    fn come_to(&mut self) {
+        let now = self
+            .session
+            .steps
+            .last()
+            .map_or(self.base.started, |step| step.at);
+        match record(&self.transcript, &self.base, self.session.end, now) {
+            Ok(mut recording) => {
+                note_advice(&self.base, &mut recording);
+                let times = &self.times;
+                let drafts = recording.drafts.into_iter();
+                self.drafted = drafts
+                    .map(|draft| Target {
+                        at: times.get(draft.phrase).copied().unwrap_or(now),
+                        said: draft.said,
+                        known: draft.known,
+                    })
+                    .collect();
+                self.bars = recording.bars;
+                self.doubts = recording.doubts;
+                self.refused = None;
+            }
+            Err(RecordError::NothingHeard) => {
+                self.drafted.clear();
+                self.bars.clear();
+                self.doubts.clear();
+                self.refused = None;
+            }
+            // what was to be written stays as it was until the words are put right
+            Err(why) => self.refused = Some(why),
+        }
+        self.targets = self.to_be_written();
+        self.hive = check::staged(&self.base, &self.entries());
+    }
+
+    /// Entries of what was said, then closings done step by step, then the end of the visit.
+    fn to_be_written(&self) -> Vec<Target> {
+        let closes = |known: &Known| matches!(known, Known::VisitClosed {});
+        let over = self.session.is_over();
+        let said = self.drafted.iter();
+        let mut targets: Vec<Target> = said
+            .clone()
+            // how combs were recognised is settled when all were met
+            .filter(|t| !closes(&t.known) && (over || !matches!(t.known, Known::Matched { .. })))
+            .cloned()
+            .collect();
+        if targets.is_empty() {
+            return targets;
+        }
+        for step in &self.session.steps {
+            let known = match &step.did {
+                Did::Arranged { end, beyond, row } => Known::EndArranged {
+                    end: *end,
+                    beyond: Some(*beyond),
+                    row: row.clone(),
+                },
+                Did::Over => Known::VisitClosed {},
+                Did::Said(_) | Did::Tapped(_) => continue,
+            };
+            let said = said.clone().find(|t| closes(&t.known) && closes(&known));
+            targets.push(Target {
+                at: step.at,
+                said: said.and_then(|t| t.said.clone()),
+                known,
+            });
+        }
+        targets
+    }
+
+    /// The targets as entries that nobody has written, for the fold.
+    fn entries(&self) -> Vec<Entry> {
+        let mut pen = Pen::new(DeviceId(Uuid::nil()), 1, "", "UTC");
+        let about = Subject::visit(self.session.hive, self.session.visit);
+        let targets = self.targets.iter().enumerate();
+        targets
+            .map(|(nth, target)| {
+                let id = match target.known {
+                    Known::VisitOpened { .. } => self.session.visit,
+                    _ => EntryId(Uuid::from_u64_pair(0, nth as u64 + 1)),
+                };
+                pen.write(
+                    Stamp::now(id, target.at),
+                    about,
+                    target.known.clone().into(),
+                )
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,433 @@
+//! However a visit comes in, phrase by phrase, with undos, pauses and restarts, the journal ends up
+//! saying what it would say had the whole visit been told at once.
+
+use comb::{Body, BodyMeasures, Entrance, Length, Section};
+use hive::entry::{End, Hanging, Piece};
+use hive::pen::{Pen, Stamp, Subject};
+use hive::{BarId, DeviceId, EntryId, HiveId, Known, Yard, check};
+use jiff::{SignedDuration, Timestamp};
+use live::{Did, Due, Live, Session, Step, Upto};
+use proptest::prelude::*;
+use talk::Tap;
+use talk::act::{Act, Decision, Side};
+use uuid::Uuid;
+
+const HIVE: HiveId = HiveId(Uuid::from_u128(0xA1));
+const VISIT: EntryId = EntryId(Uuid::from_u128(0xF1));
+
+const VISITS: [&str; 14] = [
+    include_str!("../../talk/tests/visits/01-ironbark-left-end.txt"),
+    include_str!("../../talk/tests/visits/02-saltbush-numbered.txt"),
+    include_str!("../../talk/tests/visits/03-quince-afternoon.txt"),
+    include_str!("../../talk/tests/visits/04-fig-tree-two-ends.txt"),
+    include_str!("../../talk/tests/visits/05-pearmain-first-look.txt"),
+    include_str!("../../talk/tests/visits/06-cypress-fixing-to-go.txt"),
+    include_str!("../../talk/tests/visits/07-linden-making-two.txt"),
+    include_str!("../../talk/tests/visits/08-bracken-stores-count.txt"),
+    include_str!("../../talk/tests/visits/09-hedge-winter-crack.txt"),
+    include_str!("../../talk/tests/visits/10-hive-nine-mite-wash.txt"),
+    include_str!("../../talk/tests/visits/11-willow-wandering-comb.txt"),
+    include_str!("../../talk/tests/visits/12-new-lot-on-feed.txt"),
+    include_str!("../../talk/tests/visits/13-peppercorn-both-ends.txt"),
+    include_str!("../../talk/tests/visits/14-juniper-inches.txt"),
+];
+
+fn bar(n: u128) -> BarId {
+    BarId(Uuid::from_u128(0xB00 + n))
+}
+
+/// A journal that is written and checked like a device's own.
+#[derive(Clone)]
+struct Desk {
+    yard: Yard,
+    pen: Pen,
+    now: Timestamp,
+    ids: u128,
+}
+
+impl Desk {
+    fn new(numbered: bool) -> Self {
+        let now = "2026-09-12T00:00:00Z".parse().expect("a timestamp");
+        let mut desk = Self {
+            yard: Yard::default(),
+            pen: Pen::new(DeviceId(Uuid::from_u128(1)), 1, "keeper", "+10:00"),
+            now,
+            ids: 0x1000,
+        };
+        let body = Body::new(BodyMeasures {
+            cavity_length_mm: Length::mm(1100.0),
+            top_width_mm: Length::mm(430.0),
+            bottom_width_mm: Length::mm(200.0),
+            depth_mm: Length::mm(300.0),
+            section: Section::Sloped,
+            entrance: Entrance::LeftEnd,
+            bar_width_mm: Length::mm(35.0),
+        });
+        let about = Subject::hive(HIVE);
+        desk.say(
+            about,
+            Known::HiveStarted {
+                name: "Ironbark".into(),
+                apiary: None,
+                body: body.expect("a body that can be"),
+                numbered,
+            },
+        );
+        for n in 1..=28 {
+            desk.say(
+                about,
+                Known::BarAdded {
+                    bar: bar(n),
+                    number: n as u32,
+                    width_mm: Length::mm(35.0),
+                    hanging: Hanging::Comb,
+                    drawn: None,
+                },
+            );
+        }
+        let mut row: Vec<Piece> = (1..=28).map(|n| Piece::Bar { bar: bar(n) }).collect();
+        row.push(Piece::Follower {
+            width_mm: Length::mm(19.0),
+        });
+        desk.say(about, Known::Arranged { row });
+        desk
+    }
+
+    fn fresh(&mut self) -> EntryId {
+        self.ids += 1;
+        EntryId(Uuid::from_u128(self.ids))
+    }
+
+    fn say(&mut self, about: Subject, known: Known) {
+        let id = self.fresh();
+        self.now += SignedDuration::from_secs(1);
+        self.write(id, self.now, about, known);
+    }
+
+    fn write(&mut self, id: EntryId, at: Timestamp, about: Subject, known: Known) {
+        let stamp = Stamp {
+            id,
+            at,
+            recorded: self.now,
+        };
+        let entry = self.pen.write(stamp, about, known.into());
+        check::check(&self.yard, &entry, self.now).expect("the journal takes it");
+        self.yard.add(entry);
+    }
+
+    fn keep(&mut self, due: &Due) {
+        for writing in &due.writings {
+            let about = Subject::visit(HIVE, VISIT);
+            let at = writing.at.unwrap_or(self.now);
+            self.write(writing.id, at, about, writing.known.clone());
+        }
+    }
+
+    fn flush(&mut self, live: &mut Live, upto: Upto) -> usize {
+        live.mind(&self.yard);
+        let mut ids = self.ids;
+        let due = live.due(upto, || {
+            ids += 1;
+            EntryId(Uuid::from_u128(ids))
+        });
+        self.ids = ids;
+        self.keep(&due);
+        live.wrote(&due);
+        due.writings.len()
+    }
+
+    /// What the visit came to, without ids and times.
+    fn outcome(&self) -> String {
+        let hive = self.yard.hive(HIVE).expect("the hive");
+        let bars: Vec<_> = hive
+            .bars
+            .values()
+            .map(|b| (b.number, b.hanging, b.lies, b.known_contents(), b.decision))
+            .collect();
+        let visit = hive.last_visit().map(|v| {
+            let mut taken: Vec<_> = v.taken.iter().map(|t| (t.bar, t.how)).collect();
+            // which of two combs was taken first says nothing about the hive
+            taken.sort_by_key(|(bar, _)| *bar);
+            let told = (
+                &v.weather,
+                &v.ends,
+                &v.seen,
+                &v.decisions,
+                taken,
+                &v.closings,
+            );
+            format!("{told:?} {:?} {:?}", v.matched, v.closed.is_some())
+        });
+        let counted = (
+            hive.queen_seen.len(),
+            hive.queen_cells.last().map(|q| q.count),
+        );
+        let fed: Vec<_> = hive.feeds.iter().map(|f| (&f.food, f.litres)).collect();
+        let washes: Vec<_> = hive.washes.iter().map(|w| (w.mites, w.bees)).collect();
+        format!(
+            "{:?}\n{bars:?}\n{visit:?}\n{counted:?} {fed:?} {washes:?}",
+            hive.row
+        )
+    }
+}
+
+fn said(desk: &mut Desk, words: &str) -> Step {
+    desk.now += SignedDuration::from_secs(4);
+    Step {
+        at: desk.now,
+        did: Did::Said(words.to_owned()),
+    }
+}
+
+fn live_at(desk: &Desk) -> Live {
+    let mut live = Live::new(
+        Session::begin(HIVE, VISIT),
+        live::session::before(&desk.yard, HIVE, VISIT).expect("the hive"),
+    );
+    live.set_end(Some(End::Right));
+    live
+}
+
+/// The whole visit told at once.
+fn at_once(text: &str, numbered: bool) -> String {
+    let mut desk = Desk::new(numbered);
+    let mut live = live_at(&desk);
+    for line in text.lines() {
+        let step = said(&mut desk, line);
+        live.step(step);
+    }
+    live.step(Step {
+        at: desk.now,
+        did: Did::Over,
+    });
+    desk.flush(&mut live, Upto::All);
+    desk.outcome()
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Event {
+    Phrase,
+    Settled,
+    All,
+    UndoAndSayAgain(usize),
+    BreakOff,
+}
+
+fn event() -> impl Strategy<Value = Event> {
+    prop_oneof![
+        6 => Just(Event::Phrase),
+        3 => Just(Event::Settled),
+        1 => Just(Event::All),
+        1 => (1..5_usize).prop_map(Event::UndoAndSayAgain),
+        1 => Just(Event::BreakOff),
+    ]
+}
+
+/// The same, as it happens at the hive.
+fn streamed(text: &str, numbered: bool, events: &[Event]) -> String {
+    let mut desk = Desk::new(numbered);
+    let mut live = live_at(&desk);
+    let mut lines = text.lines();
+    for event in events.iter().chain(std::iter::repeat(&Event::Phrase)) {
+        match event {
+            Event::Phrase => {
+                let Some(line) = lines.next() else { break };
+                let step = said(&mut desk, line);
+                live.step(step);
+            }
+            Event::Settled => {
+                desk.flush(&mut live, Upto::Settled);
+            }
+            Event::All => {
+                desk.flush(&mut live, Upto::All);
+            }
+            Event::UndoAndSayAgain(count) => {
+                let steps = live.session().steps.clone();
+                for _ in 0..*count {
+                    live.undo();
+                }
+                desk.flush(&mut live, Upto::All);
+                for step in &steps[live.session().steps.len()..] {
+                    live.step(step.clone());
+                }
+            }
+            Event::BreakOff => {
+                let kept = serde_json::to_string(live.session()).expect("it can be kept");
+                let session = serde_json::from_str(&kept).expect("and read");
+                let base = live::session::before(&desk.yard, HIVE, VISIT).expect("the hive");
+                live = Live::new(session, base);
+            }
+        }
+    }
+    live.step(Step {
+        at: desk.now,
+        did: Did::Over,
+    });
+    desk.flush(&mut live, Upto::All);
+    assert_eq!(desk.flush(&mut live, Upto::All), 0, "nothing more is due");
+    desk.outcome()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    #[test]
+    fn streaming_gives_what_the_whole_gives(
+        visit in 0..VISITS.len(),
+        numbered: bool,
+        events in prop::collection::vec(event(), 0..90),
+    ) {
+        let whole = at_once(VISITS[visit], numbered);
+        let streamed = streamed(VISITS[visit], numbered, &events);
+        let differs = streamed.lines().zip(whole.lines()).find(|(a, b)| a != b);
+        prop_assert!(streamed == whole, "{:.3000?}", differs);
+    }
+}
+
+#[test]
+fn what_the_screen_shows_is_what_the_journal_will_say() {
+    for text in VISITS {
+        let mut desk = Desk::new(true);
+        let mut live = live_at(&desk);
+        for line in text.lines() {
+            let step = said(&mut desk, line);
+            live.step(step);
+            desk.flush(&mut live, Upto::All);
+            let hive = desk.yard.hive(HIVE).expect("the hive");
+            for (id, shown) in &live.hive().bars {
+                let kept = &hive.bars[id];
+                let told =
+                    |bar: &hive::Bar| (bar.known_contents(), bar.lies, bar.hanging, bar.decision);
+                assert_eq!(told(shown), told(kept), "after {line:?}");
+            }
+            assert_eq!(live.hive().row, hive.row);
+        }
+    }
+}
+
+#[test]
+fn a_comb_in_hand_is_written_when_it_is_settled() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for (words, entries) in [
+        ("right end open", 2),
+        ("bar twelve two thirds capped this side", 0),
+        ("three quarters on the other", 0),
+        ("take it", 0),
+        ("bar eleven all brood", 3),
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        assert_eq!(desk.flush(&mut live, Upto::Settled), entries, "{words}");
+    }
+    // a later word on a comb corrects its look, and the advice beside the decision
+    let step = said(&mut desk, "bar twelve half capped this side");
+    live.step(step);
+    assert_eq!(
+        desk.flush(&mut live, Upto::All),
+        3,
+        "two corrections, and bar eleven"
+    );
+    // one step back corrects them back
+    assert!(live.undo());
+    assert_eq!(desk.flush(&mut live, Upto::All), 2);
+}
+
+#[test]
+fn all_steps_undone_leave_an_open_visit_with_nothing_in_it() {
+    let mut desk = Desk::new(true);
+    let before = desk.outcome();
+    let mut live = live_at(&desk);
+    for words in [
+        "right end open",
+        "bar twelve all capped both sides take it",
+        "next one brood",
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        desk.flush(&mut live, Upto::All);
+    }
+    while live.undo() {
+        desk.flush(&mut live, Upto::All);
+    }
+    assert!(!live.can_undo() && live.session().has_written());
+    let hive = desk.yard.hive(HIVE).expect("the hive");
+    assert_eq!(hive.visits.len(), 1);
+    assert!(hive.visits[0].seen.is_empty() && hive.visits[0].taken.is_empty());
+    let row = |told: &str| told.lines().next().map(str::to_owned);
+    assert_eq!(row(&desk.outcome()), row(&before));
+}
+
+#[test]
+fn what_somebody_else_corrected_is_left_alone() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end open",
+        "bar twelve all capped both sides",
+        "bar eleven brood",
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        desk.flush(&mut live, Upto::All);
+    }
+    let target = desk
+        .yard
+        .acts()
+        .iter()
+        .find(|act| matches!(act.what().known(), Some(Known::CombSeen { bar: b, .. }) if *b == bar(12)))
+        .map(|act| act.entry().id)
+        .expect("bar twelve was seen");
+    desk.say(Subject::visit(HIVE, VISIT), Known::Undone { target });
+    let step = said(&mut desk, "bar twelve two kilos");
+    live.step(step);
+    assert_eq!(desk.flush(&mut live, Upto::All), 0);
+    assert_eq!(
+        desk.yard.standing(target),
+        Some(hive::yard::Standing::Undone)
+    );
+}
+
+#[test]
+fn a_turned_comb_keeps_its_faces() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    let taps = [
+        vec![Tap::OpenEnd(talk::act::End::Right)],
+        vec![Tap::Meet { bar: Some(20) }],
+        vec![Tap::Tell(Act::Capped(Side::This, 1.0))],
+        vec![Tap::Tell(Act::Capped(Side::Other, 0.25))],
+        vec![Tap::Tell(Act::Turned)],
+        vec![Tap::Tell(Act::Decided(Some(Decision::Leave)))],
+    ];
+    for (nth, taps) in taps.into_iter().enumerate() {
+        desk.now += SignedDuration::from_secs(3);
+        live.step(Step {
+            at: desk.now,
+            did: Did::Tapped(taps),
+        });
+        if nth % 2 == 0 {
+            desk.flush(&mut live, Upto::All);
+        }
+    }
+    // now the quarter looks at the gap, by the screen and by the record
+    assert_eq!(live.visit().combs[0].this, Some(0.25));
+    desk.flush(&mut live, Upto::All);
+    let bar = &desk.yard.hive(HIVE).expect("the hive").bars[&bar(20)];
+    let capped = |face: &comb::FaceContents| face.capped_of_honey.map(|s| s.to_percent());
+    assert_eq!(capped(&bar.known_contents().right), Some(25.0));
+    assert_eq!(capped(&bar.known_contents().left), Some(100.0));
+    // told anew after the turn, it is still so
+    live.step(Step {
+        at: desk.now,
+        did: Did::Tapped(vec![Tap::Tell(Act::Capped(Side::This, 0.5))]),
+    });
+    desk.flush(&mut live, Upto::All);
+    let bar = &desk.yard.hive(HIVE).expect("the hive").bars[&bar_id(20)];
+    assert_eq!(capped(&bar.known_contents().right), Some(50.0));
+    assert_eq!(capped(&bar.known_contents().left), Some(100.0));
+}
+
+fn bar_id(n: u128) -> BarId {
+    bar(n)
+}

@@ -1,0 +1,80 @@
+//! What was understood, in a keeper's words: shown at the hive beside what was heard.
+
+use crate::act::{Act, Decision, End, Fill, Noted, Side};
+
+/// What was understood, in the order said; two sides alike are told once.
+pub fn understood(acts: &[Noted]) -> Vec<String> {
+    let mut words = Vec::new();
+    let mut before: Option<&Act> = None;
+    for noted in acts {
+        let alike = match (before, &noted.act) {
+            (Some(Act::Capped(one, a)), Act::Capped(other, b)) => {
+                one != other && (a - b).abs() < f64::EPSILON
+            }
+            _ => false,
+        };
+        if alike && let Act::Capped(_, share) = noted.act {
+            words.pop();
+            words.push(format!("{:.0} % capped both sides", share * 100.0));
+        } else {
+            words.extend(act_words(&noted.act));
+        }
+        before = Some(&noted.act);
+    }
+    words
+}
+
+/// One thing understood, as it is answered at the hive; nothing for what says no news.
+pub fn act_words(act: &Act) -> Option<String> {
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    Some(match act {
+        Act::EndOpened(Some(End::Left)) => "left end".to_owned(),
+        Act::EndOpened(Some(End::Right)) => "right end".to_owned(),
+        Act::EndOpened(None) => "an end not named".to_owned(),
+        Act::CombMet { bar: Some(bar) } => format!("bar {bar}"),
+        Act::CombMet { bar: None } => "the next comb".to_owned(),
+        Act::Renumbered(bar) => format!("it is bar {bar}"),
+        Act::Capped(Side::This, share) => format!("{} capped this side", percent(*share)),
+        Act::Capped(Side::Other, share) => format!("{} capped the other side", percent(*share)),
+        Act::Holds(hold) => hold.word().to_owned(),
+        Act::HoldsNot(hold) => format!("no {}", hold.word()),
+        Act::Filled(fill) => fill_word(*fill).to_owned(),
+        Act::Attached(true) => "attached".to_owned(),
+        Act::Attached(false) => "free of the walls".to_owned(),
+        Act::Straight(true) => "straight".to_owned(),
+        Act::Straight(false) => "crossed".to_owned(),
+        Act::Decided(Some(Decision::Take)) => "TAKE".to_owned(),
+        Act::Decided(Some(Decision::Leave)) => "leave".to_owned(),
+        Act::Decided(None) => "set aside".to_owned(),
+        Act::Broke => "it broke off".to_owned(),
+        Act::TakenWhole => "TAKE, on its bar".to_owned(),
+        Act::Turned => "turned end for end".to_owned(),
+        Act::Weighs(kg) => format!("{kg:.1} kg"),
+        Act::Thick(mm) => format!("{mm:.0} mm thick"),
+        Act::QueenSeen => "the queen".to_owned(),
+        Act::EggsSeen => return None,
+        Act::QueenCells(count) => format!("{count} queen cells"),
+        Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
+        Act::Mites { count, bees } => match (count, bees) {
+            (Some(mites), Some(bees)) => format!("{mites} mites in {bees} bees"),
+            (Some(mites), None) => format!("{mites} mites"),
+            (None, Some(bees)) => format!("{bees} bees"),
+            (None, None) => return None,
+        },
+        Act::Fed { kind, .. } => format!("fed {}", kind.as_deref().unwrap_or("syrup")),
+        Act::Closed(row) => {
+            let words: Vec<&str> = row.iter().map(|piece| piece.word()).collect();
+            format!("closed from the nest outward: {}", words.join(", "))
+        }
+        Act::TakenBack => "taken back".to_owned(),
+    })
+}
+
+/// How full, in a word or two.
+pub const fn fill_word(fill: Fill) -> &'static str {
+    match fill {
+        Fill::Full => "full",
+        Fill::Part => "part full",
+        Fill::Light => "light",
+    }
+}

@@ -1,0 +1,303 @@
+//! The yard looked after at the desk: a hive set up, looked at through time, corrected, settled.
+
+use std::time::Duration;
+
+use serde_json::json;
+use web_tests::browser::{Browser, DESK, PHONE};
+use web_tests::stage::Stage;
+use web_tests::{home, wattle_bend};
+
+async fn within(test: impl Future<Output = ()>) {
+    tokio::time::timeout(Duration::from_mins(3), test)
+        .await
+        .expect("it takes too long");
+}
+
+async fn number(browser: &Browser, script: &str) -> u64 {
+    browser.script(script).await.as_u64().expect("a number")
+}
+
+/// What the entries of a kind say, in the order in which they were written.
+fn told(stage: &Stage, kind: &str) -> Vec<serde_json::Value> {
+    let records = stage.journal.records().into_iter();
+    records
+        .map(|record| serde_json::from_str::<serde_json::Value>(&record.text).expect("JSON"))
+        .filter(|entry| entry["what"]["kind"] == kind)
+        .collect()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_hive_is_made_by_the_form_and_stands_in_the_apiary() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        browser.open(&stage.at("/")).await;
+        browser.see("main", "No hive yet").await;
+        browser.click("main a[href='/new-hive']").await;
+        browser.see("h1", "New hive").await;
+        // the first outline: 1200 mm long, 33 bars of 35 mm beside two follower boards
+        browser.find("#planned svg").await;
+        let drawn = "return document.querySelectorAll('#planned [data-bar]').length";
+        assert_eq!(number(&browser, drawn).await, 33);
+
+        browser.write_into("#top", "15").await;
+        browser
+            .see("#top-told", "If you measured in inches, write 381")
+            .await;
+        browser
+            .see(".drawing", "the last measures that can be")
+            .await;
+        browser.picture("new-hive-refused-390").await;
+        browser.write_into("#top", "381").await;
+        browser.write_into("#count", "40").await;
+        browser.see("#count-told", "From 1 to 33").await;
+        browser.write_into("#count", "20").await;
+        browser.write_into("#combs-from", "1").await;
+        browser.write_into("#combs-to", "8").await;
+
+        browser.click("#begin").await;
+        browser.see("#hive-name-told", "Give the hive a name").await;
+        browser
+            .see("#place-name-told", "Give the apiary a name")
+            .await;
+        assert!(
+            stage.journal.records().is_empty(),
+            "nothing is half-written"
+        );
+        browser.write_into("#hive-name", "Boronia").await;
+        browser.write_into("#place-name", "Creek paddock").await;
+        browser.write_into("#latitude", "-34.4").await;
+        browser.click("#begin").await;
+        browser.see("#longitude-told", "Give both").await;
+        browser.write_into("#longitude", "150.9").await;
+        browser.click("#winter-mild_coast").await;
+        browser.click("#begin").await;
+
+        browser.see("h1", "Boronia").await;
+        browser.see("main", "Stands in Creek paddock").await;
+        browser.see("main", "To ask the local authority").await;
+        let bars = "return document.querySelectorAll('#section [data-bar]').length";
+        browser.find("#section svg").await;
+        assert_eq!(number(&browser, bars).await, 20);
+        browser.see("#link-state", "With the server").await;
+        let started = told(&stage, "hive_started");
+        assert_eq!(started.len(), 1);
+        assert_eq!(started[0]["what"]["body"]["top_width_mm"], json!(381.0));
+        let combs = told(&stage, "bar_added");
+        let with_comb = combs.iter().filter(|bar| bar["what"]["hanging"] == "comb");
+        assert_eq!((combs.len(), with_comb.count()), (20, 8));
+        let place = &told(&stage, "apiary")[0]["what"]["place"];
+        assert_eq!(place["latitude"], json!(-34.4));
+
+        browser.open(&stage.at("/")).await;
+        browser.see(".card", "Boronia").await;
+        browser.see(".card", "A first visit").await;
+        browser.see("main", "Creek paddock").await;
+        browser.open(&stage.at("/new-hive")).await;
+        browser.write_into("#hive-name", "boronia").await;
+        browser.click("#begin").await;
+        browser
+            .see("#hive-name-told", "There is a living hive named boronia")
+            .await;
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_hive_is_shown_as_it_stood_on_any_day_and_each_comb_has_its_life() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), DESK).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/")).await;
+        browser.see("main", "Ironbark").await;
+        browser.open(&stage.at("/hive")).await;
+        browser
+            .client
+            .find(fantoccini::Locator::LinkText("Ironbark"))
+            .await
+            .expect("a link")
+            .click()
+            .await
+            .expect("it can be clicked");
+        browser.see("h1", "Ironbark").await;
+        browser.see("#through-time", "Sun 22 Nov 2026").await;
+        browser.find("#section svg").await;
+        let picture = "return document.querySelector('#section').innerHTML";
+        let now = browser.script(picture).await;
+
+        // by the keyboard: Home is the first day
+        browser.type_into("#day", "\u{e011}").await;
+        let first = browser
+            .script("return document.querySelector('#through-time').textContent")
+            .await;
+        assert_ne!(first, json!("The hive on Sun 22 Nov 2026"));
+        let then = browser.script(picture).await;
+        assert_ne!(then, now, "it stood otherwise on its first day");
+        assert_eq!(
+            number(
+                &browser,
+                "return Number(document.querySelector('#day').value)"
+            )
+            .await,
+            0
+        );
+        browser.click("#later").await;
+        let step = number(
+            &browser,
+            "return Number(document.querySelector('#day').value)",
+        )
+        .await;
+        assert!(step > 0, "the next day with a record");
+        browser.click("#now").await;
+        browser.see("#through-time", "Sun 22 Nov 2026").await;
+        assert_eq!(browser.script(picture).await, now);
+
+        let tap = "document.querySelector('#section [data-bar] path, #section [data-bar] rect')\
+            .dispatchEvent(new MouseEvent('click', { bubbles: true }))";
+        browser.script(tap).await;
+        browser.see("#life h3", "Bar ").await;
+        browser.see("#life", "came as bar").await;
+        browser.find("#life-strip svg").await;
+        browser.click("#close-life").await;
+        browser.click(".bar-numbers summary").await;
+        browser.click(".bar-numbers li:nth-child(12) button").await;
+        browser.see("#life h3", "Bar 12").await;
+        browser.see("#life", "seen:").await;
+        browser.picture("hive-life-1280").await;
+        browser.see("main", "The reserve is").await;
+        browser.see("main", "3 in 300 bees").await;
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_wrong_entry_is_corrected_taken_back_and_stands_again() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.choose("#of-hive", "Ironbark").await;
+        browser.choose("#of-subject", "Mites, feeds, weather").await;
+        browser.see(".entries", "3 mites in 300 bees").await;
+        let row = browser
+            .script(
+                "const rows = [...document.querySelectorAll('.entries > li')];\
+                 return rows.find((row) => row.textContent.includes('3 mites in 300 bees')).id",
+            )
+            .await;
+        let row = format!("#{}", row.as_str().expect("an id"));
+        browser.click(&format!("{row} .change")).await;
+        browser.write_into("#correct-0", "many").await;
+        browser.click(".correct").await;
+        browser.see("main", "Mites: this cannot be read").await;
+        browser.write_into("#correct-0", "13").await;
+        browser.picture("records-correction-390").await;
+        browser.click(".correct").await;
+        browser.see(&row, "13 mites in 300 bees").await;
+        browser.see(&row, "Corrected").await;
+        browser.see(&row, "Written as: 3 mites in 300 bees").await;
+
+        browser.click(&format!("{row} .change")).await;
+        browser.click(".take-back").await;
+        browser.see(&row, "Taken back").await;
+        browser.click(&format!("{row} .change")).await;
+        browser.click(".stand-again").await;
+        browser.see(&row, "Corrected").await;
+
+        browser.reload().await;
+        browser.choose("#of-hive", "Ironbark").await;
+        browser
+            .choose("#of-subject", "Taken back or corrected")
+            .await;
+        browser.see(&row, "13 mites in 300 bees").await;
+        browser
+            .see(
+                "#count",
+                &format!("of {} entries", wattle_bend::ENTRIES + 3),
+            )
+            .await;
+        browser.open(&stage.at("/")).await;
+        browser.see("main", "13 in 300 bees").await;
+
+        browser.open(&stage.at("/records")).await;
+        browser.choose("#of-hive", "Banksia").await;
+        browser.click("#undo-last").await;
+        browser.see("main", "Taken back: ").await;
+        browser.click("#verify").await;
+        browser.see("main", "each is as it was written").await;
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_is_settled_outlives_a_reload() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/settings")).await;
+        browser.click("#units-inches").await;
+        browser.click("#light-dark").await;
+        browser.click("#spoken").await;
+        browser.write_into("#worth", "3").await;
+        browser.write_into("#by", "Mara").await;
+        browser.click("#by + button").await;
+        browser.choose("#for-hive", "Banksia").await;
+        browser.click("#reserve-mass").await;
+        browser.write_into("#amount", "none").await;
+        browser.click("#keep-rules").await;
+        browser.see("#amount-told", "Give a number above 0").await;
+        browser.write_into("#amount", "22").await;
+        browser.click("#ripe-2").await;
+        browser.click("#keep-rules").await;
+        browser.see("#rules-now", "22 lb").await;
+        browser.see("#rules-now", "75").await;
+
+        browser.reload().await;
+        let kept = "const on = (id) => document.querySelector(id).checked;\
+            return [on('#units-inches'), on('#light-dark'), on('#spoken'), on('#sounds'),\
+              document.querySelector('#worth').value, document.querySelector('#by').value,\
+              document.documentElement.getAttribute('data-light')]";
+        browser.find("#units-inches").await;
+        assert_eq!(
+            browser.script(kept).await,
+            json!([true, true, false, true, "3", "Mara", "dark"])
+        );
+        browser.choose("#for-hive", "Banksia").await;
+        browser.see("#rules-now", "22 lb").await;
+        browser.open(&stage.at("/new-hive")).await;
+        browser.see("#length ~ .unit", "in").await;
+        browser.see(".drawing", "15 in").await;
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn days_that_suit_move_the_returns() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), DESK).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/")).await;
+        browser.see("main", "No day is marked yet").await;
+        browser.see("main", "come back on the next good day").await;
+        // the third day from now
+        browser.click(".day-row li:nth-child(4) button").await;
+        browser.see(".next-good", "Next good day: Wed 25 Nov").await;
+        browser.see("main", "ome back about Wed 25 Nov").await;
+        browser.reload().await;
+        browser.see(".next-good", "Next good day: Wed 25 Nov").await;
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}

@@ -1,0 +1,164 @@
+//! In which units lengths and masses are typed and shown.
+
+use comb::{Length, Mass};
+
+use crate::browser::storage;
+
+/// Units.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Units {
+    /// Millimetres and kilograms.
+    #[default]
+    Metric,
+    /// Inches and pounds.
+    Inches,
+}
+
+const NAME: &str = "units";
+
+impl Units {
+    /// All choices, in the order shown.
+    pub const ALL: [Self; 2] = [Self::Metric, Self::Inches];
+
+    /// As kept.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Inches => "inches",
+        }
+    }
+
+    /// As kept; the default where nothing is.
+    pub fn kept() -> Self {
+        let word = storage::get(NAME).unwrap_or_default();
+        Self::ALL
+            .into_iter()
+            .find(|units| units.word() == word)
+            .unwrap_or_default()
+    }
+
+    /// Keeps them.
+    pub fn keep(self) {
+        storage::set(NAME, self.word());
+    }
+
+    /// The sign of the unit of length.
+    pub const fn length_sign(self) -> &'static str {
+        match self {
+            Self::Metric => "mm",
+            Self::Inches => "in",
+        }
+    }
+
+    /// The sign of the unit of mass.
+    pub const fn mass_sign(self) -> &'static str {
+        match self {
+            Self::Metric => "kg",
+            Self::Inches => "lb",
+        }
+    }
+
+    /// A length as it is typed: millimetres to the whole one, inches to a hundredth.
+    pub fn typed_length(self, length: Length) -> String {
+        match self {
+            Self::Metric => trimmed(format!("{:.1}", length.to_mm())),
+            Self::Inches => trimmed(format!("{:.2}", length.to_inches())),
+        }
+    }
+
+    /// A length that was typed in these units; `None` when it is no number.
+    pub fn length(self, typed: &str) -> Option<Length> {
+        let number = number(typed)?;
+        Some(match self {
+            Self::Metric => Length::mm(number),
+            Self::Inches => Length::inches(number),
+        })
+    }
+
+    /// A length with its unit.
+    pub fn length_words(self, length: Length) -> String {
+        format!("{} {}", self.typed_length(length), self.length_sign())
+    }
+
+    /// A mass as it is typed, to a tenth.
+    pub fn typed_mass(self, mass: Mass) -> String {
+        let number = match self {
+            Self::Metric => mass.to_kg(),
+            Self::Inches => mass.to_pounds(),
+        };
+        trimmed(format!("{number:.1}"))
+    }
+
+    /// A mass that was typed in these units; `None` when it is no number.
+    pub fn mass(self, typed: &str) -> Option<Mass> {
+        let number = number(typed)?;
+        Some(match self {
+            Self::Metric => Mass::kg(number),
+            Self::Inches => Mass::pounds(number),
+        })
+    }
+
+    /// A mass with its unit.
+    pub fn mass_words(self, mass: Mass) -> String {
+        format!("{} {}", self.typed_mass(mass), self.mass_sign())
+    }
+}
+
+/// A number as people type it: a comma for the point, a fraction as "15 1/2".
+pub fn number(typed: &str) -> Option<f64> {
+    let typed = typed.trim().replace(',', ".");
+    let (whole, part) = match typed.rsplit_once(' ') {
+        Some((whole, part)) if part.contains('/') => (whole.trim().parse::<f64>().ok()?, part),
+        _ if typed.contains('/') => (0.0, typed.as_str()),
+        _ => return typed.parse().ok().filter(|number: &f64| number.is_finite()),
+    };
+    let (over, under) = part.split_once('/')?;
+    let (over, under) = (
+        over.trim().parse::<f64>().ok()?,
+        under.trim().parse::<f64>().ok()?,
+    );
+    let number = whole + over / under;
+    number.is_finite().then_some(number)
+}
+
+fn trimmed(figure: String) -> String {
+    if figure.contains('.') {
+        figure
+            .trim_end_matches('0')
+            .trim_end_matches('.')
+            .to_owned()
+    } else {
+        figure
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_measure_reads_back_as_it_was_typed() {
+        for (units, typed) in [
+            (Units::Metric, "381"),
+            (Units::Inches, "15"),
+            (Units::Inches, "14.5"),
+            (Units::Metric, "34.9"),
+        ] {
+            let length = units.length(typed).expect("a number");
+            assert_eq!(units.typed_length(length), typed);
+        }
+        let pounds = Units::Inches.mass("27.5").expect("a number");
+        assert_eq!(Units::Inches.typed_mass(pounds), "27.5");
+        assert!((pounds.to_kg() - 12.474).abs() < 0.001);
+    }
+
+    #[test]
+    fn numbers_are_read_as_people_type_them() {
+        assert_eq!(number("1 3/8"), Some(1.375));
+        assert_eq!(number("3/4"), Some(0.75));
+        assert_eq!(number(" 34,5 "), Some(34.5));
+        for wrong in ["", "wide", "1/0", "inf", "NaN", "15in"] {
+            assert_eq!(number(wrong), None, "{wrong}");
+        }
+    }
+}

@@ -1,0 +1,314 @@
+//! A hive at which work goes on: the visit as it stands, shared by the screens of the visit and of the
+//! closing-up.
+//!
+//! Every step is taken in at once, shown, and kept (`keeping`): the steps durable in the browser's
+//! database, the entries with them as they settle. A visit broken off is found again as it was left.
+
+mod keeping;
+mod shown;
+
+use std::sync::Arc;
+
+use advice::stores::Scales;
+use hive::HiveId;
+use hive::entry::End;
+use jiff::{SignedDuration, Timestamp};
+use leptos::prelude::*;
+use live::answer::Offer;
+use live::closing::Arrangement;
+use live::{Did, Live, Session, Step, Told};
+use talk::Tap;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::browser::clock;
+use crate::journal::{Journal, Saying};
+use crate::texts;
+
+pub use keeping::Keeping;
+pub use shown::{InHand, Phrase, Shown};
+
+/// How far the visit is opened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Phase {
+    /// Being read from the device.
+    Opening,
+    /// It goes on.
+    Ready,
+    /// There is no such hive.
+    NoHive,
+    /// It cannot be read; the words for it.
+    Failed(String),
+}
+
+/// What the program says back.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Answer {
+    /// The words; empty when there is nothing to say.
+    pub words: String,
+    /// A question to the keeper, not an answer.
+    pub asks: bool,
+    /// Counts what was said, so that the same words twice are told twice.
+    pub nth: u32,
+}
+
+/// The work at one hive. Copies are the same.
+#[derive(Clone, Copy)]
+pub struct Room {
+    /// Which hive.
+    pub hive: HiveId,
+    /// How far it is opened.
+    pub phase: RwSignal<Phase>,
+    /// What is shown of the visit; `None` before it is opened.
+    pub shown: RwSignal<Option<Arc<Shown>>>,
+    /// Whether what is shown is kept.
+    pub keeping: RwSignal<Keeping>,
+    /// What the program said last.
+    pub answer: RwSignal<Answer>,
+    /// Counts steps that came to something and steps that did not, for the sounds.
+    pub heard: RwSignal<(u32, u32)>,
+    live: RwSignal<Option<Live>>,
+    journal: StoredValue<Journal>,
+    saver: StoredValue<keeping::Saver, LocalStorage>,
+}
+
+/// The room that is open in this tab; provided by [`crate::app::App`].
+#[derive(Clone)]
+pub struct Rooms {
+    owner: Owner,
+    journal: Journal,
+    open: RwSignal<Option<Room>>,
+}
+
+impl Rooms {
+    /// None open yet. What is opened lives as long as the app.
+    pub fn new(journal: Journal) -> Self {
+        Self {
+            owner: Owner::current().unwrap_or_default(),
+            journal,
+            open: RwSignal::new(None),
+        }
+    }
+
+    /// The room of a hive; opened anew when another was open.
+    pub fn of(&self, hive: HiveId) -> Room {
+        if let Some(room) = self.open.get_untracked()
+            && room.hive == hive
+            && room.phase.get_untracked() == Phase::Ready
+        {
+            return room;
+        }
+        let room = self.owner.with(|| Room::open(self.journal, hive));
+        self.open.set(Some(room));
+        room
+    }
+}
+
+/// The rooms, from anywhere below [`crate::app::App`].
+pub fn use_rooms() -> Rooms {
+    expect_context()
+}
+
+impl Room {
+    fn open(journal: Journal, hive: HiveId) -> Self {
+        let room = Self {
+            hive,
+            phase: RwSignal::new(Phase::Opening),
+            shown: RwSignal::new(None),
+            keeping: RwSignal::new(Keeping::Kept),
+            answer: RwSignal::new(Answer::default()),
+            heard: RwSignal::new((0, 0)),
+            live: RwSignal::new(None),
+            journal: StoredValue::new(journal),
+            saver: StoredValue::new_local(keeping::Saver::default()),
+        };
+        keeping::keep_when_hidden(room);
+        spawn_local(async move { room.find().await });
+        room
+    }
+
+    /// Reads the visit that goes on, or begins one.
+    async fn find(self) {
+        let found = match self.journal().beside::<Session>(&self.name()).await {
+            Ok(found) => found.filter(|session| session.hive == self.hive && !session.is_over()),
+            Err(why) => {
+                self.phase.set(Phase::Failed(texts::journal_error(&why)));
+                return;
+            }
+        };
+        match found {
+            Some(session) => self.go_on(session),
+            None => self.begin(),
+        }
+    }
+
+    /// Begins a visit; nothing is written before the first step.
+    pub fn begin(self) {
+        match Saying::fresh_id() {
+            Ok(visit) => self.go_on(Session::begin(self.hive, visit)),
+            Err(why) => self.phase.set(Phase::Failed(texts::journal_error(&why))),
+        }
+    }
+
+    fn go_on(self, session: Session) {
+        let yard = self.journal().yard.get_untracked();
+        let Some(base) = live::session::before(&yard, self.hive, session.visit) else {
+            self.phase.set(Phase::NoHive);
+            return;
+        };
+        self.live.set(Some(Live::new(session, base)));
+        self.answer.update(|answer| answer.words.clear());
+        self.refresh();
+        self.phase.set(Phase::Ready);
+    }
+
+    /// Hears a phrase, spoken or typed.
+    pub fn say(self, words: &str) {
+        let words = words.trim();
+        if words.is_empty() {
+            return;
+        }
+        let Some(told) = self.take(Did::Said(words.to_owned())) else {
+            return;
+        };
+        if !told.changed && told.heard.question.is_none() {
+            self.heard.update(|(_, nothing)| *nothing += 1);
+        }
+        self.answer_to(&told);
+    }
+
+    /// Takes a tap.
+    pub fn tap(self, tap: Tap) {
+        if let Some(told) = self.take(Did::Tapped(vec![tap])) {
+            self.answer_to(&told);
+        }
+    }
+
+    /// The end that is open was chosen by a tap, before or after combs were met.
+    pub fn open_end(self, end: talk::act::End) {
+        self.tap(Tap::OpenEnd(end));
+    }
+
+    /// Takes back the last step.
+    pub fn undo(self) {
+        let mut undone = false;
+        self.live
+            .update(|live| undone = live.as_mut().is_some_and(Live::undo));
+        if undone {
+            self.refresh();
+            self.tell(texts::visit::UNDONE.to_owned(), false);
+            self.keep();
+        }
+    }
+
+    /// Notes that an end was closed in this order.
+    pub fn arranged(self, done: &Arrangement) {
+        self.take(Did::Arranged {
+            end: done.end,
+            beyond: done.beyond,
+            row: done.row.clone(),
+        });
+    }
+
+    /// The visit is over; nothing more is said of it.
+    pub fn over(self) {
+        self.take(Did::Over);
+        self.keep_all();
+    }
+
+    /// What the live visit gives.
+    pub fn with<T>(self, give: impl FnOnce(&Live) -> T) -> Option<T> {
+        self.live.with(|live| live.as_ref().map(give))
+    }
+
+    /// Says something to the keeper.
+    pub fn tell(self, words: String, asks: bool) {
+        self.answer.update(|answer| {
+            *answer = Answer {
+                words,
+                asks,
+                nth: answer.nth + 1,
+            };
+        });
+    }
+
+    fn journal(self) -> Journal {
+        self.journal.get_value()
+    }
+
+    fn name(self) -> String {
+        format!("visit/{}", self.hive)
+    }
+
+    fn take(self, did: Did) -> Option<Told> {
+        let mut told = None;
+        self.live.update(|live| {
+            if let Some(live) = live {
+                let at = next_instant(live);
+                told = Some(live.step(Step { at, did }).clone());
+            }
+        });
+        let told = told?;
+        if told.changed {
+            self.heard.update(|(something, _)| *something += 1);
+        }
+        self.refresh();
+        self.keep();
+        Some(told)
+    }
+
+    fn answer_to(self, told: &Told) {
+        let refused = self.live.with_untracked(|live| {
+            let refused = live.as_ref().and_then(|live| live.refused().cloned());
+            refused.map(|why| texts::visit::refused(&why))
+        });
+        if let Some(question) = told.heard.question {
+            let words = self.live.with_untracked(|live| {
+                let shown = self.shown.get_untracked();
+                let (live, shown) = (live.as_ref()?, shown?);
+                Some(
+                    live.transcript()
+                        .answer(question, &Offer::from(&shown.advice)),
+                )
+            });
+            if let Some(words) = words {
+                self.tell(words, false);
+            }
+        } else if let Some(ask) = refused.or_else(|| told.heard.ask.clone()) {
+            self.tell(ask, true);
+        } else if told.changed {
+            // an answer to what was said before would only mislead
+            self.answer.update(|answer| answer.words.clear());
+        }
+    }
+
+    /// Computes what is shown.
+    fn refresh(self) {
+        let yard = self.journal().yard.get_untracked();
+        let shown = self.live.with_untracked(|live| {
+            let live = live.as_ref()?;
+            let hive = live.hive();
+            let around = live::around::usual(&yard, hive, clock::today(), clock::now());
+            let others = yard.hives().filter(|other| other.id != hive.id);
+            let scales = Scales::of(hive, others.chain([hive]));
+            let advice = advice::advise::running(hive, &scales, &around);
+            Some(Arc::new(Shown::of(live, advice, &clock::time_zone())))
+        });
+        self.shown.set(shown);
+    }
+}
+
+/// Now, but after the last step: steps are told apart by their time.
+fn next_instant(live: &Live) -> Timestamp {
+    let now = clock::now();
+    let last = live.session().steps.last().map(|step| step.at);
+    let after = last.and_then(|at| at.checked_add(SignedDuration::from_millis(1)).ok());
+    after.map_or(now, |after| now.max(after))
+}
+
+/// An end in the words of taps.
+pub const fn tapped_end(end: End) -> talk::act::End {
+    match end {
+        End::Left => talk::act::End::Left,
+        End::Right => talk::act::End::Right,
+    }
+}

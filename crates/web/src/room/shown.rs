@@ -1,0 +1,164 @@
+//! What the screens show of a visit, computed once a step.
+
+use advice::advise::Running;
+use advice::taking::Taking;
+use hive::entry::End;
+use hive::{BarId, Hive};
+use jiff::tz::TimeZone;
+use live::{Did, Live, marks};
+use paper::HiveSection;
+use talk::act::{Decision, Fill, Hold};
+use talk::understood::understood;
+
+/// Phrases shown, the latest first.
+const PHRASES: usize = 30;
+
+/// A visit as it is shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    /// The hive's name.
+    pub name: String,
+    /// The hive's section with what is advised.
+    pub section: HiveSection,
+    /// Verdicts, count, stores.
+    pub advice: Running,
+    /// Ends opened, in their order.
+    pub ends: Vec<End>,
+    /// The comb in hand.
+    pub in_hand: Option<InHand>,
+    /// The bar in hand.
+    pub highlight: Option<BarId>,
+    /// The number of the bar that is met next.
+    pub next: Option<u32>,
+    /// What was heard and understood, the latest first.
+    pub phrases: Vec<Phrase>,
+    /// Whether anything can be taken back.
+    pub can_undo: bool,
+    /// Whether anything was said or done yet.
+    pub begun: bool,
+    /// What is worth a question before the hive is closed.
+    pub doubts: Vec<String>,
+}
+
+/// The comb in hand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InHand {
+    /// In the order met.
+    pub nth: usize,
+    /// Its bar's number, where it can be told.
+    pub number: Option<u32>,
+    /// Capped share of the face that looks at the keeper.
+    pub this: Option<f64>,
+    /// Of the far face.
+    pub other: Option<f64>,
+    /// What it holds.
+    pub holds: Vec<Hold>,
+    /// How full.
+    pub fill: Option<Fill>,
+    /// The keeper's word.
+    pub decision: Option<Decision>,
+    /// Leaned somewhere.
+    pub aside: bool,
+    /// Kilograms.
+    pub kg: Option<f64>,
+    /// Straight.
+    pub straight: Option<bool>,
+    /// What the rules say, in a sentence.
+    pub verdict: Option<String>,
+    /// Whether it may be taken.
+    pub taking: Option<Taking>,
+}
+
+/// One step, as it is listed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Phrase {
+    /// Its place among all steps.
+    pub nth: usize,
+    /// When, milliseconds since the epoch.
+    pub at_ms: i64,
+    /// The words heard; `None` for a tap.
+    pub heard: Option<String>,
+    /// What was understood; empty when nothing about the hive.
+    pub understood: String,
+}
+
+impl Shown {
+    pub(super) fn of(live: &Live, advice: Running, zone: &TimeZone) -> Self {
+        let hive = live.hive();
+        let section = HiveSection::of(hive, zone).with_marks(marks::marks(hive, &advice.combs));
+        let ends: Vec<End> = hive
+            .open_visit()
+            .map(|visit| visit.ends.clone())
+            .unwrap_or_default();
+        Self {
+            name: hive.name.clone(),
+            section,
+            in_hand: in_hand(live, &advice),
+            highlight: live.in_hand(),
+            next: ends.last().and_then(|end| next(live, *end)),
+            ends,
+            phrases: phrases(live),
+            can_undo: live.can_undo(),
+            begun: live.told().any(|(_, told)| told.changed),
+            doubts: live.doubts().to_vec(),
+            advice,
+        }
+    }
+}
+
+fn in_hand(live: &Live, advice: &Running) -> Option<InHand> {
+    let nth = live.transcript().in_hand()?;
+    let comb = live.visit().combs.get(nth)?;
+    let bar = live.bars().get(nth).and_then(|bar| live.hive().bar(*bar));
+    let advised = bar.and_then(|bar| advice.combs.iter().find(|comb| comb.bar == bar.id));
+    Some(InHand {
+        nth,
+        number: bar.map(|bar| bar.number).or(comb.bar),
+        this: comb.this,
+        other: comb.other,
+        holds: comb.all_holds(),
+        fill: comb.fill,
+        decision: comb.decision,
+        aside: comb.aside,
+        kg: comb.kg,
+        straight: comb.straight,
+        verdict: advised.map(|comb| comb.reason.clone()),
+        taking: advised.map(|comb| comb.taking),
+    })
+}
+
+/// The next bar with comb from this end that was not met, inward of the comb in hand.
+fn next(live: &Live, end: End) -> Option<u32> {
+    let bars: Vec<_> = with_comb(live.before(), end);
+    let from = live
+        .in_hand()
+        .and_then(|hand| bars.iter().position(|(bar, _)| *bar == hand))
+        .map_or(0, |at| at + 1);
+    let free = |(bar, _): &&(BarId, u32)| !live.bars().contains(bar);
+    bars.iter().skip(from).find(free).map(|(_, number)| *number)
+}
+
+fn with_comb(hive: &Hive, end: End) -> Vec<(BarId, u32)> {
+    let bars = hive.bars_from(end);
+    let first = bars.iter().position(|bar| bar.has_comb()).unwrap_or(0);
+    bars[first..]
+        .iter()
+        .map(|bar| (bar.id, bar.number))
+        .collect()
+}
+
+fn phrases(live: &Live) -> Vec<Phrase> {
+    let all: Vec<_> = live.told().enumerate().collect();
+    let latest = all.into_iter().rev().take(PHRASES);
+    latest
+        .map(|(nth, (step, told))| Phrase {
+            nth,
+            at_ms: step.at.as_millisecond(),
+            heard: match &step.did {
+                Did::Said(words) => Some(words.clone()),
+                Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
+            },
+            understood: understood(&told.heard.acts).join(", "),
+        })
+        .collect()
+}

@@ -1,0 +1,178 @@
+//! One entry in the list: its words, its standing, and how to correct it.
+
+use std::sync::Arc;
+
+use hive::pen::Subject;
+use hive::yard::Standing;
+use hive::{Entry, EntryId, Known, What, Yard};
+use leptos::prelude::*;
+use paper::told;
+use wasm_bindgen_futures::spawn_local;
+
+use super::correction::Correction;
+use crate::browser::clock;
+use crate::journal::{Saying, use_journal};
+use crate::texts;
+use crate::texts::records as words;
+
+/// An entry as it was written, in words.
+pub(super) fn words_of(yard: &Yard, entry: &Entry) -> String {
+    told::what(yard, &entry.what, &honey::lots::told::event)
+}
+
+/// What an entry says now, after corrections.
+fn says(yard: &Yard, entry: &Entry) -> Option<What> {
+    let act = yard.acts().iter().find(|act| act.entry().id == entry.id);
+    act.map(|act| act.what().clone())
+}
+
+/// Whether an entry is an undo, which is itself only taken back.
+fn is_undo(entry: &Entry) -> bool {
+    matches!(entry.what.known(), Some(Known::Undone { .. }))
+}
+
+/// Whether an entry is a correction.
+fn is_correction(entry: &Entry) -> bool {
+    matches!(entry.what.known(), Some(Known::Corrected { .. }))
+}
+
+/// One row.
+#[component]
+pub(super) fn EntryRow(
+    /// The entry.
+    entry: Arc<Entry>,
+    /// The entry whose choices are open.
+    opened: RwSignal<Option<EntryId>>,
+    /// Where outcomes are told.
+    outcome: RwSignal<String>,
+) -> impl IntoView {
+    let journal = use_journal();
+    let id = entry.id;
+    let (now, written, standing, hive) = journal.yard.with_untracked(|yard| {
+        let standing = yard.standing(id).unwrap_or(Standing::Stands);
+        let written = words_of(yard, &entry);
+        let now = match standing {
+            Standing::Corrected => {
+                says(yard, &entry).map(|what| told::what(yard, &what, &honey::lots::told::event))
+            }
+            _ => None,
+        };
+        let hive = entry
+            .hive
+            .and_then(|hive| yard.hive(hive))
+            .map(|hive| hive.name.clone());
+        (now, written, standing, hive)
+    });
+    let head = now.clone().unwrap_or_else(|| written.clone());
+    let class = if standing == Standing::Undone {
+        "entry taken-back"
+    } else {
+        "entry"
+    };
+    let state = match standing {
+        Standing::Stands => None,
+        Standing::Corrected => Some(words::CORRECTED),
+        Standing::Undone => Some(words::TAKEN_BACK),
+    };
+    let before = now.is_some().then(|| words::before(&written));
+    let said = entry.said.as_deref().map(words::said);
+    let zone = clock::time_zone();
+    let when = [
+        hive,
+        Some(texts::days::instant(entry.at, &zone)),
+        Some(entry.by.clone()),
+    ];
+    let when: Vec<String> = when.into_iter().flatten().collect();
+    let label = words::change(&head);
+    let toggle = move |_| {
+        opened.update(|opened| *opened = if *opened == Some(id) { None } else { Some(id) });
+    };
+    let open = move || opened.get() == Some(id);
+    let expanded = move || if open() { "true" } else { "false" };
+    view! {
+        <li class=class id=format!("entry-{id}")>
+            <div class="entry-words">
+                <span class="entry-head">{texts::sentence(&head)}</span>
+                {state.map(|state| view! { <span class="state">{state}</span> })}
+                {before.map(|before| view! { <span class="was">{before}</span> })}
+                {said.map(|said| view! { <q class="said">{said}</q> })}
+                <span class="when">{when.join(" \u{b7} ")}</span>
+            </div>
+            <button type="button" class="quiet-button change" aria-expanded=expanded aria-label=label
+                on:click=toggle>{words::CHANGE}</button>
+            <Show when=open>
+                <Choices entry=Arc::clone(&entry) standing opened outcome />
+            </Show>
+        </li>
+    }
+}
+
+/// What can be done about an entry.
+#[component]
+fn Choices(
+    entry: Arc<Entry>,
+    standing: Standing,
+    opened: RwSignal<Option<EntryId>>,
+    outcome: RwSignal<String>,
+) -> impl IntoView {
+    let journal = use_journal();
+    let about = Subject {
+        hive: entry.hive,
+        visit: entry.visit,
+    };
+    let say = move |known: Known, done: String| {
+        spawn_local(async move {
+            match journal.append(vec![Saying::now(about, known)]).await {
+                Ok(_) => {
+                    opened.set(None);
+                    outcome.set(done);
+                }
+                Err(why) => outcome.set(texts::journal_error(&why)),
+            }
+        });
+    };
+    let id = entry.id;
+    let told = journal.yard.with_untracked(|yard| words_of(yard, &entry));
+    let back = if standing == Standing::Undone {
+        let stand = move |_| {
+            // the undo that itself stands is taken back
+            let undo = journal.yard.with_untracked(|yard| {
+                yard.journal()
+                    .find(|undo| {
+                        matches!(undo.what.known(), Some(Known::Undone { target }) if *target == id)
+                            && yard.standing(undo.id) != Some(Standing::Undone)
+                    })
+                    .map(|undo| undo.id)
+            });
+            if let Some(target) = undo {
+                say(Known::Undone { target }, words::KEPT.to_owned());
+            }
+        };
+        view! {
+            <button type="button" class="stand-again" on:click=stand>{words::STAND_AGAIN}</button>
+        }
+        .into_any()
+    } else {
+        let take_back = move |_| say(Known::Undone { target: id }, words::undone(&told));
+        view! {
+            <button type="button" class="take-back" on:click=take_back>{words::TAKE_BACK}</button>
+        }
+        .into_any()
+    };
+    let correctable = standing != Standing::Undone && !is_undo(&entry) && !is_correction(&entry);
+    let form = correctable.then(|| {
+        let what = journal
+            .yard
+            .with_untracked(|yard| says(yard, &entry))
+            .unwrap_or_else(|| entry.what.clone());
+        let correct = Callback::new(move |known: Known| {
+            let what = What::from(known);
+            say(
+                Known::Corrected { target: id, what },
+                words::KEPT.to_owned(),
+            );
+        });
+        view! { <Correction hive=entry.hive what correct outcome /> }
+    });
+    view! { <div class="choices-of">{form} {back}</div> }
+}

@@ -1,0 +1,35 @@
+//! The running count, always in sight.
+
+use leptos::prelude::*;
+
+use crate::room::Room;
+use crate::texts::visit as words;
+
+/// The count.
+#[component]
+pub fn RunningCount(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let advice = super::part(room, |shown| {
+        (shown.advice.count.clone(), shown.advice.may_take.clone())
+    });
+    let figures = move || {
+        let (count, may_take) = advice.get()?;
+        let figure = |value: String, name: &'static str| {
+            view! { <li><b>{value}</b> <span>{name}</span></li> }
+        };
+        let aside = (count.aside > 0).then(|| figure(count.aside.to_string(), words::ASIDE));
+        Some(view! {
+            <ul class="figures" aria-label=words::COUNT>
+                {figure(count.taken.to_string(), words::TAKEN)}
+                {aside}
+                {figure(count.ripening.to_string(), words::RIPENING)}
+                {figure(count.brood.to_string(), words::BROOD)}
+                {figure(words::stores(&count), words::STORES)}
+            </ul>
+            <p class="may-take">{words::may_take(&may_take)}</p>
+        })
+    };
+    view! { <div class="running-count" id="running-count">{figures}</div> }
+}

@@ -1,0 +1,241 @@
+//! The visit.
+
+use advice::count::Count;
+use advice::taking::{Combs, Taking};
+use hive::entry::End;
+use live::answer::tenths;
+use talk::act::{Decision, Hold};
+use talk::record::RecordError;
+
+use crate::room::{InHand, Keeping};
+
+/// Heading of the choice of a hive.
+pub const CHOOSE: &str = "Which hive?";
+/// Beside a hive whose visit was broken off.
+pub const GOES_ON: &str = "visit goes on";
+/// While a visit is read.
+pub const OPENING: &str = "Opening the visit ..";
+/// An address with a hive that is not in the journal.
+pub const NO_HIVE: [&str; 2] = [
+    "This hive is not in the journal",
+    "It may not have arrived on this device yet.",
+];
+/// Before anything was said.
+pub const WHICH_END: &str = "Which end do you open?";
+/// Under it.
+pub const WHICH_END_MORE: &str =
+    "Left and right as you stand. You can say it, too: \"right end, twenty degrees\".";
+/// An end, on its button.
+pub const fn end_button(end: End) -> &'static str {
+    match end {
+        End::Left => "Left end",
+        End::Right => "Right end",
+    }
+}
+/// The other end, opened later.
+pub const fn other_end(end: End) -> &'static str {
+    match end {
+        End::Left => "Open the left end too",
+        End::Right => "Open the right end too",
+    }
+}
+/// The running count, for those who hear the page.
+pub const COUNT: &str = "Running count";
+/// One figure of the count.
+pub const TAKEN: &str = "taken";
+/// Combs set aside.
+pub const ASIDE: &str = "aside";
+/// Combs ripening.
+pub const RIPENING: &str = "ripening";
+/// Combs with brood.
+pub const BROOD: &str = "brood";
+/// Stores against the reserve.
+pub const STORES: &str = "stores of reserve";
+/// Stores against the reserve, the figures.
+pub fn stores(count: &Count) -> String {
+    format!(
+        "{} / {}",
+        tenths(count.stores_combs),
+        tenths(count.reserve_combs)
+    )
+}
+/// The count in a sentence.
+pub fn count(count: &Count) -> String {
+    live::answer::count_words(count)
+}
+/// What may be taken, in a line.
+pub fn may_take(bars: &[u32]) -> String {
+    match bars {
+        [] => "Nothing more may be taken yet.".to_owned(),
+        [bar] => format!("May be taken: bar {bar}."),
+        bars => {
+            let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
+            format!("May be taken: bars {}.", bars.join(", "))
+        }
+    }
+}
+/// Heading of the comb in hand.
+pub fn in_hand(comb: &InHand) -> String {
+    match comb.number {
+        Some(number) => format!("Bar {number}"),
+        None => format!("Comb {}", comb.nth + 1),
+    }
+}
+/// Without a comb in hand.
+pub const NO_COMB: &str = "No comb in hand";
+/// Under it.
+pub const NO_COMB_MORE: &str = "Say \"bar fourteen\" or \"next one\", or tap Next comb.";
+/// The verdict in a word or two.
+pub const fn taking(taking: Taking) -> &'static str {
+    match taking {
+        Taking::MayBeTaken => "May be taken",
+        Taking::NeededForReserve => "Stays: the reserve needs it",
+        Taking::LeftByKeeper => "You leave it",
+        Taking::LookFirst => "Look first",
+        Taking::Stays => "Stays",
+    }
+}
+/// The keeper's word on the comb in hand.
+pub const fn decided(comb: &InHand) -> &'static str {
+    match comb.decision {
+        Some(Decision::Take) => "You take it",
+        Some(Decision::Leave) => "You leave it",
+        None if comb.aside => "Set aside",
+        None => "Not decided",
+    }
+}
+/// Weight of the comb in hand.
+pub fn kilograms(kg: f64) -> String {
+    format!("{kg:.1} kg")
+}
+/// The face toward the keeper.
+pub const THIS_SIDE: &str = "This side";
+/// The far one.
+pub const OTHER_SIDE: &str = "Other side";
+/// What the slider of a face is about.
+pub fn capped_share(side: &str) -> String {
+    format!("{side}: capped share of the honey, in eighths")
+}
+/// The share of a face.
+pub fn share(share: Option<f64>) -> String {
+    let Some(share) = share else {
+        return "not said".to_owned();
+    };
+    let eighths = share * 8.0;
+    if (eighths - eighths.round()).abs() < 0.01 {
+        format!("{eighths:.0}/8 capped")
+    } else {
+        format!("{:.0} % capped", share * 100.0)
+    }
+}
+/// One eighth less.
+pub fn less(side: &str) -> String {
+    format!("{side}: one eighth less")
+}
+/// One eighth more.
+pub fn more(side: &str) -> String {
+    format!("{side}: one eighth more")
+}
+/// Legend of what the comb holds.
+pub const HOLDS: &str = "On it";
+/// What a comb may hold, in the order shown.
+pub const HOLD_CHOICES: [(Hold, &str); 8] = [
+    (Hold::Honey, "honey"),
+    (Hold::Unripe, "unripe"),
+    (Hold::WorkerBrood, "brood"),
+    (Hold::DroneBrood, "drone"),
+    (Hold::Eggs, "eggs"),
+    (Hold::Pollen, "pollen"),
+    (Hold::Empty, "empty"),
+    (Hold::NewComb, "new comb"),
+];
+/// The queen was seen on it.
+pub const QUEEN: &str = "queen";
+/// Legend of what is done with the comb.
+pub const DO: &str = "With this comb";
+/// Take it: cut, a strip stays on the bar.
+pub const TAKE: &str = "Take";
+/// Under it.
+pub const TAKE_MORE: &str = "cut, strip stays";
+/// Take it on its bar.
+pub const TAKE_WHOLE: &str = "Take whole";
+/// Under it.
+pub const TAKE_WHOLE_MORE: &str = "with its bar";
+/// Leave it, or put it back.
+pub const LEAVE: &str = "Leave";
+/// Under it.
+pub const LEAVE_MORE: &str = "put it back";
+/// Lean it somewhere.
+pub const SET_ASIDE: &str = "Set aside";
+/// Under it.
+pub const SET_ASIDE_MORE: &str = "decide later";
+/// Turn it end for end.
+pub const TURN: &str = "Turn";
+/// Under it.
+pub const TURN_MORE: &str = "end for end";
+/// It came off its bar.
+pub const CAME_OFF: &str = "Came off";
+/// Under it.
+pub const CAME_OFF_MORE: &str = "broke, taken";
+/// The next comb.
+pub const NEXT: &str = "Next comb";
+/// Which one that is.
+pub fn next(bar: Option<u32>) -> String {
+    bar.map_or_else(|| "not numbered".to_owned(), |bar| format!("bar {bar}"))
+}
+/// Take back the last step.
+pub const UNDO: &str = "Undo";
+/// Said when it is done.
+pub const UNDONE: &str = "Taken back.";
+/// End of looking: on to the closing-up.
+pub const STOP: &str = "Stop here, close up";
+/// Field for a phrase.
+pub const PHRASE: &str = "Say or type";
+/// In the field.
+pub const PHRASE_EXAMPLE: &str = "two thirds capped this side";
+/// Its button.
+pub const ENTER: &str = "Enter";
+/// Heading of what was heard.
+pub const HEARD: &str = "Heard and understood";
+/// A phrase that said nothing about the hive.
+pub const NOT_ABOUT_THE_HIVE: &str = "nothing about the hive";
+/// Whether what is shown is kept.
+pub fn keeping(keeping: &Keeping) -> String {
+    match keeping {
+        Keeping::Kept => "Kept on this device".to_owned(),
+        Keeping::Busy => "Keeping ..".to_owned(),
+        Keeping::Failed(words) => words.clone(),
+    }
+}
+/// Why what was said cannot be recorded as it is.
+pub fn refused(why: &RecordError) -> String {
+    match why {
+        RecordError::EndNotSaid { .. } => "Which end is open: left or right?".to_owned(),
+        RecordError::NoSuchBar { number, have, .. } => {
+            format!("There is no bar {number} here, bars are {have}. Which bar is it?")
+        }
+        RecordError::TooManyCombs { met, bars, .. } => {
+            format!("That would be {met} combs, and there are {bars} bars. Say the bar's number.")
+        }
+        other => format!("{other}. Say it again, or undo."),
+    }
+}
+/// What to mind before closing.
+pub const DOUBTS: &str = "Before you close";
+/// For those who hear the page: the long section.
+pub const SECTION: &str = "The hive from your side";
+/// Dismisses the safety lines for today.
+pub const DISMISS: &str = "Seen for today";
+/// A safety line without a heading of its own.
+pub const SAFETY: &str = "Mind";
+/// Opens the safety lines.
+pub const SAFETY_SUMMARY: &str = "Mind: stings, fire, heat, lifting, knives";
+/// Under them.
+pub const SAFETY_MORE: &str =
+    "Local law, product labels and licensed practice come before anything said here.";
+/// Closes a visit in which nothing was said.
+pub const COMBS_STAY: &str = "combs stay";
+/// Stores in words.
+pub fn combs(combs: f64) -> String {
+    Combs(combs).to_string()
+}
