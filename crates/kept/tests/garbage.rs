@@ -4,6 +4,7 @@
 
 mod support;
 
+use std::fmt::Write as _;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::sync::Arc;
 
@@ -255,7 +256,10 @@ fn in_address(value: &Value) -> String {
     let text = value
         .as_str()
         .map_or_else(|| value.to_string(), str::to_owned);
-    text.bytes().map(|byte| format!("%{byte:02X}")).collect()
+    text.bytes().fold(String::new(), |mut address, byte| {
+        let _ = write!(address, "%{byte:02X}");
+        address
+    })
 }
 
 /// The address: its declared parameters, each right, nearly so or left out, and sometimes another.
