@@ -24,7 +24,10 @@ impl Ear<'_> {
         loop {
             while marks.get(i).is_some_and(|m| {
                 matches!(m.concept, C::Then | C::And | C::AfterAll | C::That)
-                    || m.concept == C::Stop && !combs.is_empty()
+                    || m.concept == C::Stop
+                        && !combs.is_empty()
+                        && marks.get(i + 1).is_some_and(|n| n.from <= m.to + 1)
+                        && m.from <= marks[i - 1].to
             }) {
                 i += 1;
             }
@@ -181,6 +184,17 @@ impl Ear<'_> {
         for m in marks.iter().filter(|m| m.concept == C::Aside) {
             self.put_on(&[*m]);
         }
+        // "the first one I'm having and the others stay"
+        let rest = marks[..at]
+            .iter()
+            .rposition(|m| matches!(m.concept, C::All | C::Rest));
+        if last == Said::Leave
+            && let Some(rest) = rest
+            && let Some(take) = (0..rest).find(|&i| said(marks, i) == Some(Said::Take))
+        {
+            let hand = self.state.hand.clone();
+            self.settle("decided", Said::Take, &hand, &marks[take..=take]);
+        }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
     }
@@ -262,7 +276,9 @@ impl Ear<'_> {
         let verdict = at == 0
             && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
-            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so"
+            || at > 0
+                && marks[at - 1].concept == C::But
+                && matches!(self.word(marks[at - 1].from), "so" | "but")
             || self.tokens.len() <= 2
                 && self
                     .state

@@ -245,7 +245,14 @@ impl Ear<'_> {
         let next = marks.get(n).map(|n| n.concept);
         if next == Some(C::Capped) {
             items.push(Item::Share(0.0, m));
-            return n + 1 - i;
+            // "ain't sealed at all"
+            let at_all = marks.get(n + 1).is_some_and(|s| {
+                s.concept == C::Share
+                    && self.word(s.to - 1) == "all"
+                    && s.from <= marks[n].to + 1
+                    && (self.said(s, "at") || self.word(s.from.wrapping_sub(1)) == "at")
+            });
+            return n + 1 + usize::from(at_all) - i;
         }
         let told = self
             .comb()

@@ -128,6 +128,8 @@ impl Listener {
 
     /// "bar", a pause, "eighteen": the number is the bar's.
     fn await_bar(&mut self, marks: &[Mark]) {
+        self.state.thick_due = std::mem::take(&mut self.state.thick_awaited);
+        self.state.thick_awaited = matches!(marks, [m] if m.concept == C::Thick);
         self.state.bar_due = std::mem::take(&mut self.state.bar_awaited);
         self.state.bar_awaited = match marks {
             [only] => matches!(only.concept, C::Bar | C::Number) && only.to == only.from + 1,

@@ -241,7 +241,7 @@ impl Ear<'_> {
                         | C::Num
                 )
         });
-        let thick = marks.iter().any(|m| m.concept == C::Thick);
+        let thick = self.state.thick_due || marks.iter().any(|m| m.concept == C::Thick);
         if thick && (15.0..=120.0).contains(&value) {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
             return Some(used);

@@ -398,15 +398,20 @@ impl Form<'_> {
                 ],
             )?
         };
-        if self.after(
-            at,
-            3,
-            &[
-                "else", "but", "except", "bar", "only", "capped", "sealed", "closed", "besides",
-            ],
-        ) || self
-            .before(at, 4, &["hardly", "barely", "almost", "scarcely"])
-            .is_some()
+        // "nothing in her only wax"
+        let only_wax = self.after(at, 4, &["only", "but", "just", "except"])
+            && self.after(at, 6, &["wax", "comb", "cells", "dust"]);
+        if !only_wax
+            && self.after(
+                at,
+                3,
+                &[
+                    "else", "but", "except", "bar", "only", "capped", "sealed", "closed", "besides",
+                ],
+            )
+            || self
+                .before(at, 4, &["hardly", "barely", "almost", "scarcely"])
+                .is_some()
         {
             return None;
         }
@@ -452,7 +457,7 @@ impl Form<'_> {
                 &["but", "except", "bar", "only", "save", "apart", "other"],
             )
         });
-        if !(inside || place.is_some()) || but {
+        if !(inside || place.is_some()) || but && !only_wax {
             return None;
         }
         Some(Mark {

@@ -74,7 +74,7 @@ impl Joiner<'_> {
             }
             // "not begun on the other side": its capping
             C::NoComb
-                if self.any_word(m.from..m.to, &["begun", "started"])
+                if self.any_word(m.from..m.to, &["begun", "started", "bare"])
                     && (self.after(at).first().is_some_and(face)
                         || at > 0
                             && face(&self.marks[at - 1])

@@ -275,6 +275,12 @@ impl Ear<'_> {
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
             || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
+        let after = marks.first().is_some_and(|m| {
+            matches!(m.concept, C::Brood | C::SealedBrood)
+                && matches!(self.word(m.to), "after" | "beyond" | "behind")
+                && matches!(self.word(m.to + 1), "that" | "those" | "it" | "them")
+        });
+        let then = then || after;
         let content = marks.iter().all(|m| {
             matches!(
                 m.concept,
