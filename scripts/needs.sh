@@ -3,18 +3,21 @@
 
 say() { printf '%s\n' "$*" >&2; }
 
-# need COMMAND PACKAGE WHAT-FOR
+# install PACKAGES WHAT-FOR: where that can be done
+install() {
+  [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1 || return 1
+  say "Installing $1 ($2)"
+  if [ -z "${NEEDS_APT_UPDATED:-}" ]; then
+    apt-get update -qq && NEEDS_APT_UPDATED=1
+  fi
+  # shellcheck disable=SC2086 # several packages on purpose
+  DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $1 >/dev/null
+}
+
+# need COMMAND PACKAGES WHAT-FOR
 need() {
   command -v "$1" >/dev/null 2>&1 && return 0
-  if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
-    say "Installing $2 ($3)"
-    if [ -z "${NEEDS_APT_UPDATED:-}" ]; then
-      apt-get update -qq && NEEDS_APT_UPDATED=1
-    fi
-    # shellcheck disable=SC2086 # several packages on purpose
-    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $2 >/dev/null
-    command -v "$1" >/dev/null 2>&1 && return 0
-  fi
+  install "$2" "$3" && command -v "$1" >/dev/null 2>&1 && return 0
   say "Missing: $1 ($3)."
   say "  On Debian or Ubuntu: sudo apt-get install $2"
   return 1
@@ -36,18 +39,27 @@ need_rust() {
 
 # The app in the browser is built for WebAssembly: the installed target, else rustup's, else Debian's
 # packages. The build itself looks in the same order; this only installs what is missing.
+# COMBWRIGHT_WASM=debian leaves the first two out.
 need_wasm() {
-  local libs
-  libs=$(rustc --print target-libdir --target wasm32-unknown-unknown 2>/dev/null || true)
-  ls "$libs"/libcore-* >/dev/null 2>&1 && return 0
-  if [ "${COMBWRIGHT_WASM:-}" != debian ] && command -v rustup >/dev/null 2>&1 &&
-    rustup target add wasm32-unknown-unknown >/dev/null 2>&1; then
-    return 0
+  local libs packages="rustc-web cargo-web rust-web-src lld-19"
+  if [ "${COMBWRIGHT_WASM:-}" != debian ]; then
+    libs=$(rustc --print target-libdir --target wasm32-unknown-unknown 2>/dev/null || true)
+    ls "$libs"/libcore-* >/dev/null 2>&1 && return 0
+    command -v rustup >/dev/null 2>&1 &&
+      rustup target add wasm32-unknown-unknown >/dev/null 2>&1 && return 0
   fi
   export COMBWRIGHT_WASM=debian
-  [ -e "$(/usr/bin/rustc --print sysroot 2>/dev/null)/lib/rustlib/src/rust/library/std/Cargo.toml" ] && return 0
-  need wasm-ld-19 "rustc-web cargo-web rust-web-src lld-19" \
-    "Rust's library for the browser; or: rustup target add wasm32-unknown-unknown"
+  has_debian_wasm && return 0
+  install "$packages" "Rust's library for the browser" && has_debian_wasm && return 0
+  say "Missing: Rust's library for the browser (WebAssembly)."
+  say "  With rustup: rustup target add wasm32-unknown-unknown"
+  say "  On Debian or Ubuntu: sudo apt-get install $packages"
+  return 1
+}
+
+has_debian_wasm() {
+  [ -x /usr/bin/cargo ] &&
+    [ -e "$(/usr/bin/rustc --print sysroot 2>/dev/null)/lib/rustlib/src/rust/library/std/Cargo.toml" ]
 }
 
 # The tests in a real browser.

@@ -46,7 +46,8 @@ pub(crate) struct Cli {
     reason = "each is a switch of its own, as typed"
 )]
 pub(crate) struct Start {
-    /// Port of the app on this machine [default: 8427]; phones come in one above it
+    /// Port of the app on this machine [default: 8427, another for each --data]; phones come in one
+    /// above it
     #[arg(long, value_name = "PORT")]
     pub(crate) port: Option<u16>,
     /// Let phones of the local network in: by HTTPS, each paired with a code shown here

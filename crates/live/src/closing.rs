@@ -31,7 +31,11 @@ impl Arrangement {
             names.iter().map(of_name).collect()
         };
         let piece = |bar: BarId| Piece::Bar { bar };
-        let (inside, outside) = (bars(&answer.order)?, bars(&answer.outside)?);
+        let (inside, mut outside) = (bars(&answer.order)?, bars(&answer.outside)?);
+        // lid bars are alike: they stay in the order in which they lie
+        let met = hive.row.bars_from(plan.end);
+        let inward = |bar: &BarId| met.iter().rev().position(|other| other == bar);
+        outside.sort_by_key(|bar| inward(bar).unwrap_or(usize::MAX));
         let mut row: Vec<Piece> = inside.into_iter().map(piece).collect();
         row.push(Piece::Follower {
             width_mm: Length::mm(f64::from(plan.problem.follower_mm.to_mm())),

@@ -193,6 +193,15 @@ impl Live {
         self.refused.as_ref()
     }
 
+    /// Ends that were closed step by step.
+    pub fn closed_ends(&self) -> Vec<End> {
+        let closed = |step: &Step| match &step.did {
+            Did::Arranged { end, .. } => Some(*end),
+            _ => None,
+        };
+        self.session.steps.iter().filter_map(closed).collect()
+    }
+
     /// What is worth a question before the hive is closed.
     pub fn doubts(&self) -> &[String] {
         &self.doubts

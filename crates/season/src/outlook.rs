@@ -196,13 +196,18 @@ pub enum LastTake {
     /// The last week in which a comb can be spared and combs can be lifted; `could_take_kg` is the
     /// most on that day.
     On {
+        /// The first week in which one can, `None` when that is now.
+        from: Option<Date>,
         /// The day.
         date: Date,
         /// What could be taken on it.
         could_take_kg: Mass,
     },
-    /// A comb can be spared throughout.
-    NoLimit,
+    /// A comb can be spared to the end of the outlook.
+    NoLimit {
+        /// The first week in which one can, `None` when that is now.
+        from: Option<Date>,
+    },
 }
 
 /// Combs are not lifted when the usual day stays colder (open from 13 C, practice; reference
@@ -216,19 +221,38 @@ pub fn last_take(setting: &Setting, outlook: &Outlook, comb: Mass) -> LastTake {
     let good = |week: &Week| {
         week.could_take_kg >= comb && highs[slot(week.date)] + setting.warmer_k >= OPEN_FROM_C
     };
-    let Some(first) = outlook.weeks.iter().position(good) else {
+    let good: Vec<bool> = outlook.weeks.iter().map(good).collect();
+    let Some((first, last)) = first_stretch(&good) else {
         return LastTake::Nothing;
     };
-    let stretch = outlook.weeks[first..]
-        .iter()
-        .take_while(|week| good(week))
-        .count();
-    if first + stretch == outlook.weeks.len() {
-        return LastTake::NoLimit;
+    let from = (first > 0).then(|| outlook.weeks[first].date);
+    if last + 1 == outlook.weeks.len() {
+        return LastTake::NoLimit { from };
     }
-    let last = outlook.weeks[first + stretch - 1];
+    let last = &outlook.weeks[last];
     LastTake::On {
+        from,
         date: last.date,
         could_take_kg: last.could_take_kg,
+    }
+}
+
+/// First and last week of the first stretch of good ones.
+fn first_stretch(good: &[bool]) -> Option<(usize, usize)> {
+    let first = good.iter().position(|&good| good)?;
+    let length = good[first..].iter().take_while(|&&good| good).count();
+    Some((first, first + length - 1))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A hungry winter ahead: nothing now, though honey will be there in spring again.
+    #[test]
+    fn a_stretch_that_begins_later_is_not_told_as_now() {
+        assert_eq!(first_stretch(&[true, true, false, true]), Some((0, 1)));
+        assert_eq!(first_stretch(&[false, true, true]), Some((1, 2)));
+        assert_eq!(first_stretch(&[false, false]), None);
     }
 }

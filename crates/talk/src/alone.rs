@@ -6,7 +6,10 @@ use crate::mark::Mark;
 use crate::opening::describes;
 
 /// Said alone of the comb in hand: it stays. Common usage, no source.
-const STAYS: [&str; 38] = [
+const STAYS: [&str; 41] = [
+    "retain",
+    "retains",
+    "remain",
     "sits",
     "sit",
     "stet",
@@ -48,7 +51,8 @@ const STAYS: [&str; 38] = [
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 50] = [
+const TAKEN: [&str; 51] = [
+    "remove",
     "off",
     "out",
     "mine",
@@ -105,9 +109,7 @@ impl Ear<'_> {
     /// Turns a word that stands alone in its clause into the decision that it is.
     pub(crate) fn alone(&self, marks: &[Mark]) -> Vec<Mark> {
         let mut out = marks.to_vec();
-        if self.state.closing || self.state.washing {
-            return out;
-        }
+        let busy = self.state.closing || self.state.washing;
         let in_hand = self
             .comb()
             .is_some_and(|c| c.described() || c.decision.is_some() || c.aside);
@@ -118,11 +120,19 @@ impl Ear<'_> {
                 .position(|m| m.concept == C::Stop)
                 .map_or(marks.len(), |n| from + n);
             let told = in_hand || marks[..from].iter().any(|m| describes(m.concept));
-            if told && let Some((at, concept)) = self.one_word(marks, from, to) {
+            if told
+                && !busy
+                && let Some((at, concept)) = self.one_word(marks, from, to)
+            {
                 out[at].concept = concept;
+            }
+            // "third comb back, and closed up"
+            if let Some(at) = self.named_back(marks, from, to) {
+                out[at].concept = C::Leave;
             }
             // "second comb brood left"
             if let Some(last) = marks[from..to].last()
+                && !busy
                 && last.concept == C::Left
                 && last.to == last.from + 1
                 && last.from > 0
@@ -152,7 +162,35 @@ impl Ear<'_> {
         out
     }
 
+    /// The word "back" after a comb that was met before, and nothing else in the clause.
+    fn named_back(&self, marks: &[Mark], from: usize, to: usize) -> Option<usize> {
+        let (last, name) = marks[from..to].split_last()?;
+        let back = last.concept == C::Other
+            && last.to == last.from + 1
+            && self.word(last.from) == "back"
+            && !marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Share | C::Uncapped));
+        let known = name.iter().any(|m| match m.concept {
+            C::Ord => m.value as usize <= self.here(),
+            C::Num => crate::opening::whole(m).is_some_and(|n| self.bar_index(n).is_some()),
+            _ => false,
+        });
+        let only = name.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Ord | C::Num | C::Comb | C::Bar | C::But | C::Then | C::And
+            )
+        });
+        (back && known && only).then(|| to - 1)
+    }
+
     fn one_word(&self, marks: &[Mark], from: usize, to: usize) -> Option<(usize, C)> {
+        // "I left the lid on for that one": more than a word
+        let words = marks[from..to].last()?.to - marks[from].from;
+        if words > 5 && to == marks.len() {
+            return None;
+        }
         let mut found = None;
         for (at, m) in marks.iter().enumerate().take(to).skip(from) {
             let little = matches!(
@@ -190,7 +228,13 @@ impl Ear<'_> {
         if STAYS.contains(&word) {
             return Some((at, C::Leave));
         }
-        if TAKEN.contains(&word) {
+        // "she's gone": the queen
+        let of_her = word == "gone"
+            && m.from > 1
+            && ["she", "they", "he", "her"]
+                .iter()
+                .any(|w| (m.from - 2..m.from).any(|i| self.word(i) == *w));
+        if TAKEN.contains(&word) && !of_her {
             return Some((at, C::Take));
         }
         None

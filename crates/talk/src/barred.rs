@@ -3,8 +3,14 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
 use crate::verbs::PUTS;
+
+/// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
+const VERBS: [&str; 17] = [
+    "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes", "stays", "yeah",
+    "yes", "no", "well", "then", "has", "just",
+];
 
 impl Ear<'_> {
     pub(crate) fn bar_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
@@ -48,7 +54,10 @@ impl Ear<'_> {
         let listed = marks.get(i + 1).is_some_and(|u| {
             u.concept == C::Num && u.value.fract() == 0.0 && self.plural(&marks[..at])
         });
-        let unit = marks.get(i + 1).is_some_and(|u| UNITS.contains(&u.concept));
+        // "twenty and nineteen are one big mess": the verb stands between
+        let unit = marks.get(i + 1).is_some_and(|u| {
+            UNITS.contains(&u.concept) && !self.between(m, u, &["are", "is", "'s", "'re", "were"])
+        });
         if unit && !honey && !listed {
             return None;
         }
@@ -97,9 +106,38 @@ impl Ear<'_> {
             && marks.get(comma + 3).and_then(whole).is_some()
     }
 
+    /// "that's one for the crate", "the one with honey": no number.
+    fn one_as_pronoun(&self, m: &Mark) -> bool {
+        let before = self.word(m.from.wrapping_sub(1));
+        self.word(m.from) == "one"
+            && m.to == m.from + 1
+            && (matches!(
+                before,
+                "'s" | "is" | "the" | "that" | "this" | "a" | "just" | "only" | "another" | "next"
+            ) || matches!(self.word(m.to), "for" | "of" | "more" | "i" | "we"))
+    }
+
+    /// "put nine back", "honey on this side of thirteen": a bar met before.
+    fn known_by_place(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let before = self.word(m.from.wrapping_sub(1));
+        let put = PUTS.contains(&before) && matches!(self.word(m.to), "back" | "in");
+        let of = before == "of" && at > 0 && matches!(marks[at - 1].concept, C::This | C::Other);
+        put || of
+    }
+
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
+        if self.one_as_pronoun(&marks[at]) {
+            return None;
+        }
+        if self.state.bar_due && at == 0 {
+            return Some((1, Named::Bars(vec![n])));
+        }
+        if self.bar_index(n).is_some() && self.known_by_place(marks, at) {
+            return Some((1, Named::Bars(vec![n])));
+        }
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
             b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
         });
@@ -109,16 +147,16 @@ impl Ear<'_> {
             .find_map(|c| c.bar);
         let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
         let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
-        // "put nine back"
-        let put = marks[at].from > 0
-            && PUTS.contains(&self.word(marks[at].from - 1))
-            && matches!(self.word(marks[at].to), "back" | "in")
-            && self.bar_index(n).is_some();
-        if put {
-            return Some((1, Named::Bars(vec![n])));
-        }
         // "one comes out two stays": each with its own verb
-        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside);
+        let joint = |m: &Mark| matches!(m.concept, C::But | C::And | C::Then | C::Stop);
+        let verb = marks[..at].iter().rev().find(|m| !joint(m));
+        let joined = at > 0 && joint(&marks[at - 1]);
+        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+            || joined
+                && verb.is_some_and(|m| {
+                    matches!(m.concept, C::Take | C::Leave | C::Aside)
+                        || whole(m).is_some_and(|b| self.bar_index(b).is_some())
+                });
         let says = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
         if verdict && self.bar_index(n).is_some() && marks.get(at + 1).is_some_and(says) {
             return Some((1, Named::Bars(vec![n])));
@@ -144,6 +182,15 @@ impl Ear<'_> {
         if no && !unit {
             return Some((1, Named::Bars(vec![n])));
         }
+        // "brood on four": the next bar, where bars have been called by number
+        let told = at > 0
+            && holds(marks[at - 1].concept)
+            && marks[at].from == marks[at - 1].to + 1
+            && matches!(self.word(marks[at].from - 1), "on" | "in");
+        let comes = last.is_some_and(|l| (1..=2).contains(&l.abs_diff(n)));
+        if told && comes && !unit && !self.state.washing && !self.state.closing {
+            return Some((1, Named::Bars(vec![n])));
+        }
         if !fresh(marks, at) || !row && unit && !noted {
             return None;
         }
@@ -167,10 +214,12 @@ impl Ear<'_> {
             }
             return Some((i - at, Named::Bars(bars)));
         }
-        let follows = marks
-            .get(at + 1)
-            .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
-        (last.is_some() && near && follows).then_some((1, Named::Bars(vec![n])))
+        let verb = known && VERBS.contains(&self.word(marks[at].to));
+        let follows = verb
+            || marks
+                .get(at + 1)
+                .is_none_or(|m| describes(m.concept) || m.concept == C::Stop);
+        (last.is_some() && (near || verb) && follows).then_some((1, Named::Bars(vec![n])))
     }
 
     /// "three honey sealed a quarter", "18: brood": a line that begins with a bar's number.

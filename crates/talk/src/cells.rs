@@ -11,7 +11,7 @@ const MOST: f64 = 60.0;
 impl Ear<'_> {
     /// Hears queen cells counted.
     pub(crate) fn cells(&mut self, marks: &[Mark]) {
-        if self.only_a_cup(marks) || self.counted_up(marks) {
+        if self.recounted(marks) || self.only_a_cup(marks) || self.counted_up(marks) {
             return;
         }
         let Some(at) = marks
@@ -61,7 +61,12 @@ impl Ear<'_> {
     /// "a cell", "two cells": of the queen where nothing is stored in them.
     fn plain_cell(&self, marks: &[Mark], i: usize) -> bool {
         let m = &marks[i];
-        let counted = i > 0 && marks[i - 1].concept == C::Num && marks[i - 1].value < 30.0
+        let number = |k: usize| {
+            i.checked_sub(k)
+                .is_some_and(|k| marks[k].concept == C::Num && marks[k].value < 30.0)
+        };
+        let counted = number(1)
+            || number(2) && matches!(self.word(m.from - 1), "more" | "extra" | "new" | "further")
             || m.from > 0
                 && matches!(self.word(m.from - 1), "a" | "another")
                 && !matches!(self.word(m.to), "of" | "or" | "in" | "to")
@@ -133,7 +138,7 @@ impl Ear<'_> {
                         break;
                     }
                 }
-                C::Capped | C::Open | C::Uncapped | C::And | C::Word => {}
+                C::Capped | C::Open | C::Uncapped | C::And | C::Word | C::More => {}
                 _ => break,
             }
         }
@@ -179,6 +184,11 @@ impl Ear<'_> {
             }
         }
         let end = marks.last().map_or(0, |m| m.to);
+        // "and one on the side", which elsewhere is a comb set aside
+        sum += marks[at + 1..]
+            .iter()
+            .filter(|m| m.concept == C::AsideRef && self.word(m.from) == "one")
+            .count() as u32;
         let another = (marks[at].to..end)
             .filter(|&k| {
                 self.word(k) == "another"
@@ -221,6 +231,70 @@ impl Ear<'_> {
             .any(|m| m.concept == C::Cups && m.from <= from + 8)
             && (from..from + 8).any(|i| matches!(self.word(i), "only" | "just" | "but"));
         uncounted || cup || marks[at..].iter().take(4).any(|m| m.concept == C::Empty)
+    }
+
+    /// "so four altogether", "one of those three was only a cup": cells counted over again.
+    fn recounted(&mut self, marks: &[Mark]) -> bool {
+        let before = self.state.visit.queen_cells;
+        let cells = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::QueenCell | C::Cups | C::Cells));
+        if before == 0 || !cells {
+            return false;
+        }
+        let all = marks.iter().find_map(|m| {
+            let told = m.concept == C::Num
+                && plain(m)
+                && (matches!(self.word(m.to), "altogether" | "total")
+                    || matches!(self.word(m.to), "cell" | "cells")
+                        && (matches!(self.word(m.to + 1), "altogether" | "total")
+                            || self.word(m.to + 1) == "in"
+                                && matches!(self.word(m.to + 2), "all" | "total"))
+                    || matches!(self.word(m.to), "in" | "all")
+                        && matches!(self.word(m.to + 1), "all" | "total" | "told"));
+            told.then_some((m.value as u32, *m))
+        });
+        if let Some((all, m)) = all {
+            self.set_cells("queen cells counted again", all, &[m]);
+            return true;
+        }
+        // the whole count said once more
+        let named = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Next | C::See | C::More));
+        let settled = self.comb().is_some_and(|c| c.decision.is_some());
+        let same = marks.windows(2).any(|w| {
+            w[0].concept == C::Num && w[0].value as u32 == before && w[1].concept == C::QueenCell
+        });
+        if same && settled && !named && before > 1 {
+            return true;
+        }
+        // "so three cells", of those just told
+        if let [so, n, cells] = marks
+            && so.concept == C::But
+            && n.concept == C::Num
+            && plain(n)
+            && matches!(cells.concept, C::Cells | C::QueenCell)
+            && self.state.fact == Fact::QueenCells
+        {
+            self.set_cells("so many cells", n.value as u32, marks);
+            return true;
+        }
+        let one_of = marks.iter().any(|m| {
+            m.concept == C::Num
+                && self.word(m.from) == "one"
+                && self.word(m.to) == "of"
+                && matches!(
+                    self.word(m.to + 1),
+                    "those" | "them" | "these" | "em" | "the"
+                )
+        });
+        let cup = marks.iter().any(|m| m.concept == C::Cups);
+        if one_of && cup {
+            self.set_cells("one was a cup", before - 1, marks);
+            return true;
+        }
+        false
     }
 
     /// "I beg its pardon, that is a cup": the last one counted was none.

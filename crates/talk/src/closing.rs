@@ -23,7 +23,13 @@ impl Ear<'_> {
             row = self.row(marks);
         }
         let other = marks.iter().filter(|m| matters(m.concept)).count();
-        let sure = from_nest.is_some() && !row.is_empty() && other == 0
+        // "I like a honey comb against the nest" is no row
+        let one_comb = rest
+            .iter()
+            .all(|m| !matches!(m.concept, C::FillFull | C::Cut | C::Empty | C::EmptyBar))
+            && row.len() == 1
+            || marks.first().is_some_and(|m| m.concept == C::Leave);
+        let sure = from_nest.is_some() && !row.is_empty() && other == 0 && !one_comb
             || close.is_some() && row.len() >= 2 && other == 0
             || row.len() >= 3
                 && other == 0

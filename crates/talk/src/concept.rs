@@ -46,7 +46,7 @@ concepts! {
     Follower = "follower", Shim = "shim", Cut = "cut", EmptyBar = "empty_bar", Then = "then",
     Settled = "settled",
     Degrees = "degrees", Fahrenheit = "fahrenheit", Celsius = "celsius", Weather = "weather",
-    Kg = "kg", Gram = "g", Pound = "lb", Ounce = "oz", Weigh = "weigh", Mm = "mm", Cm = "cm",
+    Kg = "kg", Gram = "g", Pound = "lb", Stone = "stone", Ounce = "oz", Weigh = "weigh", Mm = "mm", Cm = "cm",
     Inch = "inch", Thick = "thick", Litre = "litre", Ml = "ml", Gallon = "gallon",
     Quart = "quart", Pint = "pint", Feed = "feed", Syrup = "syrup", ThinSyrup = "thin_syrup",
     ThickSyrup = "thick_syrup", Fondant = "fondant", DrySugar = "dry_sugar", Patty = "patty",

@@ -26,6 +26,7 @@ pub(crate) fn deciding(tokens: &[Token<'_>], at: usize) -> Option<(usize, C)> {
         says.is_off(at),
         says.it_goes(at),
         says.not_enough(at),
+        says.wanting(at),
     ];
     shapes
         .into_iter()
@@ -89,6 +90,14 @@ impl Says<'_> {
         }
         let come = self.is(at, &["come", "comes", "coming", "gets", "go", "goes"])
             || self.is(at + 1, &["coming", "going"]);
+        // "going on the stool for now"
+        if self.is(at, &["go", "goes", "going"])
+            && self.is(i, &["on", "by", "against", "beside"])
+            && !self.is(i + 2, &["left", "right", "back", "end"])
+            && let Some(found) = self.place(i)
+        {
+            return Some(found);
+        }
         if come && self.is(i, &["off", "out", "away"]) && self.closes(i + 1) && i > at {
             return Some((i + 1, C::Take));
         }
@@ -423,6 +432,23 @@ impl Says<'_> {
             && (self.tokens.get(go + 1).is_none_or(Token::is_stop)
                 || self.is(go + 1, &["too", "then", "also"]));
         (comes && !self.is(at, &["they", "you", "there"])).then_some((go + 1, C::Take))
+    }
+
+    /// "I want eight", "we want the second".
+    fn wanting(&self, at: usize) -> Option<(usize, C)> {
+        let keeper = self.is(at.wrapping_sub(1), &["i", "we", "'ll", "do"]);
+        let numbered = |i: usize| {
+            crate::numbers::is_number_word(self.word(i))
+                && !self.is(
+                    i + 1,
+                    &["more", "of", "or", "litres", "litre", "pounds", "kilos"],
+                )
+        };
+        let named = numbered(at + 1)
+            || self.is(at + 1, &["bar", "comb", "number"]) && numbered(at + 2)
+            || self.is(at + 1, &["the", "that"])
+                && crate::numbers::ordinal(self.word(at + 2)).is_some();
+        (self.is(at, &["want", "fancy"]) && keeper && named).then_some((at + 1, C::Take))
     }
 
     /// "too much open to take", "not dry enough", "don't think I'll take that".

@@ -80,10 +80,13 @@ impl Ear<'_> {
     }
 
     /// The combs of a name, if all were met before.
-    fn known(&self, named: &Named) -> Option<Vec<usize>> {
+    pub(crate) fn known(&self, named: &Named) -> Option<Vec<usize>> {
         match named {
             Named::Bars(bars) => bars.iter().map(|&b| self.bar_index(b)).collect(),
-            Named::Ordinal(n) => (*n <= self.here()).then(|| vec![self.state.end_start + n - 1]),
+            Named::Ordinal(n) => self
+                .in_group(*n)
+                .or_else(|| (*n <= self.here()).then(|| self.state.end_start + n - 1))
+                .map(|c| vec![c]),
             Named::Aside
                 if self.state.visit.combs.iter().filter(|c| c.aside).count() > 1
                     && self
@@ -94,9 +97,11 @@ impl Ear<'_> {
                 let combs = &self.state.visit.combs;
                 Some((0..combs.len()).filter(|&c| combs[c].aside).collect())
             }
-            Named::Ordinals(all) => {
-                Some(all.iter().map(|n| self.state.end_start + n - 1).collect())
-            }
+            Named::Ordinals(all) => Some(
+                all.iter()
+                    .map(|&n| self.in_group(n).unwrap_or(self.state.end_start + n - 1))
+                    .collect(),
+            ),
             Named::Aside => self
                 .state
                 .visit
@@ -104,6 +109,14 @@ impl Ear<'_> {
                 .iter()
                 .rposition(|c| c.aside)
                 .map(|c| vec![c]),
+            Named::OtherOfTwo => Some(
+                self.state
+                    .group
+                    .iter()
+                    .copied()
+                    .filter(|c| !self.state.hand.contains(c))
+                    .collect(),
+            ),
             Named::Previous => self
                 .state
                 .hand
@@ -112,6 +125,9 @@ impl Ear<'_> {
                 .map(|c| vec![c]),
             Named::Last => self.state.hand.last().map(|&h| vec![h]),
             Named::Next(_) => None,
+            Named::FirstFew(n) if self.in_group(*n).is_some() => {
+                Some(self.state.group[..*n].to_vec())
+            }
             Named::FirstFew(n) => {
                 let first = self.state.end_start;
                 (*n <= self.here()).then(|| (first..first + n).collect())
@@ -122,6 +138,8 @@ impl Ear<'_> {
     /// Hears the decision of a stretch of talk.
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
+            self.as_well_decided(marks);
+            self.last_word_back(marks);
             self.all_without_verb(marks);
             self.only_back(marks);
             self.only_no(marks);
@@ -129,10 +147,34 @@ impl Ear<'_> {
             return;
         };
         let Some(last) = said(marks, at) else { return };
+        // "tempting but no"
+        if last == Said::Aside
+            && let [.., but, no] = marks
+            && but.concept == C::But
+            && no.concept == C::Not
+            && self.word(no.from) == "no"
+            && no.to == self.tokens.len()
+        {
+            let combs = self.state.hand.clone();
+            self.settle("no", Said::Leave, &combs, &[*no]);
+            return;
+        }
         if last == Said::Aside
             && self.only_wonders(&marks[at])
             && self.comb().is_some_and(|c| c.decision.is_some())
         {
+            return;
+        }
+        // "wet sack on the roof": no comb
+        let settled = self.comb().is_some_and(|c| c.decision.is_some());
+        let thing = last == Said::Aside
+            && settled
+            && at > 0
+            && self.word(marks[at].from) == "on"
+            && marks[..at]
+                .iter()
+                .all(|m| matches!(m.concept, C::Word | C::Open | C::And | C::Then));
+        if thing {
             return;
         }
         for m in marks.iter().filter(|m| m.concept == C::Aside) {
@@ -140,6 +182,36 @@ impl Ear<'_> {
         }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
+    }
+
+    /// "that as well", "him too": decided as the comb before.
+    fn as_well_decided(&mut self, marks: &[Mark]) {
+        let also = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "too" | "also" | "likewise"))
+            || self
+                .tokens
+                .windows(2)
+                .any(|w| w[0].is("as") && w[1].is("well"));
+        let only = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::That | C::But | C::And | C::Then | C::Stop | C::Comb | C::BothOf | C::Same
+            ) || m.concept == C::Word && matches!(self.word(m.from), "keeping" | "doing" | "same")
+        }) && marks.iter().any(|m| m.concept == C::That)
+            && self.tokens.len() <= 7;
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && !c.aside && c.described());
+        let first = self.state.hand.first().copied().unwrap_or(0);
+        let before = self.state.visit.combs[..first]
+            .last()
+            .and_then(|c| c.decision);
+        if let Some(decision) = before.filter(|_| also && only && open) {
+            let combs = self.state.hand.clone();
+            self.decide("as well", Some(decision), &combs, marks);
+        }
     }
 
     /// "number two no also", "still wet so no": a verdict on what was not yet settled.
@@ -155,7 +227,13 @@ impl Ear<'_> {
         let verdict = at == 0
             && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
-            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so";
+            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so"
+            || self.tokens.len() <= 2
+                && self
+                    .state
+                    .last_acts
+                    .iter()
+                    .any(|(_, a)| matches!(a, Act::Capped(..)));
         let open = self
             .comb()
             .is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));
@@ -186,11 +264,55 @@ impl Ear<'_> {
                 .any(|w| self.said(m, w))
     }
 
+    /// "brood back", "capped none either side back": a verdict where no face is told.
+    fn last_word_back(&mut self, marks: &[Mark]) {
+        let [.., before, back] = marks else { return };
+        let plain = back.concept == C::Other
+            && back.to == back.from + 1
+            && self.word(back.from) == "back"
+            && back.to == self.tokens.len()
+            && back.from == before.to;
+        let clause = back.concept == C::Other
+            && self.word(back.from) == "back"
+            && back.to == self.tokens.len()
+            && before.concept == C::Stop;
+        let plain = plain || clause;
+        let told = clause
+            || matches!(
+                before.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::Empty
+                    | C::Both
+                    | C::NewComb
+                    | C::Unripe
+            );
+        if plain && told {
+            let combs = self.state.hand.clone();
+            self.state.face = None;
+            self.settle("back", Said::Leave, &combs, &[*back]);
+        }
+    }
+
     /// "back", alone: it goes back.
     fn only_back(&mut self, marks: &[Mark]) {
-        let back = marks
-            .iter()
-            .position(|m| m.concept == C::Other && m.to == m.from + 1 && self.said(m, "back"));
+        // "back up to bar seven": where the talk goes
+        let goes_to = |m: &Mark| {
+            self.word(m.to) == "to" || self.word(m.to) == "up" && self.word(m.to + 1) == "to"
+        };
+        let back = marks.iter().position(|m| {
+            m.concept == C::Other
+                && m.to == m.from + 1
+                && self.said(m, "back")
+                && !goes_to(m)
+                && !matches!(
+                    self.word(m.from.wrapping_sub(1)),
+                    "the" | "on" | "over" | "round" | "its" | "around" | "at"
+                )
+        });
         let alone = marks.iter().all(|m| {
             matches!(
                 m.concept,
@@ -206,6 +328,17 @@ impl Ear<'_> {
                     | C::Comb
             )
         });
+        // "front two thirds, back": the face, where the other was called the front
+        let turns = matches!(self.word(0), "then" | "now" | "next") && self.tokens.len() == 2;
+        let face = (self.state.says_front && marks.len() == 1 || turns)
+            && self
+                .comb()
+                .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());
+        if face && back.is_some() {
+            self.state.back_open = true;
+            self.state.face = Some(crate::ear::Faces::Other);
+            return;
+        }
         if let Some(at) = back.filter(|_| alone && marks.len() <= 3) {
             let mut combs = self.state.hand.clone();
             let n = self.state.visit.combs.len();

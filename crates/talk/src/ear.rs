@@ -45,6 +45,20 @@ pub(crate) struct State {
     pub(crate) fact: Fact,
     /// Last weight unit, in kilograms.
     pub(crate) weight_unit: f64,
+    /// The near face is called the front.
+    pub(crate) says_front: bool,
+    /// "back" was said alone, and may be the face or the verdict.
+    pub(crate) back_open: bool,
+    /// "bar" was said, and its number not yet.
+    pub(crate) bar_awaited: bool,
+    /// The last phrase ended so, and this one begins with the number.
+    pub(crate) bar_due: bool,
+    /// Combs met in one breath: "the next three".
+    pub(crate) group: Vec<usize>,
+    /// Weights are told of combs that were taken before.
+    pub(crate) weighing: bool,
+    /// Combs that this telling gave a weight.
+    pub(crate) weighed: Vec<usize>,
     /// Mites are being counted.
     pub(crate) washing: bool,
     /// The number that counting aloud has reached.
@@ -125,6 +139,16 @@ impl Ear<'_> {
 
     /// Takes combs not met before in hand.
     pub(crate) fn meet(&mut self, rule: &'static str, bars: &[Option<u32>], words: &[Mark]) {
+        if std::mem::take(&mut self.state.back_open) {
+            // no share came after "back": it was the verdict
+            for comb in self.state.hand.clone() {
+                let told = self.state.visit.combs.get(comb);
+                if told.is_some_and(|c| c.other.is_none() && c.decision.is_none()) {
+                    let back = Act::Decided(Some(Decision::Leave));
+                    self.note("it went back", back, Some(comb), words);
+                }
+            }
+        }
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;
@@ -140,6 +164,13 @@ impl Ear<'_> {
             self.note(rule, Act::CombMet { bar }, Some(comb), words);
             self.state.hand.push(comb);
         }
+        self.state.group = if bars.len() > 1 {
+            self.state.hand.clone()
+        } else {
+            Vec::new()
+        };
+        self.state.weighing = false;
+        self.state.weighed.clear();
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;
         }
@@ -152,6 +183,14 @@ impl Ear<'_> {
             self.state.share = None;
         }
         self.state.hand = combs;
+    }
+
+    /// The comb that is the nth of those met in one breath, where they are still spoken of.
+    pub(crate) fn in_group(&self, n: usize) -> Option<usize> {
+        let group = &self.state.group;
+        let spoken_of = self.state.hand.iter().all(|c| group.contains(c));
+        let comb = *group.get(n.checked_sub(1)?)?;
+        (spoken_of && !self.state.hand.is_empty()).then_some(comb)
     }
 
     pub(crate) fn comb(&self) -> Option<&Comb> {

@@ -25,7 +25,10 @@ impl Ear<'_> {
         }
         let new = marks
             .iter()
-            .any(|m| matches!(m.concept, C::NewComb | C::CombMade));
+            .any(|m| matches!(m.concept, C::NewComb | C::CombMade))
+            || self.comb().is_some_and(|c| {
+                c.holds.contains(&crate::act::Hold::NewComb) && c.fill.is_none() && c.this.is_none()
+            });
         if let Some(m) = marks.iter().find(|m| self.part_built(m, new)) {
             self.note_hand("fill", &Act::Filled(Fill::Part), &[*m]);
         }
@@ -52,9 +55,13 @@ impl Ear<'_> {
                 "reaches" | "goes" | "comes" | "gets" | "hangs" | "drawn"
             )
         });
+        // "comb down about halfway"
+        let down = (m.from.saturating_sub(3)..m.from).any(|i| self.word(i) == "down")
+            && (m.from..m.to).any(|i| matches!(self.word(i), "halfway" | "way"));
         m.concept == C::Share
             && m.value > 0.05
-            && (m.value < 0.9 && (built || way && (reaches || new) || self.word(m.to) == "down")
+            && (m.value < 0.9
+                && (built || down || way && (reaches || new) || self.word(m.to) == "down")
                 || m.value < 0.95 && to_floor)
     }
 }

@@ -16,6 +16,21 @@ const IMPERIAL_PINT_L: f64 = 0.568;
 impl Ear<'_> {
     /// Hears "a litre and a half of one to one"; gives the marks it did not use.
     pub(crate) fn feeding(&mut self, marks: Vec<Mark>) -> Vec<Mark> {
+        // "no make it one point two", after litres
+        if self.correcting
+            && self.state.fact == Fact::Litres
+            && let [m] = marks.as_slice()
+            && m.concept == C::Num
+            && (0.1..30.0).contains(&m.value)
+            && self.state.visit.litres.is_some()
+        {
+            let again = Act::Fed {
+                litres: Some(m.value),
+                kind: None,
+            };
+            self.note("fed, told again", again, None, &marks);
+            return Vec::new();
+        }
         let kind = Self::kind(&marks);
         let mut marks = marks;
         if kind.is_some() {

@@ -16,6 +16,9 @@ impl Ear<'_> {
                 C::Stop | C::But | C::Then | C::See => not = false,
                 _ => {}
             }
+            if self.of_something_else_here(marks, i, not) {
+                continue;
+            }
             let words = std::slice::from_ref(m);
             let holds: &[Hold] = match m.concept {
                 C::Honey => &[Hold::Honey],
@@ -42,25 +45,6 @@ impl Ear<'_> {
                     continue;
                 }
             };
-            // "an empty patch in the middle"
-            let patch = m.concept == C::Empty
-                && m.to == m.from + 1
-                && matches!(
-                    self.word(m.to),
-                    "patch"
-                        | "area"
-                        | "spot"
-                        | "hole"
-                        | "holes"
-                        | "centre"
-                        | "center"
-                        | "ring"
-                        | "space"
-                        | "spots"
-                );
-            if patch || Self::elsewhere(marks, i) {
-                continue;
-            }
             for &hold in holds {
                 self.hold(hold, not, words);
             }
@@ -85,11 +69,6 @@ impl Ear<'_> {
         }
     }
 
-    /// "the brood starts after this", "five with honey".
-    fn elsewhere(marks: &[Mark], at: usize) -> bool {
-        at > 0 && marks[at - 1].concept == C::Num && marks[at].concept == C::Honey
-    }
-
     /// "drones mainly", "a few big domed drones": brood, not bees that walk.
     fn drone_cells(&self, marks: &[Mark], at: usize) -> bool {
         let walk = (0..self.tokens.len()).any(|i| {
@@ -102,6 +81,8 @@ impl Ear<'_> {
                     | "bees"
                     | "wandering"
                     | "crawling"
+                    | "fighting"
+                    | "robbing"
                     | "few"
             )
         });
@@ -130,7 +111,13 @@ impl Ear<'_> {
                     marks[at - 1].concept,
                     C::Share | C::Capped | C::That | C::FillFull
                 );
-        cells || mostly && !walk
+        let robbed = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "fighting" | "robbing" | "front" | "door" | "entrance"
+            )
+        });
+        cells && !robbed || mostly && !walk
     }
 
     /// "a patch of brood the size of my hand".

@@ -2,13 +2,12 @@
 
 use std::collections::{BTreeSet, VecDeque};
 
-use crate::act::{Act, Decision, Hold, Noted};
+use crate::act::{Act, Decision, Noted};
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
-use crate::ear::{Ear, Fact, State};
+use crate::ear::{Ear, State};
 use crate::lexicon::LEXICON;
 use crate::mark::{self, Mark};
-use crate::opening::{Named, describes, fresh, whole};
 use crate::scope::in_scope;
 use crate::slips;
 use crate::tap::Tap;
@@ -127,6 +126,19 @@ impl Listener {
         self.state.visit
     }
 
+    /// "bar", a pause, "eighteen": the number is the bar's.
+    fn await_bar(&mut self, marks: &[Mark]) {
+        self.state.bar_due = std::mem::take(&mut self.state.bar_awaited);
+        self.state.bar_awaited = match marks {
+            [only] => matches!(only.concept, C::Bar | C::Number) && only.to == only.from + 1,
+            [a, b] => {
+                matches!(a.concept, C::Next | C::Bar | C::But)
+                    && matches!(b.concept, C::Bar | C::Number)
+            }
+            _ => false,
+        };
+    }
+
     fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
         if let Some(question) = ask::question(text) {
             heard.question = Some(question);
@@ -137,7 +149,9 @@ impl Listener {
         if tokens.is_empty() {
             return;
         }
-        let marks = in_scope(&tokens, &mark::marks(&tokens));
+        let opening = self.state.visit.combs.is_empty();
+        let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
+        self.await_bar(&marks);
         let before = self
             .state
             .clone_if(marks.iter().any(|m| m.concept != C::Word));
@@ -154,6 +168,13 @@ impl Listener {
                 }
                 Some(_) => correcting = true,
                 None => {}
+            }
+            if correcting && !acts.is_empty() {
+                // what was said in this breath is what is corrected
+                self.state.last_acts = acts
+                    .iter()
+                    .map(|n: &Noted| (n.comb, n.act.clone()))
+                    .collect();
             }
             let mut ear = Ear {
                 tokens: &tokens,
@@ -293,12 +314,15 @@ impl Ear<'_> {
         if marks.is_empty() {
             return;
         }
-        if self.correcting && self.renumber(marks) {
+        if self.misread(marks) || self.correcting && self.renumber(marks) {
             return;
         }
         if self.wash(marks) || self.closing(marks) {
             return;
         }
+        self.state.says_front |= marks
+            .iter()
+            .any(|m| m.concept == C::This && self.said(m, "front"));
         let ends = self.state.visit.ends.len();
         let marks = self.alone(marks);
         let mut marks = self.ends(marks);
@@ -318,6 +342,8 @@ impl Ear<'_> {
                         | C::Both
                         | C::Here
                         | C::End
+                        | C::Left
+                        | C::Right
                         | C::Follower
                 )
             });
@@ -325,7 +351,7 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.is_recap(&marks) {
+        if self.weighed_later(&marks) || self.told_apart(&marks) || self.is_recap(&marks) {
             return;
         }
         let marks = self.queen(&marks);
@@ -338,328 +364,6 @@ impl Ear<'_> {
             self.state.visit.queen_on = self.state.hand.last().copied();
         }
     }
-
-    /// "no wait that's sixteen": the bar in hand has another number.
-    fn renumber(&mut self, marks: &[Mark]) -> bool {
-        let at = marks.iter().position(|m| {
-            !matches!(
-                m.concept,
-                C::That | C::Bar | C::Number | C::Stop | C::But | C::Total | C::Comb
-            )
-        });
-        let Some(n) = at.and_then(|i| whole(&marks[i])) else {
-            return false;
-        };
-        let at = at.unwrap_or(0);
-        let barred = marks[..at]
-            .iter()
-            .any(|m| matches!(m.concept, C::Bar | C::Number));
-        let unit = marks.get(at + 1).is_some_and(|m| {
-            !matches!(
-                m.concept,
-                C::Stop
-                    | C::Word
-                    | C::But
-                    | C::Bar
-                    | C::AfterAll
-                    | C::Next
-                    | C::Brood
-                    | C::Honey
-                    | C::Capped
-                    | C::Leave
-                    | C::Take
-                    | C::Not
-            )
-        });
-        let numbered = self.comb().is_some_and(|c| c.bar.is_some());
-        let just = self.state.fact == Fact::Bar
-            || self
-                .state
-                .last_acts
-                .iter()
-                .any(|(_, a)| matches!(a, Act::CombMet { bar: Some(_) }))
-            || self
-                .acts
-                .iter()
-                .any(|n| matches!(n.act, Act::CombMet { .. }));
-        if !numbered
-            || unit
-            || !just
-            || !barred && self.state.fact == Fact::Kg
-            || self.bar_index(n).is_some()
-        {
-            return false;
-        }
-        let words = &marks[..=at];
-        self.note_hand("renumbered", &Act::Renumbered(n), words);
-        if marks.len() > at + 1 {
-            self.walk(&marks[at + 1..]);
-        }
-        true
-    }
-
-    /// Goes through the marks; a comb named on the way is taken in hand.
-    fn walk(&mut self, marks: &[Mark]) {
-        let mut from = 0;
-        let mut at = 0;
-        while at < marks.len() {
-            if let Some((used, named)) = self.named(marks, at).filter(|(_, named)| {
-                !self.likened(marks, at) && !self.only_mentioned(named, marks, at)
-            }) {
-                self.describe(&marks[from..at]);
-                let joined = marks[from..at]
-                    .iter()
-                    .rev()
-                    .take(2)
-                    .any(|m| m.concept == C::StraightNo && self.runs_into(m));
-                let before = self.state.hand.clone();
-                let met = self.state.visit.combs.len();
-                self.take_in_hand(named, &marks[at..at + used]);
-                if joined && !before.is_empty() && self.state.visit.combs.len() > met {
-                    let new = self.state.hand.clone();
-                    self.note_hand("joined", &Act::Straight(false), &marks[at..at + used]);
-                    self.state.hand = before.into_iter().chain(new).collect();
-                }
-                at += used;
-                from = at;
-                continue;
-            }
-            if at + 1 < marks.len() {
-                let before = marks[from..at].to_vec();
-                if matches!(marks[at].concept, C::Take | C::Leave | C::Aside)
-                    && let Some(used) = self.decision_ahead_after(&before, marks, at)
-                {
-                    at += used;
-                    from = at;
-                    continue;
-                }
-            }
-            at += 1;
-        }
-        self.describe(&marks[from..]);
-    }
-
-    /// "we've got that one and the second one", "bar seven we have not even opened".
-    fn only_mentioned(&self, named: &Named, marks: &[Mark], at: usize) -> bool {
-        let m = &marks[at];
-        let plain = !marks[..at].iter().any(|m| describes(m.concept));
-        let listed = matches!(named, Named::Ordinal(_))
-            && self.word(m.from.wrapping_sub(1)) == "the"
-            && self.word(m.from.wrapping_sub(2)) == "and"
-            && (0..m.from).any(|i| matches!(self.word(i), "that" | "this"));
-        let unopened = self.tokens.iter().any(|t| {
-            matches!(
-                &*t.text,
-                "opened" | "looked" | "reached" | "checked" | "inspected" | "unopened" | "open"
-            )
-        }) && marks.iter().any(|m| m.concept == C::Not)
-            && !marks[at..].iter().any(|m| {
-                describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
-            });
-        plain && (listed || unopened)
-    }
-
-    /// "joined up with the", "runs over to": the comb named next is part of the same.
-    pub(crate) fn runs_into(&self, m: &Mark) -> bool {
-        [
-            "with", "to", "into", "onto", "together", "over", "joined", "joins", "joining",
-        ]
-        .iter()
-        .any(|w| self.said(m, w) || self.word(m.to) == *w)
-    }
-
-    fn decision_ahead_after(
-        &mut self,
-        before: &[Mark],
-        marks: &[Mark],
-        at: usize,
-    ) -> Option<usize> {
-        let hand = self.state.hand.clone();
-        let used = self.decision_ahead(marks, at)?;
-        let new_hand = std::mem::replace(&mut self.state.hand, hand);
-        self.describe(before);
-        self.state.hand = new_hand;
-        Some(used)
-    }
-
-    /// A stretch of talk about the combs in hand.
-    fn describe(&mut self, marks: &[Mark]) {
-        if !marks.iter().any(|m| {
-            describes(m.concept)
-                || matches!(
-                    m.concept,
-                    C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
-                )
-                || matches!(m.concept, C::Kg | C::Pound | C::Mm | C::Inch | C::Cm)
-        }) {
-            return;
-        }
-        self.implied(marks);
-        self.the_two(marks);
-        if self.no_comb(marks) {
-            return;
-        }
-        if self.correcting {
-            self.replaces(marks);
-        }
-        self.copies(marks);
-        self.faces(marks);
-        self.holds(marks);
-        self.extent(marks);
-        self.measures(marks);
-        self.decisions(marks);
-    }
-
-    /// "the two of them honey mostly": said of the last two.
-    fn the_two(&mut self, marks: &[Mark]) {
-        let Some(at) = marks.iter().position(|m| m.concept == C::BothOf) else {
-            return;
-        };
-        let told = marks[at + 1..].iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Honey
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Pollen
-                    | C::Empty
-                    | C::StraightNo
-                    | C::StraightYes
-                    | C::NewComb
-            )
-        });
-        let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
-        if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
-            let n = self.state.visit.combs.len();
-            self.back_to(vec![n - 2, n - 1]);
-        }
-    }
-
-    /// A comb described without being named: the first of an end, or the next after a decision.
-    fn implied(&mut self, marks: &[Mark]) {
-        let has = |c: C| marks.iter().any(|m| m.concept == c);
-        let face = has(C::This) || has(C::Other) || has(C::Both);
-        let share = has(C::Share) || has(C::Capped) || has(C::Uncapped);
-        let shown = marks
-            .iter()
-            .filter(|m| {
-                describes(m.concept)
-                    && !matches!(m.concept, C::Take | C::Leave | C::Not | C::Other | C::Comb)
-            })
-            .count();
-        if self.state.hand.is_empty() {
-            let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
-            if opened && (face && share || shown >= 2 || has(C::NewComb)) {
-                self.meet("implied first", &[None], marks);
-            }
-            return;
-        }
-        let again = |c: &Comb| {
-            c.decision.is_some()
-                && ((has(C::This) || has(C::Both)) && c.this.is_some()
-                    || (has(C::Other) || has(C::Both)) && c.other.is_some())
-        };
-        if !self.correcting
-            && !self.state.copied
-            && face
-            && share
-            && fresh(marks, 0)
-            && self.comb().is_some_and(again)
-            && self.here() > 0
-            && !self.state.visit.combs.iter().any(|c| c.bar.is_some())
-        {
-            self.meet("implied next", &[None], marks);
-        }
-    }
-
-    /// "only the wax line": no comb hangs there.
-    fn no_comb(&mut self, marks: &[Mark]) -> bool {
-        let bare = marks.iter().any(|m| m.concept == C::NoComb)
-            || marks
-                .iter()
-                .any(|m| m.concept == C::Empty && self.said(m, "bar"));
-        let combs = self.state.visit.combs.len();
-        let blank = self.state.hand.iter().all(|&c| {
-            c + self.state.hand.len() >= combs
-                && self
-                    .state
-                    .visit
-                    .combs
-                    .get(c)
-                    .is_some_and(|c| !c.described())
-        });
-        if !bare || self.state.hand.is_empty() || !blank {
-            return false;
-        }
-        let keep = combs - self.state.hand.len();
-        self.state.visit.combs.truncate(keep);
-        self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
-        self.state.hand.clear();
-        true
-    }
-
-    /// "no wait, that's honey": what the last phrase said it holds is not so.
-    fn replaces(&mut self, marks: &[Mark]) {
-        let states = marks.iter().take(1).any(|m| m.concept == C::That);
-        let holds = marks.iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Honey
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::DroneBees
-                    | C::Pollen
-                    | C::Eggs
-                    | C::Empty
-                    | C::Unripe
-            )
-        });
-        if !states || !holds {
-            return;
-        }
-        let last: Vec<(usize, Hold)> = self
-            .state
-            .last_acts
-            .iter()
-            .chain(
-                self.acts
-                    .iter()
-                    .map(|n| (n.comb, n.act.clone()))
-                    .collect::<Vec<_>>()
-                    .iter(),
-            )
-            .filter_map(|(c, a)| match (c, a) {
-                (Some(c), Act::Holds(h)) => Some((*c, *h)),
-                _ => None,
-            })
-            .collect();
-        // brood takes the place of brood, else of what was said last
-        let broods = |h: Hold| matches!(h, Hold::WorkerBrood | Hold::DroneBrood);
-        let brood = marks.iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Brood | C::SealedBrood | C::Drone | C::DroneBees
-            )
-        });
-        let kept: Vec<(usize, Hold)> = if brood && last.iter().any(|(_, h)| broods(*h)) {
-            last.into_iter().filter(|(_, h)| broods(*h)).collect()
-        } else {
-            let said = last.last().map(|(_, h)| *h);
-            last.into_iter().filter(|(_, h)| Some(*h) == said).collect()
-        };
-        let drone = marks
-            .iter()
-            .any(|m| matches!(m.concept, C::Drone | C::DroneBees));
-        for (comb, hold) in kept {
-            if self.state.hand.contains(&comb) {
-                self.note("corrected", Act::HoldsNot(hold), Some(comb), marks);
-                if drone && hold == Hold::WorkerBrood {
-                    self.note("corrected", Act::Holds(Hold::DroneBrood), Some(comb), marks);
-                }
-            }
-        }
-    }
 }
 
 /// The concepts that a phrase is read as, in order, each with the lexicon's phrase where it was
@@ -668,7 +372,7 @@ impl Ear<'_> {
 pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
     let lower = phrase.to_ascii_lowercase();
     let tokens = slips::repair(&tokens(&lower));
-    in_scope(&tokens, &mark::marks(&tokens))
+    in_scope(&tokens, &mark::marks(&tokens), false)
         .into_iter()
         .map(|m| {
             let words: Vec<&str> = tokens[m.from..m.to].iter().map(|t| &*t.text).collect();

@@ -80,6 +80,21 @@ fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
     }
 }
 
+/// "stop | there's the bell": the last word belongs to what follows.
+fn begins_anew(tokens: &[Token<'_>], at: usize, end: usize) -> bool {
+    // "five eighths is the back": a face, not "is back"
+    end > at + 2
+        && tokens[end - 1].is("back")
+        && tokens[end - 2].is("the")
+        && matches!(&*tokens[end - 3].text, "is" | "'s")
+        || end > 1
+            && tokens[end - 1].is("there")
+            && !tokens[end - 2].is("out")
+            && tokens
+                .get(end)
+                .is_some_and(|t| matches!(&*t.text, "'s" | "is" | "are" | "was" | "'re"))
+}
+
 /// What is not about this hive, or is a fixed saying, is so whatever decision its words spell.
 fn outranks(concept: Concept) -> bool {
     matches!(
@@ -143,7 +158,9 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
         return (1, Some(make(Concept::Inch, 0.0, 1, None)));
     }
     let end = ids.len().min(at + 24);
-    let phrase = LEXICON.longest(&ids[at..end]);
+    let phrase = LEXICON
+        .longest(&ids[at..end])
+        .filter(|(n, _)| !begins_anew(tokens, at, at + n));
     if let Some((len, concept)) = deciding(tokens, at)
         && phrase.is_none_or(|(n, m)| {
             n < len

@@ -40,6 +40,27 @@ impl Ear<'_> {
             C::Cm => value * 10.0,
             _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
         };
+        // "I'm only lifting it an inch"
+        let lifted = (words[0].from.saturating_sub(5)..words[0].from).any(|i| {
+            matches!(
+                self.word(i),
+                "lifting"
+                    | "lift"
+                    | "lifted"
+                    | "lifts"
+                    | "pulled"
+                    | "pulling"
+                    | "raise"
+                    | "raised"
+                    | "slide"
+                    | "slid"
+                    | "moved"
+                    | "gap"
+            )
+        });
+        if lifted {
+            return Some(used + 1);
+        }
         let long = matches!(self.word(unit.to), "long" | "down" | "drop");
         if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) && !long {
             self.note_hand("thickness", &Act::Thick(mm), words);
@@ -64,6 +85,26 @@ impl Ear<'_> {
     }
 
     fn weight(&mut self, marks: &[Mark], at: usize, used: usize, value: f64, unit: f64) -> usize {
+        let (len, kg) = self.weight_said(marks, at, used, value, unit);
+        if kg > 0.05 && kg < 12.0 {
+            let words = &marks[at..(at + len).min(marks.len())];
+            self.note_hand("weight", &Act::Weighs(kg), words);
+            self.state.weight_unit = unit;
+            self.state.fact = Fact::Kg;
+        }
+        len
+    }
+
+    /// A weight with its unit, and what may follow: "one kilo nine hundred", "four pounds six
+    /// ounces". How many marks, and kilograms.
+    pub(crate) fn weight_said(
+        &self,
+        marks: &[Mark],
+        at: usize,
+        used: usize,
+        value: f64,
+        unit: f64,
+    ) -> (usize, f64) {
         let mut kg = (value + self.and_part(marks, at + used + 1)) * unit;
         let mut len = used + 1;
         let and = marks.get(at + len).is_some_and(|m| m.concept == C::And)
@@ -93,10 +134,13 @@ impl Ear<'_> {
                 kg += more.value * POUND_KG / 16.0;
                 len += 2;
             } else if more.value.fract() == 0.0
-                && more.value < 10.0
+                && (more.value < 10.0 || more.value < 16.0 && unit < 0.5)
                 && value.fract() == 0.0
                 && more.from <= marks[at + len - 1].to + 1
-                && matches!(next, None | Some(C::Stop | C::But | C::Take | C::Leave))
+                && matches!(
+                    next,
+                    None | Some(C::Stop | C::But | C::Take | C::Leave | C::And)
+                )
                 && !and
             {
                 // "one kilo eight", "four pound six"
@@ -109,18 +153,24 @@ impl Ear<'_> {
                 len += 1;
             }
         }
-        if kg > 0.05 && kg < 12.0 {
-            let words = &marks[at..(at + len).min(marks.len())];
-            self.note_hand("weight", &Act::Weighs(kg), words);
-            self.state.weight_unit = unit;
-            self.state.fact = Fact::Kg;
-        }
-        len
+        (len, kg)
+    }
+
+    /// "I hung them two on the scale": combs counted.
+    fn counts_combs(&self, m: &Mark) -> bool {
+        m.from > 0
+            && matches!(
+                self.word(m.from - 1),
+                "them" | "those" | "these" | "the" | "all"
+            )
     }
 
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
+        if self.counts_combs(&m) || self.correcting && self.state.fact == Fact::Litres {
+            return None;
+        }
         let spelt_next = marks
             .get(at + used)
             .is_some_and(|n| n.concept == C::Num && n.from == marks[at + used - 1].to);
@@ -279,13 +329,23 @@ impl Ear<'_> {
     }
 }
 
-const UNITS: [C; 7] = [C::Kg, C::Gram, C::Pound, C::Ounce, C::Mm, C::Cm, C::Inch];
+const UNITS: [C; 8] = [
+    C::Kg,
+    C::Gram,
+    C::Pound,
+    C::Stone,
+    C::Ounce,
+    C::Mm,
+    C::Cm,
+    C::Inch,
+];
 
-fn weight_unit(concept: C) -> Option<f64> {
+pub(crate) fn weight_unit(concept: C) -> Option<f64> {
     Some(match concept {
         C::Kg => 1.0,
         C::Gram => 0.001,
         C::Pound => POUND_KG,
+        C::Stone => 14.0 * POUND_KG,
         C::Ounce => POUND_KG / 16.0,
         _ => return None,
     })

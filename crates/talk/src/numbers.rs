@@ -102,6 +102,14 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if let Some(found) = written(word(0), word(1)) {
         return Some(after_written(found, &word));
     }
+    // "an eighth", "one sixth": never "a sixth comb"
+    if matches!(word(0), "a" | "an" | "one")
+        && matches!(word(1), "sixth" | "eighth" | "tenth")
+        && !matches!(word(2), "comb" | "bar" | "one" | "combs")
+        && let Some(parts) = ordinal(word(1))
+    {
+        return Some((2, Said::Part(1.0 / parts)));
+    }
     if let (Some(t), Some(o)) = (tens(word(0)), ordinal(word(1)))
         && o < 10.0
     {
@@ -209,9 +217,13 @@ fn and_part<'w>(word: &impl Fn(usize) -> &'w str, n: usize) -> Option<(usize, f6
         "half" => Some((skip + 1, 0.5)),
         "quarter" if one => Some((skip + 1, 0.25)),
         "third" if one => Some((skip + 1, 1.0 / 3.0)),
-        "three" if matches!(word(n + skip + 1), "quarters" | "quarter") => Some((skip + 2, 0.75)),
-        "two" if word(n + skip + 1) == "thirds" => Some((skip + 2, 2.0 / 3.0)),
-        _ => None,
+        "eighth" if one => Some((skip + 1, 0.125)),
+        "three" if word(n + skip + 1) == "quarter" => Some((skip + 2, 0.75)),
+        // "and three quarters", "and five eighths"
+        count => {
+            let (count, parts) = (small(count)?, denominator(word(n + skip + 1))?);
+            (count > 0.0 && count < parts).then_some((skip + 2, count / parts))
+        }
     }
 }
 

@@ -19,14 +19,17 @@ pub(crate) enum Named {
     FirstFew(usize),
     /// The one put aside.
     Aside,
+    /// Of two met together, the one not in hand.
+    OtherOfTwo,
     /// The one before the one in hand.
     Previous,
     /// The last one of this end.
     Last,
 }
 
-pub(crate) const UNITS: [C; 24] = [
+pub(crate) const UNITS: [C; 25] = [
     C::Kg,
+    C::Stone,
     C::Gram,
     C::Pound,
     C::Ounce,
@@ -64,18 +67,40 @@ impl Ear<'_> {
                 .or_else(|| self.counted(marks, at)),
             C::Next
                 if (fresh(marks, at) || next_then_few(marks, at))
-                    && !(self.state.washing && self.said(&marks[at], "another")) =>
+                    && !(self.state.washing && self.said(&marks[at], "another"))
+                    && !matches!(
+                        self.word(marks[at].to),
+                        "queen" | "cell" | "cells" | "cup" | "swarm" | "supersedure"
+                    ) =>
             {
                 Some(self.next(marks, at))
             }
-            C::Last if fresh(marks, at) => Some((1, Named::Last)),
+            C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
                 Some((1, Named::Aside))
             }
             C::Previous => Some((1, Named::Previous)),
+            C::Other if self.other_of_two(marks, at) => Some((1, Named::OtherOfTwo)),
             _ => None,
         }
+    }
+
+    /// "... and the other goes back", after one of two was named.
+    fn other_of_two(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let one = self.state.group.len() == 2
+            && self.state.hand.len() == 1
+            && self.state.group.contains(&self.state.hand[0]);
+        one && self.said(m, "other")
+            && !self.said(m, "side")
+            && !self.said(m, "face")
+            && marks
+                .get(at + 1)
+                .is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside))
+            && !marks
+                .iter()
+                .any(|n| matches!(n.concept, C::Share | C::Capped | C::This))
     }
 
     /// Combs met at this end.
@@ -120,10 +145,21 @@ impl Ear<'_> {
         let total = self.state.visit.combs.len();
         match named {
             Named::Bars(bars) => self.bars_in_hand(&bars, words),
+            Named::Ordinal(n) if self.in_group(n).is_some() => {
+                self.back_to(self.in_group(n).into_iter().collect());
+            }
+            Named::FirstFew(few) if self.in_group(few).is_some() => {
+                self.back_to(self.state.group[..few].to_vec());
+            }
             Named::Ordinal(n) if n <= self.here() => {
                 self.back_to(vec![first + n - 1]);
             }
-            Named::Ordinals(all) => self.back_to(all.iter().map(|n| first + n - 1).collect()),
+            Named::Ordinals(all) => {
+                let combs = all
+                    .iter()
+                    .map(|&n| self.in_group(n).unwrap_or(first + n - 1));
+                self.back_to(combs.collect());
+            }
             Named::Ordinal(_) => self.meet_or_replace("ordinal", None, words),
             Named::FirstFew(few) if few <= self.here() => {
                 self.back_to((first..first + few).collect());
@@ -145,6 +181,11 @@ impl Ear<'_> {
                 if !aside.is_empty() {
                     self.back_to(aside);
                 }
+            }
+            Named::OtherOfTwo => {
+                let other = self.state.group.iter().copied();
+                let other = other.filter(|c| !self.state.hand.contains(c)).collect();
+                self.back_to(other);
             }
             Named::Previous => {
                 let in_hand = self.state.hand.first().copied().unwrap_or(total);
@@ -238,6 +279,14 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
                     | C::Follower
             ) || m.concept == C::Right && m.from == 0 && m.to == 1
         })
+}
+
+/// What a comb may hold.
+pub(crate) fn holds(concept: C) -> bool {
+    matches!(
+        concept,
+        C::Brood | C::SealedBrood | C::Eggs | C::Drone | C::Honey | C::Unripe | C::Pollen
+    )
 }
 
 /// Words that describe a comb or decide on it.

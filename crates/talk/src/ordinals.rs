@@ -44,6 +44,39 @@ impl Ear<'_> {
         if named || runs_on || put_back {
             return found;
         }
+        // "brood in the fourth and ...": told before the comb is named
+        let within = article_before(self, marks[at].from)
+            && (n <= self.here() || self.in_group(n).is_some())
+            && marks[..at].iter().any(|m| {
+                matches!(
+                    m.concept,
+                    C::Brood
+                        | C::SealedBrood
+                        | C::Eggs
+                        | C::Pollen
+                        | C::Unripe
+                        | C::Honey
+                        | C::Drone
+                )
+            })
+            && marks
+                .get(at + 1)
+                .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But));
+        if within {
+            return found;
+        }
+        // "my first eggs": no comb
+        let of_content = n <= self.here()
+            && matches!(
+                self.word(marks[at].from.wrapping_sub(1)),
+                "my" | "our" | "her" | "their" | "some" | "any"
+            )
+            && marks.get(at + 1).is_some_and(|m| {
+                m.from == marks[at].to && describes(m.concept) && m.concept != C::Comb
+            });
+        if of_content {
+            return None;
+        }
         let mut after = marks[at].to;
         while matches!(
             self.word(after),
@@ -76,32 +109,48 @@ impl Ear<'_> {
         None
     }
 
-    /// "the first and third": combs met at this end.
+    /// "the first and third", "second bar and third bar", "fourth and fifth combs".
     pub(crate) fn counted_together(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
-        let known = |m: &Mark| {
+        let counted = |m: &Mark| {
             let n = m.value as usize;
-            (m.concept == C::Ord && n >= 1 && n <= self.here()).then_some(n)
+            (m.concept == C::Ord && n >= 1).then_some(n)
         };
-        let mut all = vec![known(marks.get(at)?)?];
+        let mut all = vec![counted(marks.get(at)?)?];
         let mut i = at + 1;
         loop {
             let mut j = i;
-            while marks
-                .get(j)
-                .is_some_and(|m| matches!(m.concept, C::And | C::Then | C::Comb | C::Bar))
-            {
+            while marks.get(j).is_some_and(|m| {
+                matches!(m.concept, C::And | C::Then | C::Comb | C::Bar)
+                    || m.concept == C::Num && self.word(m.from) == "one" && m.to == m.from + 1
+            }) {
                 j += 1;
             }
             let joined = marks[i..j]
                 .iter()
                 .any(|m| matches!(m.concept, C::And | C::Then));
-            let Some(n) = marks.get(j).and_then(known).filter(|_| joined) else {
+            let Some(n) = marks.get(j).and_then(counted).filter(|_| joined) else {
                 break;
             };
             all.push(n);
             i = j + 1;
         }
-        (all.len() > 1).then_some((i - at, Named::Ordinals(all)))
+        if all.len() < 2 {
+            return None;
+        }
+        if all
+            .iter()
+            .all(|&n| n <= self.here() || self.in_group(n).is_some())
+        {
+            return Some((i - at, Named::Ordinals(all)));
+        }
+        let new = all
+            .iter()
+            .enumerate()
+            .all(|(k, &n)| n == self.here() + 1 + k);
+        while next(marks, i, C::Comb) || next(marks, i, C::Bar) {
+            i += 1;
+        }
+        (new && fresh(marks, at)).then_some((i - at, Named::Next(all.len())))
     }
 
     /// "two more the same": combs not met before.
@@ -110,6 +159,14 @@ impl Ear<'_> {
         let few = whole(m).filter(|n| (1..=6).contains(n))? as usize;
         let another = self.word(m.from.wrapping_sub(1)) == "another";
         let more = self.word(m.to) == "more" || another && few > 1;
+        // "two more beyond that brood the pair of them"
+        let beyond =
+            more && matches!(
+                self.word(m.to + 1),
+                "beyond" | "behind" | "past" | "after" | "further" | "inside" | "along"
+            ) && marks[at + 1..]
+                .iter()
+                .any(|n| describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not));
         let comb = marks[at + 1..].iter().take(2).any(|n| {
             matches!(
                 n.concept,
@@ -130,7 +187,24 @@ impl Ear<'_> {
         let described = self
             .comb()
             .is_some_and(|c| c.described() || c.decision.is_some());
-        (more && comb && !cells && described && fresh(marks, at) && !self.state.washing)
+        // "two honey combs to begin with"
+        let noun = marks[at + 1..]
+            .iter()
+            .take(3)
+            .any(|n| n.concept == C::Comb && self.word(n.to - 1) == "combs")
+            || self.word(m.to + 1) == "combs";
+        let first = self.here() == 0
+            && few > 1
+            && noun
+            && !self.state.visit.ends.is_empty()
+            && marks[at + 1..].iter().any(|n| {
+                describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not | C::Comb)
+            })
+            && fresh(marks, at);
+        if first {
+            return Some((1, Named::Next(few)));
+        }
+        (more && (comb || beyond) && !cells && described && fresh(marks, at) && !self.state.washing)
             .then_some((1, Named::Next(few)))
     }
 
@@ -234,6 +308,11 @@ impl Ear<'_> {
         );
         known || verb && self.word(at).len() > 2 && !no_thing(self.word(at))
     }
+}
+
+/// "in the", "on the" before the word.
+fn article_before(ear: &Ear<'_>, at: usize) -> bool {
+    at > 1 && ear.word(at - 1) == "the" && matches!(ear.word(at - 2), "in" | "on")
 }
 
 /// "first two combs".

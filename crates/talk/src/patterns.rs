@@ -51,6 +51,7 @@ fn small_thing(word: &str) -> bool {
             | "book"
             | "paperback"
             | "slice"
+            | "piece"
             | "pancake"
             | "mug"
             | "ball"
@@ -92,6 +93,8 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
             | "lick" | "bug" => form.nothing(at),
             "new" | "fresh" => form.new_alone(at),
+            "the" => form.like_another(at),
+            "white" => form.white(at),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
@@ -163,6 +166,57 @@ impl Form<'_> {
         (at + 1..self.tokens.len().min(at + 1 + far))
             .take_while(|&i| !self.tokens[i].is_stop())
             .any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "white", said of a comb: "is white", "and white like paper".
+    fn white(&self, at: usize) -> Option<Mark> {
+        let before = at > 0
+            && matches!(
+                self.word(at - 1),
+                "is" | "'s"
+                    | "and"
+                    | "all"
+                    | "so"
+                    | "still"
+                    | "pure"
+                    | "bright"
+                    | "snow"
+                    | "clean"
+                    | "dead"
+                    | "brilliant"
+            );
+        let after = self.tokens.get(at + 1).is_none_or(Token::is_stop)
+            || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");
+        (before && after).then(|| Mark {
+            concept: C::NewComb,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "as the third", "like the first one": what stands before the comb that it is like.
+    fn like_another(&self, at: usize) -> Option<Mark> {
+        let like = at > 0 && matches!(self.word(at - 1), "as" | "like" | "resembles");
+        let begins = at < 2
+            || self.tokens[at - 2].is_stop()
+            || matches!(
+                self.word(at - 2),
+                "comb" | "one" | "is" | "'s" | "much" | "just" | "exactly" | "same" | "it"
+            );
+        let counted = crate::numbers::ordinal(self.word(at + 1)).is_some()
+            && matches!(
+                self.word(at + 2),
+                "" | "one" | "comb" | "," | "." | "but" | "only" | "save" | "except" | "though"
+            );
+        (like && begins && counted).then(|| Mark {
+            concept: C::Same,
+            value: 0.0,
+            from: at - 1,
+            to: at + 1,
+            phrase: None,
+        })
     }
 
     /// "new", a clause by itself.
@@ -247,7 +301,7 @@ impl Form<'_> {
                 &["comb", "wax", "new", "white", "fresh", "combs"],
             );
         let like = self.before(at, 4, &LIKE).is_some()
-            && self.word(at + 1) != "of"
+            && (self.word(at + 1) != "of" || matches!(self.word(at), "slice" | "piece"))
             && !self.after(at, 1, &["short"]);
         let noun = |i: usize| matches!(self.word(i), "plate" | "dinner" | "frying");
         let big =

@@ -32,7 +32,7 @@ impl Ear<'_> {
             let of_cups = matches!(m.concept, C::Empty)
                 && marks.iter().any(|n| {
                     matches!(n.concept, C::Cups | C::QueenCell)
-                        && n.to + 5 >= m.from
+                        && n.to + 9 >= m.from
                         && m.to + 3 >= n.from
                 });
             let cell = m.concept == C::Ord
@@ -70,6 +70,22 @@ impl Ear<'_> {
         let Some(at) = marks.iter().position(|m| m.concept == C::Queen) else {
             return;
         };
+        // "is the old lady on here": asked
+        let asked = matches!(
+            self.word(marks[at].from.wrapping_sub(1)),
+            "is" | "where" | "was"
+        ) && !matches!(
+            self.word(marks[at].from.wrapping_sub(2)),
+            "that" | "this" | "it" | "there" | "here" | "she"
+        ) || self.word(marks[at].from.wrapping_sub(1)) == "the"
+            && matches!(self.word(marks[at].from.wrapping_sub(2)), "is" | "where")
+            && !matches!(
+                self.word(marks[at].from.wrapping_sub(3)),
+                "that" | "this" | "it" | "there" | "here" | "she"
+            );
+        if asked {
+            return;
+        }
         let clause_from = marks[..at]
             .iter()
             .rposition(|m| m.concept == C::Stop)
@@ -92,6 +108,8 @@ impl Ear<'_> {
         let i_see = (marks[at].to..marks[at].to + 4)
             .any(|i| matches!(self.word(i), "see" | "saw") && self.word(i - 1) == "i");
         let seen = i_see
+            || self.that_is(&marks[at])
+            || self.listed_too(marks, at)
             || clause.iter().any(|m| m.concept == C::See)
             || (marks[at].to..marks[at].to + 2)
                 .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
@@ -99,5 +117,43 @@ impl Ear<'_> {
         if seen && !no {
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
+    }
+
+    /// "that's the queen", "it's herself".
+    fn that_is(&self, queen: &Mark) -> bool {
+        let the = ["the", "our", "my", "your", "their"].contains(&self.word(queen.from))
+            || queen.from > 0
+                && ["the", "our", "my", "your", "their"].contains(&self.word(queen.from - 1))
+            || self.said(queen, "herself");
+        let start = if matches!(self.word(queen.from), "the" | "our" | "my" | "herself") {
+            queen.from
+        } else {
+            queen.from.saturating_sub(1)
+        };
+        the && start > 1
+            && matches!(self.word(start - 1), "'s" | "is" | "be")
+            && matches!(
+                self.word(start - 2),
+                "that" | "this" | "it" | "will" | "must" | "there" | "here" | "'ll"
+            )
+    }
+
+    /// "eggs in it and the queen": she stands among what the comb holds.
+    fn listed_too(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let start = m
+            .from
+            .saturating_sub(usize::from(self.word(m.from) != "the"));
+        let joined = start > 0
+            && matches!(self.word(start - 1), "and" | "plus" | "with")
+            && self.word(start) == "the"
+            || start > 0 && self.word(start) == "the" && self.tokens[start - 1].is_stop();
+        joined
+            && marks[..at].iter().any(|m| {
+                matches!(
+                    m.concept,
+                    C::Eggs | C::Brood | C::SealedBrood | C::Pollen | C::NewComb
+                )
+            })
     }
 }

@@ -4,7 +4,10 @@ use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
-const AFTER: [&str; 50] = [
+const AFTER: [&str; 53] = [
+    "looked",
+    "checked",
+    "done",
     "hanging",
     "remaining",
     "pulled",
@@ -68,7 +71,17 @@ impl Ear<'_> {
         let pair = marks.iter().any(|m| m.concept == C::BothOf)
             || marks.iter().any(|m| self.said(m, "pair"))
             || self.tokens.iter().any(|t| t.is("pair") || t.is("brace"));
-        taken >= 2 && so && verb && pair && self.comb().is_some_and(|c| c.decision.is_some())
+        let settled = self.comb().is_some_and(|c| {
+            c.decision.is_some()
+                || taken == 2
+                    && c.holds.iter().any(|h| {
+                        matches!(
+                            h,
+                            crate::act::Hold::WorkerBrood | crate::act::Hold::DroneBrood
+                        )
+                    })
+        });
+        taken >= 2 && so && verb && pair && settled
     }
 
     fn any_take_verb(&self, m: &Mark) -> bool {
@@ -117,17 +130,39 @@ impl Ear<'_> {
                     | C::Litre
                     | C::Kg
                     | C::Pound
+                    | C::Stone
                     | C::Feed
                     | C::Syrup
                     | C::Degrees
             )
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
-        let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next);
+        // "comb four, brood, so that's all the honey"
+        let numbered = marks
+            .windows(2)
+            .next()
+            .is_some_and(|w| w[0].concept == C::Comb && w[1].concept == C::Num);
+        let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next) || numbered;
         let settled = has(C::Take) || has(C::Leave) || has(C::Aside);
         let cells = self.state.fact == Fact::QueenCells;
         if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && settled && !named && !cells)
         {
+            return true;
+        }
+        // "so two in the crate and both from the right"
+        let first = marks.iter().find(|m| {
+            !matches!(
+                m.concept,
+                C::But | C::Total | C::That | C::Settled | C::Here | C::And
+            )
+        });
+        let exact = first.is_some_and(|m| {
+            m.concept == C::Num
+                && m.value as usize == self.state.visit.taken()
+                && m.value > 0.5
+                && !by_name
+        });
+        if exact && has(C::Take) && !named_content(marks) {
             return true;
         }
         if self.pair_told(marks) && !named {
@@ -135,6 +170,15 @@ impl Ear<'_> {
         }
         if named {
             return false;
+        }
+        // "now I count honey combs fifteen thirteen twelve is three"
+        let counts = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "count" | "counting" | "counted"));
+        let numbers = marks.iter().filter(|m| m.concept == C::Num).count();
+        if counts && numbers > 1 && !self.state.washing {
+            return true;
         }
         let Some(at) = marks
             .iter()
@@ -170,6 +214,9 @@ impl Ear<'_> {
                 | "ripe"
                 | "nice"
                 | "capped"
+                | "have"
+                | "had"
+                | "'ve"
         ) {
             after += 1;
         }
@@ -230,6 +277,35 @@ impl Ear<'_> {
                 || m.concept == C::Share && self.said(m, "all")
         });
         let decided = self.comb().is_some_and(|c| c.decision.is_some());
-        start && (m.value >= 2.0 || so || decided && at == 0)
+        let first = marks[..at]
+            .iter()
+            .all(|m| matches!(m.concept, C::Settled | C::Here | C::But | C::That | C::Stop));
+        // "one comb I have taken", and one was
+        let exact = at == 0
+            && m.value as usize == self.state.visit.taken()
+            && marks.iter().any(|n| n.concept == C::Take);
+        start && (m.value >= 2.0 || so || exact || decided && first)
     }
+}
+
+/// The phrase tells what a comb holds.
+fn named_content(marks: &[Mark]) -> bool {
+    marks.iter().any(|m| {
+        matches!(
+            m.concept,
+            C::Capped
+                | C::Share
+                | C::This
+                | C::Other
+                | C::Brood
+                | C::SealedBrood
+                | C::Pollen
+                | C::Eggs
+                | C::Kg
+                | C::Pound
+                | C::QueenCell
+                | C::Mites
+                | C::Syrup
+        )
+    })
 }

@@ -14,6 +14,18 @@ impl Ear<'_> {
             return;
         };
         let at = marks.iter().position(|n| n == m).unwrap_or(0);
+        // "back", a pause, "the same": the face that waits
+        if self.state.face.is_some()
+            && self
+                .comb()
+                .is_some_and(|c| c.this.is_some() != c.other.is_some())
+        {
+            return;
+        }
+        // "a third on this face and the same on that"
+        if self.word(m.to - 1) == "that" && marks[..at].iter().any(|n| n.concept == C::This) {
+            return;
+        }
         let face = |i: Option<usize>| {
             i.and_then(|i| marks.get(i))
                 .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))

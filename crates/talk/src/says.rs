@@ -117,6 +117,10 @@ impl Says<'_> {
     /// "back down in there", "home again", "where it was", "in its place".
     pub(crate) fn back(&self, at: usize) -> Option<usize> {
         let mut i = self.skip_manner(at);
+        // "put that comb on back"
+        if self.is(i, &["on"]) && self.is(i + 1, &["back"]) {
+            i += 1;
+        }
         match self.word(i) {
             "back" => {
                 i += 1;

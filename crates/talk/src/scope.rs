@@ -5,7 +5,8 @@ use crate::mark::Mark;
 use crate::token::Token;
 
 /// Leaves out the marks that must not count. Each stretch left out becomes one [`C::Stop`].
-pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
+/// Before the first comb (`opening`), a hive that is called by its colour or number is this one.
+pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> Vec<Mark> {
     let mut out: Vec<Mark> = Vec::with_capacity(marks.len());
     let mut clause = 0;
     let mut at = 0;
@@ -15,7 +16,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
             C::If => {
                 // "if it was me I would": the words after it, and a "would" before it
                 if out[clause..].iter().any(|m| m.concept == C::Would) {
-                    out.truncate(clause);
+                    out.truncate(clause.max(named_first(&out, mark)));
                 }
                 let bare = until_told(tokens, marks, at);
                 at = bare.unwrap_or_else(|| skip(marks, at, true));
@@ -23,9 +24,23 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
                 clause = out.len();
                 continue;
             }
+            C::People if relays(tokens, mark) => {}
+            C::Elsewhere if opening && this_hive(tokens, mark) => {}
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
-                out.truncate(clause);
-                at = skip(marks, at, false);
+                let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
+                out.truncate(keep);
+                at = skip(marks, at, false).min(here_again(tokens, marks, at));
+                // "brother got forty but he's sitting on clover": the story goes on
+                while mark.concept == C::People
+                    && marks.get(at).is_some_and(|m| {
+                        m.concept == C::But
+                            && tokens.get(m.to).is_some_and(|t| {
+                                matches!(&*t.text, "he" | "they" | "his" | "their")
+                            })
+                    })
+                {
+                    at = skip(marks, at, false);
+                }
                 out.push(stop(mark));
                 clause = out.len();
                 continue;
@@ -56,6 +71,139 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
         at += 1;
     }
     out
+}
+
+/// "this is the green hive", "hive two beside the shed".
+fn this_hive(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let said = |words: &[&str]| {
+        (mark.from..mark.to).any(|i| tokens.get(i).is_some_and(|t| words.contains(&&*t.text)))
+    };
+    said(&["hive"])
+        && !said(&[
+            "other", "another", "next", "that", "those", "his", "her", "their", "your", "over",
+            "down", "the",
+        ])
+}
+
+/// "grandpa says that's not eggs": a helper at the hive who speaks of it; not "dad always says".
+fn relays(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let says = (mark.from..=mark.to)
+        .rev()
+        .find(|&i| matches!(word(i), "says" | "reckons" | "thinks" | "sees"));
+    // "dad's putting it back": what is done here and now
+    let word_after = mark.to + usize::from(matches!(word(mark.to), "'s" | "is"));
+    let does = word_after > mark.to
+        && matches!(
+            word(word_after),
+            "putting" | "taking" | "cutting" | "leaving" | "lifting" | "carrying" | "hanging"
+        )
+        && matches!(
+            word(word_after + 1),
+            "it" | "that" | "this" | "them" | "him" | "her"
+        );
+    if does {
+        return true;
+    }
+    let Some(says) = says else { return false };
+    // "a quarter, dad says"
+    if mark.from > 0 && tokens.get(says + 1).is_none_or(Token::is_stop) {
+        return true;
+    }
+    let rest = says + 1..tokens.len();
+    let of_this = rest.clone().take(3).any(|i| {
+        matches!(
+            word(i),
+            "that" | "this" | "it" | "look" | "no" | "there" | "here" | "leave" | "put" | "i"
+        )
+    });
+    let in_general = rest.clone().any(|i| {
+        matches!(
+            word(i),
+            "you" | "always" | "never" | "every" | "ought" | "should" | "if" | "when" | "means"
+        )
+    });
+    of_this && !in_general
+}
+
+/// "I've had a puff at the door and we're in from the right": what follows is said of now.
+fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    if marks[at].concept != C::Past {
+        return usize::MAX;
+    }
+    (at + 1..marks.len())
+        .find(|&i| {
+            let next = marks[i].to;
+            matches!(marks[i].concept, C::And | C::Then)
+                && matches!(word(next), "we" | "i" | "this" | "that")
+                && matches!(word(next + 1), "'re" | "'m" | "am" | "are" | "is" | "'s")
+        })
+        .unwrap_or(usize::MAX)
+}
+
+/// "second comb who can tell me how much is capped": the comb is met, whatever is said then.
+fn named_first(out: &[Mark], mark: Mark) -> usize {
+    if !matches!(mark.concept, C::Advice | C::People | C::Would | C::If) {
+        return 0;
+    }
+    let concept = |i: usize| out.get(i).map(|m| m.concept);
+    let skip = usize::from(matches!(concept(0), Some(C::But | C::Then | C::And)));
+    match (concept(skip), concept(skip + 1)) {
+        (Some(C::Ord), Some(C::Comb | C::Bar)) | (Some(C::Bar), Some(C::Num)) => skip + 2,
+        (Some(C::Ord), Some(C::Num))
+            if out[skip + 1].to == out[skip + 1].from + 1
+                && (out[skip + 1].value - 1.0).abs() < 1e-9 =>
+        {
+            skip + 2
+        }
+        (Some(C::Next), _) => skip + 1,
+        _ => 0,
+    }
+}
+
+/// What stands before words of other people or times and is meant all the same: "left end eighteen
+/// degrees bit of rain earlier", "nineteen degrees and himself is holding the smoker".
+fn told_first(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> usize {
+    let part = &out[clause..];
+    let person = matches!(mark.concept, C::People | C::Elsewhere);
+    let and = part
+        .last()
+        .is_some_and(|m| matches!(m.concept, C::And | C::Then) && m.to + 2 > mark.from);
+    if person && and {
+        return out.len();
+    }
+    // the first words of a phrase that say the end or the temperature
+    if clause > 0 {
+        return clause;
+    }
+    let head = part
+        .iter()
+        .take_while(|m| {
+            matches!(
+                m.concept,
+                C::Left
+                    | C::Right
+                    | C::End
+                    | C::Num
+                    | C::Degrees
+                    | C::Fahrenheit
+                    | C::Celsius
+                    | C::And
+            )
+        })
+        .count();
+    let told = part[..head]
+        .iter()
+        .any(|m| matches!(m.concept, C::End | C::Degrees | C::Fahrenheit | C::Celsius));
+    let begins = part.first().is_some_and(|m| {
+        (0..m.from).all(|i| {
+            tokens
+                .get(i)
+                .is_some_and(|t| matches!(&*t.text, "okay" | "right" | "so" | "the" | "it" | "'s"))
+        })
+    });
+    if told && begins { head } else { 0 }
 }
 
 /// "I'll straighten it when it's warmer leave it": a plain order ends the clause of time.

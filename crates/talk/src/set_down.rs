@@ -64,9 +64,19 @@ impl Says<'_> {
     }
 
     /// "over by the ditch", "on the spare stand".
-    fn place(&self, at: usize) -> Option<(usize, C)> {
-        const PLACES: [&str; 10] = [
-            "on", "onto", "by", "against", "beside", "near", "over", "in", "under", "at",
+    pub(crate) fn place(&self, at: usize) -> Option<(usize, C)> {
+        const PLACES: [&str; 11] = [
+            "alongside",
+            "on",
+            "onto",
+            "by",
+            "against",
+            "beside",
+            "near",
+            "over",
+            "in",
+            "under",
+            "at",
         ];
         let mut i = at;
         while self.is(
@@ -75,6 +85,12 @@ impl Says<'_> {
         ) && (self.is(i + 1, &PLACES) || self.is(i + 1, &["there"]))
         {
             i += 1;
+        }
+        // "hang that beside it"
+        if self.is(i, &["beside", "by", "alongside"])
+            && self.is(i + 1, &["it", "him", "her", "them", "that"])
+        {
+            return Some((i + 2, C::Aside));
         }
         let article = self.is(
             i + 1,
@@ -104,7 +120,11 @@ impl Says<'_> {
             && !NO_REST.contains(&noun)
             && (!container(noun) || self.is(i, &["by", "against", "beside", "near", "under"]))
             && noun.chars().all(char::is_alphabetic);
-        (rests || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
+        // "on the cart for now"
+        let for_now = self.is(last + 1, &["for"])
+            && self.is(last + 2, &["now", "the", "a"])
+            && (!NO_REST.contains(&noun) || noun == "wall");
+        (rests || for_now || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
     }
 }
 

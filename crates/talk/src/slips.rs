@@ -206,6 +206,16 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
     let next_is = |words: &[&str]| next.is_some_and(|t| words.contains(&&*t.text));
     match guard {
         Guard::Always => true,
+        // "near 100 far 95": the face
+        Guard::Number
+            if tokens[at].is("far")
+                && (tokens[..at].iter().any(|t| t.is("near") || t.is("front"))
+                    || next.is_some_and(|t| {
+                        t.text.parse::<f64>().is_ok_and(|n| n > 40.0) || tens_of_percent(&t.text)
+                    })) =>
+        {
+            false
+        }
         Guard::Number => next.is_some_and(|t| numbers::is_number_word(&t.text)) && out.len() < 8,
         Guard::NumberBefore => prev
             .is_some_and(|t| numbers::is_number_word(&t.text) || t.is("half") || t.is("quarter")),
@@ -322,6 +332,14 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
     }
 }
 
+/// No bar has such a number.
+fn tens_of_percent(word: &str) -> bool {
+    matches!(
+        word,
+        "fifty" | "sixty" | "seventy" | "eighty" | "ninety" | "hundred"
+    )
+}
+
 fn state_word(word: &str) -> bool {
     matches!(
         word,
@@ -425,6 +443,26 @@ fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
     {
         return token.clone();
     }
+    // "nothin", "touchin": the g is not said
+    if word.len() >= 5 && word.ends_with("in") {
+        let whole = format!("{word}g");
+        if LEXICON.id(&whole) != crate::lexicon::UNKNOWN {
+            return Token {
+                text: Cow::Owned(whole),
+                span: token.span.clone(),
+            };
+        }
+    }
+    // "dishpan", "breadbin": what kind of vessel it is
+    if let Some(vessel) = VESSELS
+        .iter()
+        .find(|v| word.ends_with(**v) && word.len() >= v.len() + 3)
+    {
+        return Token {
+            text: Cow::Borrowed(vessel),
+            span: token.span.clone(),
+        };
+    }
     let first = word.as_bytes()[0];
     let close = |s: &&Sound| {
         (s.word.as_bytes()[0] == first
@@ -432,7 +470,7 @@ fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
                 (s.word.as_bytes()[0], first),
                 (b'c', b'k') | (b'f', b'p') | (b's', b'c')
             ))
-            && strsim::jaro_winkler(s.word, word) >= 0.84
+            && strsim::jaro_winkler(s.word, word) >= if s.word == "capped" { 0.75 } else { 0.84 }
     };
     let Some(sound) = CODES.iter().filter(close).find(|s| s.code == code(word)) else {
         return token.clone();
@@ -442,6 +480,11 @@ fn near<'a>(tokens: &[Token<'a>], at: usize) -> Token<'a> {
         span: token.span.clone(),
     }
 }
+
+/// Words that end the name of a vessel.
+const VESSELS: [&str; 11] = [
+    "bucket", "basket", "barrow", "crate", "tray", "pail", "pan", "tub", "box", "pot", "bin",
+];
 
 /// Ordinary words that sound like ours.
 const COMMON: [&str; 24] = [

@@ -3,6 +3,7 @@
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::describes;
+use crate::verbs::PUTS;
 
 impl Ear<'_> {
     /// Keeps the place where a comb was put: the last word of "on the frame rest".
@@ -37,12 +38,35 @@ impl Ear<'_> {
             .unwrap_or(marks.len());
         let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
         let Some(comb) = aside.filter(|_| {
-            !marks[..after]
+            let clause = marks[..after]
+                .iter()
+                .rposition(|m| {
+                    matches!(
+                        m.concept,
+                        crate::concept::Concept::But | crate::concept::Concept::Stop
+                    ) && m.to <= place
+                })
+                .map_or(0, |i| i + 1);
+            !marks[clause..after]
                 .iter()
                 .any(|m| describes(m.concept) && m.to <= place)
         }) else {
             return marks;
         };
+        let combs = &self.state.visit.combs;
+        let all: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
+        let several = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "those" | "ones" | "two" | "pair" | "both" | "three"
+            )
+        });
+        if several && all.len() > 1 {
+            // "the first of those on the wall": one of them may be named
+            self.state.group.clone_from(&all);
+            self.back_to(all);
+            return marks;
+        }
         self.back_to(vec![comb]);
         &marks[after..]
     }
@@ -55,15 +79,60 @@ impl Ear<'_> {
         let at = self
             .tokens
             .iter()
-            .take(9)
+            .take(18)
             .position(|t| t.is(&self.state.stand))?;
         let has = |words: &[&str]| (0..at).any(|i| words.contains(&self.word(i)));
-        let thing = has(&[
-            "one", "comb", "bar", "lad", "fella", "fellow", "boyo", "boy", "chap", "back", "guy",
-            "that", "him", "lass", "girl", "bugger", "beggar", "ones",
-        ]) && has(&[
-            "on", "in", "by", "at", "against", "over", "beside", "to", "from", "near", "off",
-        ]);
+        let laid = (at.saturating_sub(4)..at).rev().find(|&i| {
+            matches!(
+                self.word(i),
+                "on" | "in"
+                    | "by"
+                    | "at"
+                    | "against"
+                    | "over"
+                    | "beside"
+                    | "to"
+                    | "from"
+                    | "near"
+                    | "off"
+                    | "under"
+            )
+        });
+        // "the one on the wall", not "set it on the wall"
+        let thing = laid.is_some_and(|p| {
+            let near = p.saturating_sub(4)..p;
+            let put = near
+                .clone()
+                .any(|i| PUTS.contains(&self.word(i)) && self.word(i) != "back");
+            let called = near.clone().any(|i| {
+                matches!(
+                    self.word(i),
+                    "one"
+                        | "comb"
+                        | "bar"
+                        | "lad"
+                        | "fella"
+                        | "fellow"
+                        | "boyo"
+                        | "boy"
+                        | "chap"
+                        | "guy"
+                        | "that"
+                        | "him"
+                        | "lass"
+                        | "girl"
+                        | "bugger"
+                        | "beggar"
+                        | "ones"
+                        | "back"
+                        | "two"
+                        | "pair"
+                        | "those"
+                        | "both"
+                )
+            });
+            called && !put
+        });
         let called = at < 4
             && has(&["so", "okay", "now", "right", "and", "well"])
             && (at + 1..at + 4)

@@ -28,13 +28,13 @@ pub(crate) fn together(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
     joiner.out
 }
 
-struct Joiner<'a> {
-    tokens: &'a [Token<'a>],
-    marks: &'a [Mark],
-    out: Vec<Mark>,
+pub(crate) struct Joiner<'a> {
+    pub(crate) tokens: &'a [Token<'a>],
+    pub(crate) marks: &'a [Mark],
+    pub(crate) out: Vec<Mark>,
 }
 
-fn face(m: &Mark) -> bool {
+pub(crate) fn face(m: &Mark) -> bool {
     matches!(m.concept, C::This | C::Other | C::Both)
 }
 
@@ -42,6 +42,9 @@ impl Joiner<'_> {
     /// Takes the mark at this place, with those that belong to it; how many.
     fn join(&mut self, at: usize) -> usize {
         let m = self.marks[at];
+        if let Some(used) = self.join_share(at) {
+            return used;
+        }
         match m.concept {
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
             C::Wall => {}
@@ -53,36 +56,8 @@ impl Joiner<'_> {
             {
                 self.push(m, C::This);
             }
-            // "sealed half way down", "three quarters done on this side"
-            C::FillPart if self.capped_part(at) => {
-                let share = self.part_of(m);
-                self.out.push(Mark {
-                    concept: C::Share,
-                    value: share,
-                    ..m
-                });
-            }
-            // "capped full", "full capped"
-            C::FillFull if self.capped_full(at) => {
-                self.out.push(Mark {
-                    concept: C::Share,
-                    value: 1.0,
-                    ..m
-                });
-            }
-            // "not begun on the other side": its capping
-            C::NoComb
-                if self.any_word(m.from..m.to, &["begun", "started"])
-                    && (self.after(at).first().is_some_and(face)
-                        || at > 0
-                            && face(&self.marks[at - 1])
-                            && self.marks.iter().any(|n| {
-                                matches!(n.concept, C::Capped | C::Share | C::Uncapped)
-                            })) =>
-            {
-                self.push(m, C::Uncapped);
-            }
             C::Ord if self.first_of_something(at) => self.push(m, C::Word),
+            C::Share if self.small_comb(at) && self.said_little(m) => self.push(m, C::FillLight),
             C::Share if self.little_comb(at) => self.push(m, C::FillLight),
             C::Small => {
                 let light = self.small_comb(at);
@@ -200,19 +175,19 @@ impl Joiner<'_> {
             )
     }
 
-    fn push(&mut self, m: Mark, concept: C) {
+    pub(crate) fn push(&mut self, m: Mark, concept: C) {
         self.out.push(Mark { concept, ..m });
     }
 
-    fn word(&self, at: usize) -> &str {
+    pub(crate) fn word(&self, at: usize) -> &str {
         self.tokens.get(at).map_or("", |t| &*t.text)
     }
 
-    fn any_word(&self, mut range: std::ops::Range<usize>, words: &[&str]) -> bool {
+    pub(crate) fn any_word(&self, mut range: std::ops::Range<usize>, words: &[&str]) -> bool {
         range.any(|i| words.contains(&self.word(i)))
     }
 
-    fn after(&self, at: usize) -> &[Mark] {
+    pub(crate) fn after(&self, at: usize) -> &[Mark] {
         &self.marks[at + 1..]
     }
 
@@ -349,49 +324,6 @@ impl Joiner<'_> {
             .any(|n| n.from <= m.to + 4 && matches!(n.concept, C::Bar | C::Ord | C::Next))
     }
 
-    fn capped_full(&self, at: usize) -> bool {
-        let m = self.marks[at];
-        let plain = m.to == m.from + 1 && self.word(m.from) == "full"
-            || self.any_word(m.from..m.to, &["slap", "chock", "bang"]);
-        let after_cap = at > 0
-            && matches!(self.marks[at - 1].concept, C::Capped)
-            && self.marks[at - 1].to == m.from;
-        let share = |n: &Mark| matches!(n.concept, C::Share | C::Num);
-        plain && after_cap && !self.after(at).first().is_some_and(share)
-    }
-
-    fn capped_part(&self, at: usize) -> bool {
-        let m = self.marks[at];
-        let capped = at > 0
-            && self.marks[at - 1].concept == C::Capped
-            && m.from <= self.marks[at - 1].to + 1;
-        let done = self.any_word(m.from..m.to, &["done", "finished", "way"]);
-        let about = self
-            .marks
-            .iter()
-            .any(|n| matches!(n.concept, C::Capped | C::This | C::Other));
-        let half_way = self.any_word(m.from..m.to, &["way", "halfway"])
-            && self.after(at).first().is_some_and(face)
-            && self.marks[..at].iter().any(|n| n.concept == C::Capped);
-        capped || half_way || done && about && self.any_word(m.from..m.to, &["done", "finished"])
-    }
-
-    fn part_of(&self, m: Mark) -> f64 {
-        let parts = [
-            ("three", 0.75),
-            ("two", 2.0 / 3.0),
-            ("half", 0.5),
-            ("halfway", 0.5),
-            ("quarter", 0.25),
-            ("third", 1.0 / 3.0),
-            ("mostly", 0.8),
-        ];
-        let said = parts
-            .iter()
-            .find(|(w, _)| self.any_word(m.from..m.to, &[*w]));
-        said.map_or(0.9, |(_, s)| *s)
-    }
-
     /// "plus the first open brood": no comb.
     fn first_of_something(&self, at: usize) -> bool {
         let m = self.marks[at];
@@ -481,9 +413,24 @@ impl Joiner<'_> {
                 .is_some_and(|n| n.concept == C::NewComb && n.from <= m.to + 4)
     }
 
+    fn said_little(&self, m: Mark) -> bool {
+        m.to == m.from + 1 && self.word(m.from) == "little"
+    }
+
     /// "small comb", "it is small".
     fn small_comb(&self, at: usize) -> bool {
         let m = self.marks[at];
+        let m_little = m.concept == C::Share
+            && self.word(m.to - 1) == "little"
+            && m.from > 0
+            && matches!(self.word(m.from - 1), "is" | "'s")
+            && self
+                .tokens
+                .get(m.to)
+                .is_none_or(|t| t.is_stop() || t.is("and") || t.is("white"));
+        if m_little {
+            return true;
+        }
         let of_comb = self
             .after(at)
             .iter()
@@ -517,6 +464,7 @@ impl Joiner<'_> {
             matches!(
                 n.concept,
                 C::Container
+                    | C::SplitBox
                     | C::But
                     | C::Stop
                     | C::That
@@ -542,7 +490,25 @@ impl Joiner<'_> {
                     | C::Wash
             )
         });
-        let taken = !fed && (into && !lies || alone && m.concept == C::Container);
+        // "so just the one in the tote": which, not what becomes of it
+        let the_one = (m.from.saturating_sub(4)..m.from).any(|i| {
+            matches!(self.word(i), "in" | "on" | "for")
+                && matches!(
+                    self.word(i.wrapping_sub(1)),
+                    "one" | "ones" | "two" | "pair" | "comb"
+                )
+                && matches!(
+                    self.word(i.wrapping_sub(2)),
+                    "the" | "just" | "that" | "only" | "s"
+                )
+        });
+        // "yeah nuc box for that", "nuc box" after a comb was told
+        let split = m.concept == C::SplitBox
+            && (alone && m.from < 2
+                || self.word(m.to) == "for"
+                    && matches!(self.word(m.to + 1), "that" | "this" | "it" | "them"));
+        let taken =
+            !fed && !the_one && (split || into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });
     }
 }

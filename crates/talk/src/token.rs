@@ -120,7 +120,12 @@ fn sign(c: char) -> Option<&'static str> {
 }
 
 /// Words whose apostrophe the recogniser left out, and short forms split in two.
-const SPLIT: [(&str, &str, &str); 31] = [
+const SPLIT: [(&str, &str, &str); 36] = [
+    ("thatn", "that", "one"),
+    ("thisn", "this", "one"),
+    ("othern", "other", "one"),
+    ("tis", "it", "'s"),
+    ("twas", "it", "was"),
     ("thats", "that", "'s"),
     ("theres", "there", "'s"),
     ("heres", "here", "'s"),
@@ -190,6 +195,11 @@ fn push_word<'a>(word: &'a str, start: usize, all: &mut Vec<Token<'a>>) {
             };
             push(Cow::Borrowed(head), 0, at);
             push(Cow::Borrowed(short), at, n);
+        }
+        // "that'n", "the other'n": that one
+        "n" if head.len() >= 3 => {
+            push(Cow::Borrowed(head), 0, at);
+            push(Cow::Borrowed("one"), at, n);
         }
         "t" if head.ends_with('n') => {
             push(Cow::Borrowed(&head[..head.len() - 1]), 0, at - 1);

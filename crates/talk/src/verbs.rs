@@ -211,7 +211,8 @@ pub(crate) const NO_REST: [&str; 33] = [
 ];
 
 /// To take, whatever follows.
-pub(crate) const TAKES: [&str; 40] = [
+pub(crate) const TAKES: [&str; 41] = [
+    "having",
     "carry",
     "carrying",
     "carried",
@@ -264,10 +265,11 @@ pub(crate) const TAKES_OFF: [&str; 48] = [
 ];
 
 /// Other words that may begin a decision.
-const OTHERS: [&str; 35] = [
-    "back", "in", "down", "home", "off", "out", "away", "across", "over", "let", "letting", "lets",
-    "leave", "leaves", "leaving", "leavin", "left", "it", "he", "she", "they", "you", "this",
-    "that", "these", "those", "them", "no", "not", "n't", "never", "nae", "are", "too", "dunno",
+const OTHERS: [&str; 37] = [
+    "want", "fancy", "back", "in", "down", "home", "off", "out", "away", "across", "over", "let",
+    "letting", "lets", "leave", "leaves", "leaving", "leavin", "left", "it", "he", "she", "they",
+    "you", "this", "that", "these", "those", "them", "no", "not", "n't", "never", "nae", "are",
+    "too", "dunno",
 ];
 
 static STARTERS: LazyLock<BTreeSet<&str>> = LazyLock::new(|| {

@@ -127,8 +127,14 @@ impl Visit {
             Act::Closed(row) => self.closing.extend(row),
             Act::TakenBack => {}
             _ => {
-                if let Some(comb) = comb.and_then(|c| self.combs.get_mut(c)) {
-                    comb.apply(act);
+                let Some(comb) = comb.and_then(|c| self.combs.get_mut(c)) else {
+                    return;
+                };
+                let eggs_taken_back =
+                    *act == Act::HoldsNot(Hold::Eggs) && comb.holds.contains(&Hold::Eggs);
+                comb.apply(act);
+                if eggs_taken_back {
+                    self.eggs_seen = self.combs.iter().any(|c| c.holds.contains(&Hold::Eggs));
                 }
             }
         }

@@ -26,6 +26,16 @@ impl Ear<'_> {
                 || marks.iter().any(|m| {
                     m.concept == C::HalfCup && (self.said(m, "bees") || self.word(m.to) == "of")
                 })
+                || marks.iter().any(|m| {
+                    m.concept == C::HalfCup
+                        && self.tokens.iter().any(|t| {
+                            matches!(
+                                &*t.text,
+                                "shake" | "shook" | "scoop" | "scooped" | "jar" | "sample" | "bees"
+                            )
+                        })
+                })
+                || self.shaken_off()
                 || marks.iter().any(|m| self.is_wash(m));
         }
         if !self.state.washing {
@@ -56,6 +66,13 @@ impl Ear<'_> {
         counting || told
     }
 
+    /// "shook that into the jar".
+    fn shaken_off(&self) -> bool {
+        let any = |words: &[&str]| self.tokens.iter().any(|t| words.contains(&&*t.text));
+        any(&["shook", "shake", "shaken", "knocked", "brushed"])
+            && any(&["jar", "sieve", "pot", "cup", "tub"])
+    }
+
     fn is_wash(&self, m: &Mark) -> bool {
         m.concept == C::Wash
             && ![
@@ -74,6 +91,7 @@ impl Ear<'_> {
                         && m.value <= 1000.0
                         && (next(marks, i + 1, C::Bees)
                             || self.of(m)
+                            || self.shaken_off()
                             || self.state.visit.bees.is_some()) =>
                 {
                     m.value as u32

@@ -26,12 +26,26 @@ impl Ear<'_> {
         let Some((at, used, celsius)) = found else {
             return marks;
         };
+        let (used, celsius) = self
+            .read_better(&marks, at + used)
+            .filter(|(_, better)| (better - celsius).abs() < 8.0)
+            .map_or((used, celsius), |(to, better)| (to - at, better));
         let words = marks[at..at + used].to_vec();
         self.note("temperature", Act::Temperature(celsius), None, &words);
         self.state.fact = Fact::Temperature;
         let mut marks = marks;
         marks.drain(at..at + used);
         marks
+    }
+
+    /// "nineteen degrees no the other one says twenty": the last figure is meant.
+    fn read_better(&self, marks: &[Mark], from: usize) -> Option<(usize, f64)> {
+        let start = marks.get(from.checked_sub(1)?)?.to;
+        let last = marks.last().filter(|m| m.concept == C::Num)?;
+        let taken_back = (start..last.from)
+            .any(|i| matches!(self.word(i), "no" | "wait" | "sorry" | "actually" | "nope"));
+        (taken_back && from < marks.len())
+            .then(|| (marks.len(), scale(last.value, last.value > HOTTEST_C)))
     }
 
     fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
@@ -115,6 +129,8 @@ impl Ear<'_> {
                 | "about"
                 | "at"
                 | "makes"
+                | "like"
+                | "ambient"
                 | "gone"
                 | "around"
                 | "uh"
@@ -147,10 +163,18 @@ impl Ear<'_> {
                 .read_again(marks, value, told)
                 .then(|| (1, scale(value, value > HOTTEST_C)));
         }
-        let early = self.state.visit.combs.is_empty();
-        let weather = marks.iter().any(|m| m.concept == C::Weather)
-            || self.word(marks[at].to) == "out" && self.word(marks[at].to + 1) == "here";
-        let named = ["temperature", "thermometer", "temp", "mercury"]
+        let early = self.state.visit.combs.is_empty() && !self.state.bar_due;
+        // "going in at the left and it's eighteen"
+        let opened = self.word(marks[at].from.wrapping_sub(1)) == "'s"
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::OpenEnd | C::End | C::Left | C::Right));
+        let weather = opened
+            || marks.iter().any(|m| m.concept == C::Weather)
+            || matches!(self.word(marks[at].to), "out" | "outside")
+                && (matches!(self.word(marks[at].to + 1), "here" | "there")
+                    || at + 1 == marks.len() && self.reading_before(&marks[at]));
+        let named = ["ambient", "temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));
         let said_so = at == 0 || self.reading_before(&marks[at]);

@@ -84,6 +84,9 @@ impl Browser {
             "--disable-component-update",
             "--disable-sync",
             "--disable-dev-shm-usage",
+            // a microphone that beeps, and leave to use it
+            "--use-fake-device-for-media-stream",
+            "--use-fake-ui-for-media-stream",
         ]
         .map(str::to_owned)
         .into();

@@ -1,20 +1,26 @@
-//! A server of the test's own that can be stopped and started again on the same port.
+//! A server of the test's own, with the journal in its file as the program keeps it, that can be
+//! stopped and started again on the same port with the same data.
 
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use server::memory::MemoryJournal;
+use exchange::wire::MOST_RECORDS;
+use exchange::{Pull, Pulled, Record};
+use hive::DeviceId;
+use kept::Kept;
 use server::welcome::Welcome;
 use server::{Config, Lan, Server};
+use store::{FILE_NAME, Journal, OpenOptions};
 use tempfile::TempDir;
 use tokio::sync::oneshot;
 use tokio::task::JoinHandle;
+use uuid::Uuid;
 
-/// A server with a journal in memory that outlives it.
+/// A server whose data folder outlives it.
 pub struct Stage {
-    /// The journal, to be looked into.
-    pub journal: Arc<MemoryJournal>,
+    /// The journal's file, to be looked into, whether the server runs or not.
+    pub journal: Looking,
     config: Config,
     running: Option<(oneshot::Sender<()>, JoinHandle<()>)>,
     /// Its addresses.
@@ -47,9 +53,10 @@ impl Stage {
         };
         let here = String::new();
         let welcome = Welcome { here, phones: None };
-        let journal = Arc::new(MemoryJournal::new());
         let mut stage = Self {
-            journal,
+            journal: Looking {
+                file: data.path().join(FILE_NAME),
+            },
             config,
             running: None,
             welcome,
@@ -59,10 +66,12 @@ impl Stage {
         stage
     }
 
-    /// Starts it again on the port that it had.
+    /// Starts it again on the port that it had, with the data that it had.
     pub fn start_again(&mut self) {
-        let server = Server::bind(&self.config, Arc::clone(&self.journal) as _, |_| {})
-            .expect("the server starts");
+        let journal = here_and_now(Journal::open(&self.journal.file, options()));
+        let journal = journal.expect("the journal opens");
+        let kept = Arc::new(Kept::new(journal.clone()));
+        let server = Server::bind(&self.config, kept, |_| {}).expect("the server starts");
         self.welcome = server.welcome().clone();
         let (stop, stopped) = oneshot::channel();
         let running = tokio::spawn(async move {
@@ -70,6 +79,7 @@ impl Stage {
                 let _ = stopped.await;
             });
             done.await.expect("the server runs");
+            journal.close().await;
         });
         self.running = Some((stop, running));
     }
@@ -91,6 +101,54 @@ impl Stage {
     pub fn authority(&self) -> PathBuf {
         self.config.data.join("authority.pem")
     }
+}
+
+/// A journal's file as another program sees it.
+#[derive(Debug)]
+pub struct Looking {
+    file: PathBuf,
+}
+
+impl Looking {
+    /// All records in order of arrival. For tests on a runtime with several threads.
+    pub fn records(&self) -> Vec<Record> {
+        here_and_now(async {
+            let journal = Journal::open(&self.file, OpenOptions::read());
+            let journal = journal.await.expect("the journal is there");
+            let (mut since, mut all) = (None, Vec::new());
+            loop {
+                let pull = Pull {
+                    since,
+                    limit: MOST_RECORDS,
+                };
+                let Pulled::Page {
+                    records,
+                    next,
+                    more,
+                } = journal.pull(pull).await.expect("the journal is read")
+                else {
+                    panic!("the journal does not know its own places");
+                };
+                all.extend(records);
+                since = next;
+                if !more {
+                    break;
+                }
+            }
+            journal.close().await;
+            all
+        })
+    }
+}
+
+/// How the server's journal is opened.
+fn options() -> OpenOptions {
+    OpenOptions::write(|| DeviceId(Uuid::now_v7()))
+}
+
+/// Waits within a plain function, while the runtime's other threads go on.
+fn here_and_now<T>(work: impl Future<Output = T>) -> T {
+    tokio::task::block_in_place(|| tokio::runtime::Handle::current().block_on(work))
 }
 
 /// A port that is free with the one above it, so that both are the same after a restart.

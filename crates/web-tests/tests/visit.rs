@@ -1,19 +1,27 @@
-//! A visit in the browser: by text, by taps, undone, broken off, without a server from first to last.
+//! A visit in the browser: typed, spoken, tapped; undone, broken off, closed; without a server from
+//! first to last.
 
 mod yard;
 
 use std::time::Duration;
 
-use web_tests::browser::{Browser, DESK, PHONE};
+use hive::entry::{Decision, Harvest};
+use hive::{Entry, Hive, Yard};
+use serde_json::json;
+use web_tests::browser::{Browser, DESK, PHONE, Size};
 use web_tests::home;
 use web_tests::stage::Stage;
 
 /// A hard end for a test that hangs, so that its browser ends too.
 async fn within(test: impl Future<Output = ()>) {
-    tokio::time::timeout(Duration::from_mins(4), test)
+    tokio::time::timeout(Duration::from_mins(5), test)
         .await
         .expect("it takes too long");
 }
+
+/// A recogniser and a voice of the test's own, under the names that pages know: it ends after each
+/// sentence, as on phones.
+const FAKE_VOICE: &str = include_str!("fake_voice.js");
 
 /// The visit's address.
 fn visit() -> String {
@@ -21,10 +29,14 @@ fn visit() -> String {
 }
 
 /// A browser with the yard in it, and the server stopped.
-async fn at_the_hive(stage: &mut Stage, size: web_tests::browser::Size) -> Browser {
+async fn at_the_hive(stage: &mut Stage, size: Size) -> Browser {
     let folder = tempfile::tempdir().expect("a folder");
     let file = yard::journal(folder.path(), 0);
     let browser = Browser::start(home::empty(), size).await;
+    let script = json!({ "source": FAKE_VOICE });
+    browser
+        .devtools("Page.addScriptToEvaluateOnNewDocument", script)
+        .await;
     browser.open(&stage.at("/records")).await;
     browser.offline_ready().await;
     browser
@@ -37,13 +49,84 @@ async fn at_the_hive(stage: &mut Stage, size: web_tests::browser::Size) -> Brows
     browser
 }
 
-async fn say(browser: &Browser, words: &str) {
+async fn write(browser: &Browser, words: &str) {
     browser.type_into("#phrase", words).await;
     browser.type_into("#phrase", "\u{e007}").await;
 }
 
+/// Speaks a phrase, once it is heard.
+async fn speak(browser: &Browser, words: &str) {
+    let script = format!("return window.speakToIt({})", json!(words));
+    for _ in 0..400 {
+        if browser.script(&script).await == json!(true) {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(25)).await;
+    }
+    panic!("it does not listen, {words:?} is lost");
+}
+
 async fn kept(browser: &Browser) {
     browser.see("#keeping", "Kept on this device").await;
+}
+
+/// What the console complains of beside the stopped server.
+async fn faults(browser: &Browser) -> Vec<String> {
+    let all = browser.complaints().await;
+    all.into_iter()
+        .filter(|line| !line.contains("ERR_CONNECTION_REFUSED"))
+        .collect()
+}
+
+/// Starts the server again and waits until everything is there; the hive as its journal has it.
+async fn arrived(stage: &mut Stage, browser: &Browser) -> Hive {
+    stage.start_again();
+    browser.see("#link-state", "With the server").await;
+    let records = stage.journal.records();
+    let entries = records
+        .iter()
+        .map(|record| Entry::parse(&record.text).expect("an entry"));
+    let yard = Yard::fold(entries);
+    assert_eq!(yard.faults().count(), 0, "{:?}", yard.faults().next());
+    yard.hive(yard::IRONBARK).expect("Ironbark").clone()
+}
+
+fn decisions(hive: &Hive) -> Vec<(u32, Decision)> {
+    let visit = hive.last_visit().expect("a visit");
+    let number = |bar| hive.bars[&bar].number;
+    let mut all: Vec<_> = visit
+        .decisions
+        .iter()
+        .map(|(bar, decision)| (number(*bar), *decision))
+        .collect();
+    all.sort_by_key(|(number, _)| *number);
+    all
+}
+
+fn taken(hive: &Hive) -> Vec<(u32, Harvest)> {
+    let visit = hive.last_visit().expect("a visit");
+    let taken = visit.taken.iter();
+    taken.map(|t| (hive.bars[&t.bar].number, t.how)).collect()
+}
+
+/// What the visit of [`yard::SPOKEN`] comes to, written down by hand.
+fn assert_spoken(hive: &Hive) {
+    assert_eq!(hive.visits.len(), 1);
+    assert_eq!(taken(hive), [(20, Harvest::Cut), (19, Harvest::Cut)]);
+    let mut wanted: Vec<_> = (9..=18).map(|n| (n, Decision::Leave)).collect();
+    wanted.extend([(19, Decision::Take), (20, Decision::Take)]);
+    assert_eq!(decisions(hive), wanted);
+    let contents = |number| hive.bar_numbered(number).expect("a bar").known_contents();
+    let eighteen = contents(18);
+    // the right end is open: this side looks right
+    let percent = |share: Option<comb::Share>| share.map(|s| s.to_percent().round());
+    assert_eq!(percent(eighteen.right.capped_share()), Some(67.0));
+    assert_eq!(percent(eighteen.left.capped_share()), Some(50.0));
+    assert!(contents(12).has_brood() && contents(9).has_brood());
+    assert_eq!(hive.queen_seen.len(), 1);
+    assert_eq!(hive.queen_seen[0].bar, Some(yard::bar(11)));
+    let weather = &hive.last_visit().expect("a visit").weather;
+    assert_eq!(weather.temperature_c.map(|t| t.to_celsius()), Some(23.0));
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -53,25 +136,227 @@ async fn a_visit_typed_without_a_server_is_shown_and_kept() {
         let browser = at_the_hive(&mut stage, PHONE).await;
         browser.picture("visit-begin-390").await;
         for words in yard::SPOKEN {
-            say(&browser, words).await;
+            write(&browser, words).await;
             if words.starts_with("bar nineteen") {
                 browser.see("#in-hand", "Bar 19").await;
+                browser.script("scrollTo(0, 0)").await;
                 browser.picture("visit-one-side-390").await;
+            }
+            if words == "how many so far" {
+                browser.see("#answer", "Two taken").await;
             }
         }
         browser.see("#in-hand", "Bar 9").await;
-        browser.see("#running-count", "2").await;
         kept(&browser).await;
-        browser.picture("visit-spoken-390").await;
+        browser.picture("visit-typed-390").await;
         browser.resize(DESK).await;
-        browser.picture("visit-spoken-1280").await;
-        let complaints = browser.complaints().await;
-        let faults: Vec<_> = complaints
-            .iter()
-            .filter(|line| !line.contains("ERR_CONNECTION_REFUSED"))
-            .collect();
-        assert_eq!(faults, Vec::<&String>::new());
+        browser.script("scrollTo(0, 0)").await;
+        browser.picture("visit-typed-1280").await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        browser.reload().await;
+        browser.see("#in-hand", "Bar 9").await;
+        browser.click("#stop").await;
+        let hive = arrived(&mut stage, &browser).await;
+        assert_spoken(&hive);
         browser.end().await;
     })
     .await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_visit_spoken_without_a_server_survives_a_killed_tab_and_closes() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#listen").await;
+        let (before, after) = yard::SPOKEN.split_at(17);
+        for words in before {
+            speak(&browser, words).await;
+        }
+        browser.see("#phrases", "set it aside").await;
+        browser.see("#recording", "being recorded").await;
+        browser.script("scrollTo(0, 0)").await;
+        browser.picture("visit-listening-390").await;
+        kept(&browser).await;
+        // the sound up to here is kept, and stands beside the words
+        browser.click("#listen").await;
+        browser.find("#phrases button[aria-label*='set it aside']").await;
+        // the tab is killed, without a word to the page
+        let client = &browser.client;
+        let second = client.new_window(true).await.expect("a tab").handle;
+        client.close_window().await.expect("closes");
+        client.switch_to_window(second).await.expect("switches");
+        browser.resize(PHONE).await;
+        let script = json!({ "source": FAKE_VOICE });
+        browser
+            .devtools("Page.addScriptToEvaluateOnNewDocument", script)
+            .await;
+        browser.open(&stage.at(&visit())).await;
+        browser.see("#in-hand", "Bar 14").await;
+        browser.see("#running-count", "1\naside").await;
+        browser.click("#listen").await;
+        for words in after {
+            speak(&browser, words).await;
+        }
+        browser.see("#in-hand", "Bar 9").await;
+        // spoken answers, and none of them heard by the program itself
+        let spoken = browser.script("return window.spoken").await;
+        let spoken = spoken.to_string();
+        assert!(spoken.contains("of the combs you met stay"), "{spoken}");
+        // closing, by voice
+        browser.click("#stop").await;
+        browser.find("#step").await;
+        browser.picture("closing-step-390").await;
+        for _ in 0..20 {
+            let over = browser.script("return !!document.querySelector('#closed') || !!document.querySelector('#close-as-it-stands')").await;
+            if over == json!(true) {
+                break;
+            }
+            let step = browser.script("return document.querySelector('#step')?.textContent").await;
+            speak(&browser, "done").await;
+            let changed = format!("return document.querySelector('#step')?.textContent !== {step}");
+            for _ in 0..100 {
+                if browser.script(&changed).await == json!(true) {
+                    break;
+                }
+                tokio::time::sleep(Duration::from_millis(50)).await;
+            }
+        }
+        browser.click("#close-as-it-stands").await;
+        browser.find("#closed").await;
+        kept(&browser).await;
+        browser.picture("closing-done-390").await;
+        let hive = arrived(&mut stage, &browser).await;
+        assert_spoken(&hive);
+        assert!(hive.open_visit().is_none(), "the visit is over");
+        let cut = [20, 19].map(|n| hive.place_of(yard::bar(n)));
+        assert!(cut.iter().all(Option::is_some), "cut bars are set back");
+        browser.end().await;
+    })
+    .await;
+}
+
+/// The same visit with a finger, as far as it goes: shares, holds, decisions.
+async fn tap_through(browser: &Browser) {
+    let full = |side: &str| format!("const s = document.querySelector('#{side}'); s.focus();");
+    browser.click("#end-right").await;
+    browser.click("#next").await;
+    browser.see("#in-hand", "Bar 20").await;
+    for side in ["this-side", "other-side"] {
+        browser.script(&full(side)).await;
+        browser.type_into(&format!("#{side}"), "\u{e010}").await;
+    }
+    browser.see("#verdict", "ripe, 100 % capped").await;
+    browser.click("#take").await;
+    browser.see("#running-count", "1\ntaken").await;
+    browser.click("#next").await;
+    browser.see("#in-hand", "Bar 19").await;
+    // a touch on the upper half of the near face
+    let touch = "const box = document.querySelector('#this-side').getBoundingClientRect();\
+        const at = { bubbles: true, clientX: box.left + box.width / 2, clientY: box.top + box.height * 0.35, pointerId: 1 };\
+        const face = document.querySelector('#this-side');\
+        face.setPointerCapture = () => {};\
+        for (const kind of ['pointerdown', 'pointermove', 'pointerup']) face.dispatchEvent(new PointerEvent(kind, at));";
+    browser.script(touch).await;
+    browser.see(".face-share", "/8 capped").await;
+    browser.see("#verdict", "Look first").await;
+    browser.click("#leave").await;
+    browser.click("#next").await;
+    browser.see("#in-hand", "Bar 18").await;
+    browser.click(".holds button:nth-of-type(3)").await;
+    browser.see("#verdict", "Stays").await;
+    browser.click("#leave").await;
+}
+
+async fn tapped_at(size: Size, name: &str) {
+    let mut stage = Stage::start();
+    let browser = at_the_hive(&mut stage, size).await;
+    tap_through(&browser).await;
+    browser.script("scrollTo(0, 0)").await;
+    browser.picture(&format!("visit-tapped-{name}")).await;
+    let small = browser.script(TOO_SMALL).await;
+    assert_eq!(small, json!([]));
+    // undo, step by step, to the comb before, and do it again
+    for _ in 0..3 {
+        browser.click("#undo").await;
+    }
+    browser.see("#in-hand", "Bar 19").await;
+    browser.click("#next").await;
+    browser.click(".holds button:nth-of-type(3)").await;
+    browser.click("#leave").await;
+    kept(&browser).await;
+    browser.click("#stop").await;
+    browser.find("#step").await;
+    browser.picture(&format!("closing-{name}")).await;
+    // the keeper closes in an order of his own
+    browser.click("#otherwise").await;
+    browser.find(".own").await;
+    browser.picture(&format!("closing-own-{name}")).await;
+    browser.click("#keep-order").await;
+    browser.click("#close-as-it-stands").await;
+    browser.find("#closed").await;
+    kept(&browser).await;
+    browser.script("scrollTo(0, 0)").await;
+    browser.picture(&format!("closing-done-{name}")).await;
+    let small = browser.script(TOO_SMALL).await;
+    assert_eq!(small, json!([]));
+    assert_eq!(faults(&browser).await, Vec::<String>::new());
+    let hive = arrived(&mut stage, &browser).await;
+    assert_eq!(taken(&hive), [(20, Harvest::Cut)]);
+    let (leave, take) = (Decision::Leave, Decision::Take);
+    assert_eq!(decisions(&hive), [(18, leave), (19, leave), (20, take)]);
+    assert!(hive.open_visit().is_none());
+    browser.end().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_visit_by_taps_on_a_phone() {
+    within(tapped_at(PHONE, "390")).await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_visit_by_taps_on_the_desk() {
+    within(tapped_at(DESK, "1280")).await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_deaf_recogniser_says_so_and_comes_back() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('network')").await;
+        browser.see("#deaf", "over the network").await;
+        browser.picture("visit-deaf-390").await;
+        // it tries again by itself, and words prove that it hears
+        speak(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        let gone = "return document.querySelector('#deaf') === null";
+        assert_eq!(browser.script(gone).await, json!(true));
+        // silence is nothing
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('no-speech')").await;
+        speak(&browser, "quiet").await;
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        let aloud = "return document.querySelector('#aloud').checked";
+        assert_eq!(browser.script(aloud).await, json!(false));
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('not-allowed')").await;
+        browser.see("#deaf", "Allow the microphone").await;
+        browser.see("#listen", "Listen").await;
+        browser.end().await;
+    })
+    .await;
+}
+
+/// Targets under 64 px in height or width, and anything that sticks out to the side.
+const TOO_SMALL: &str = "const seen = (e) => e.getClientRects().length > 0 && !e.matches('.skip');\
+    const target = (e) => (e.closest('label') ?? e).getBoundingClientRect();\
+    const small = [...document.querySelectorAll('a, button, input, summary')].filter(seen)\
+      .filter((e) => target(e).height < 63.5 || target(e).width < 63.5)\
+      .map((e) => e.outerHTML.slice(0, 80));\
+    const wide = document.documentElement.scrollWidth > innerWidth ? ['the page is too wide'] : [];\
+    return [...small, ...wide];";

@@ -9,6 +9,8 @@ use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
 use crate::room::Rooms;
 use crate::route::Route;
+use crate::sound::Sound;
+use crate::voice::Voice;
 use crate::{preferences, screens, texts};
 
 /// The whole app.
@@ -19,6 +21,20 @@ pub fn App() -> impl IntoView {
     let place = Place::of_address_line();
     provide_context(journal);
     provide_context(Rooms::new(journal));
+    let voice = Voice::new();
+    provide_context(voice);
+    let sound = Sound::new();
+    provide_context(sound);
+    // it stays on from the combs to the closing, and nowhere else
+    Effect::new(move || {
+        if !matches!(
+            place.route(),
+            Route::Visit(Some(_)) | Route::ClosingUp(Some(_))
+        ) {
+            voice.stop();
+            sound.end();
+        }
+    });
     provide_context(place);
     let screen = move || match journal.opened.get() {
         Opened::Opening => {

@@ -5,7 +5,8 @@
 //!
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
 //! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
-//! (a visit that goes on), [`preferences`] (settled on this device), [`advised`] (the rules, asked for),
+//! (a visit that goes on), [`voice`] and [`sound`] (heard, spoken, recorded), [`preferences`]
+//! (settled on this device), [`advised`] (the rules, asked for),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
 
@@ -25,6 +26,9 @@ pub mod advised;
 pub mod journal;
 pub mod preferences;
 pub mod room;
+
+pub mod sound;
+pub mod voice;
 
 pub mod texts;
 

@@ -1,19 +1,21 @@
 //! `combwright` alone: the app on this machine, with the journal behind it.
 
 use std::io::{BufRead, IsTerminal, Write};
+use std::path::Path;
 use std::sync::Arc;
 
 use kept::Kept;
 use serde_json::json;
 use server::welcome::{Phones, spaced};
 use server::{Config, Lan, News, Server, ServerError};
+use sha2::{Digest as _, Sha256};
 use store::Journal;
 
 use super::Context;
 use crate::args::Start;
 use crate::failure::Failure;
 use crate::journal::Open;
-use crate::out;
+use crate::{out, surroundings};
 
 /// Starts the app and runs until it is told to stop.
 pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure> {
@@ -55,9 +57,12 @@ pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure>
 
 fn config(context: &Context, args: &Start) -> Result<Config, Failure> {
     let mut config = Config::new(context.folder.clone());
-    if let Some(port) = args.port {
-        config.port = port;
-    }
+    let usual = surroundings::data_folder(None).ok();
+    config.port = match args.port {
+        Some(port) => port,
+        None if usual.as_deref() == Some(&context.folder) => Config::PORT,
+        None => port_of(&context.folder),
+    };
     if args.lan {
         if config.port == u16::MAX {
             return Err(Failure::input(format!(
@@ -71,6 +76,17 @@ fn config(context: &Context, args: &Start) -> Result<Config, Failure> {
         };
     }
     Ok(config)
+}
+
+/// The port of a journal in another place than the usual one, the same at each start. A browser keeps
+/// what it holds by address and port: at one port for all, it would carry the entries of one
+/// journal into the next.
+fn port_of(folder: &Path) -> u16 {
+    let place = folder.canonicalize();
+    let place = place.unwrap_or_else(|_| folder.to_path_buf());
+    let digest = Sha256::digest(place.as_os_str().as_encoded_bytes());
+    // two by two, since phones come in at the next one
+    Config::PORT + 2 + 2 * u16::from(digest[0])
 }
 
 /// Whether Wattle Bend is to come into a journal that is empty: as told, else as the person at the
@@ -193,7 +209,7 @@ async fn prove(journal: Journal, json: bool) {
         }
         Err(why) => why.to_string(),
     };
-    let failure = Failure::found(format!("the journal is damaged: {told}"))
+    let failure = Failure::found(format!("the journal is not whole: {told}"))
         .help("See `combwright journal verify`. The app goes on with what is sound.");
     out::failure(&failure, json);
 }
@@ -254,6 +270,27 @@ impl From<ServerError> for Failure {
                 .help("Name a folder that you may write to with --data."),
             ServerError::Damaged { .. } => Self::journal(why.to_string()),
             _ => Self::input(why.to_string()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_journal_in_another_place_has_a_port_of_its_own_and_keeps_it() {
+        let ports = ["try", "mine", "wattle-bend"].map(|name| port_of(Path::new(name)));
+        assert_eq!(
+            ports,
+            ["try", "mine", "wattle-bend"].map(|name| port_of(Path::new(name)))
+        );
+        assert!(ports[0] != ports[1] && ports[1] != ports[2] && ports[0] != ports[2]);
+        for port in ports {
+            assert!(
+                port > Config::PORT + 1 && port % 2 == Config::PORT % 2,
+                "{port}"
+            );
         }
     }
 }

@@ -272,3 +272,21 @@ fn options_of_the_app_do_not_go_with_a_command() {
         assert!(ran.err.contains("is for starting the app"), "{}", ran.err);
     }
 }
+
+/// The notes that the README gives to try are understood as a reader would expect.
+#[test]
+fn the_readmes_visit_is_understood() {
+    let readme = include_str!("../../../../README.md");
+    let notes = readme.split("```text\n").nth(1).unwrap();
+    let notes = notes.split("```").next().unwrap();
+    let desk = Desk::at_wattle_bend();
+    let file = desk.file("visit.txt", notes);
+    let told = desk.json(&["hear", "--summary", file.to_str().unwrap()]);
+    let bars: Vec<_> = told["combs"].as_array().unwrap().iter().collect();
+    let numbers: Vec<_> = bars.iter().map(|c| c["bar"].as_u64().unwrap()).collect();
+    assert_eq!(numbers, [10, 11, 9, 15]);
+    assert_eq!(bars[3]["holds"][0], "worker brood");
+    let shown: Vec<_> = bars.iter().map(|c| c["decision"].as_str()).collect();
+    assert_eq!(shown, [Some("take"), Some("leave"), Some("leave"), None]);
+    desk.json(&["hear", file.to_str().unwrap(), "--into", "Ironbark"]);
+}

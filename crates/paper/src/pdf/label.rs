@@ -57,18 +57,22 @@ pub struct Printing {
 }
 
 impl Printing {
-    /// From the first label on, without marks, 2.5 mm free edge.
+    /// From the first label on, without marks; as much free edge as keeps clear of what printers leave
+    /// white around a sheet, and never under 2.5 mm.
     pub const fn on(grid: Grid) -> Self {
+        let from_sheet = grid.first.0.min(grid.first.1).max(0.0);
         Self {
             grid,
             start: 1,
             cut_marks: false,
             test_print: false,
-            edge: 2.5,
+            edge: (WHITE_AROUND_MM - from_sheet).max(2.5),
         }
     }
 }
 
+/// What desk printers leave white around a sheet, mm (common practice, no source; 3 to 5 is usual).
+const WHITE_AROUND_MM: f64 = 5.0;
 /// Where no rule is known, a small x is never under this, mm: the least that food law asks of small
 /// packs elsewhere (0.9 mm, Regulation (EU) 1169/2011 as in the honey crate).
 const LEAST_X_MM: f64 = 0.9;

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use comb::Mass;
+use jiff::civil::Date;
 
 use crate::feed::LastFeed;
 use crate::outlook::{Fan, LastTake, Outlook};
@@ -200,18 +201,32 @@ fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
 }
 
 fn taking_line(report: &Report, page: &mut String) {
+    let not_before = |from: Option<Date>| {
+        from.map(|from| format!("No comb can be spared before about {from}. "))
+            .unwrap_or_default()
+    };
     let line = match report.last_take {
         LastTake::Nothing => "No comb can be spared within this outlook.".to_owned(),
-        LastTake::NoLimit => "A comb can be spared throughout this outlook.".to_owned(),
+        LastTake::NoLimit { from } => format!(
+            "{}A comb can be spared {} to the end of this outlook.",
+            not_before(from),
+            if from.is_some() {
+                "from then on"
+            } else {
+                "now and"
+            }
+        ),
         LastTake::On {
+            from,
             date,
             could_take_kg,
         } => format!(
-            "Stop taking honey after {date}; on that day {:.1} kg could still be spared.",
+            "{}Stop taking honey after {date}; on that day {:.1} kg could still be spared.",
+            not_before(from),
             could_take_kg.to_kg()
         ),
     };
-    let _ = writeln!(page, "{line}");
+    page.push_str(&wrapped(&line));
 }
 
 fn swarm_lines(report: &Report, page: &mut String) {
@@ -222,9 +237,13 @@ fn swarm_lines(report: &Report, page: &mut String) {
     if let Some(first) = high.next() {
         let last = high.next_back().unwrap_or(first);
         let reasons = first.reasons.join(", ");
+        let when = if first.date == last.date {
+            format!("about {}", first.date)
+        } else {
+            format!("from about {} to {}", first.date, last.date)
+        };
         page.push_str(&wrapped(&format!(
-            "Swarm pressure is high from about {} to {}: {reasons}. Look for queen cells.",
-            first.date, last.date
+            "Swarm pressure is high {when}: {reasons}. Look for queen cells."
         )));
     }
     for window in &report.splits {

@@ -386,7 +386,9 @@ impl Writing<'_> {
         };
         if visit.queen_seen {
             let phrase = self.transcript.last(|act, _| matches!(act, Act::QueenSeen));
-            let bar = on(self.transcript, phrase);
+            // "saw the queen there": on the comb in hand
+            let in_hand = visit.queen_on.and_then(|comb| bars.get(comb).copied());
+            let bar = on(self.transcript, phrase).or(in_hand);
             self.write(phrase, Known::QueenSeen { bar });
         }
         let cells = self

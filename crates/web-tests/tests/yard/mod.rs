@@ -3,9 +3,9 @@
 
 use std::path::{Path, PathBuf};
 
-use comb::{Body, BodyMeasures, Entrance, Length, Section};
+use comb::{Body, BodyMeasures, Contents, Entrance, FaceContents, Length, Section, Share};
 use exchange::{Hash, Record, lines};
-use hive::entry::{Climate, Hanging, Piece};
+use hive::entry::{Climate, End, Hanging, Piece, Weather};
 use hive::pen::{Pen, Stamp, Subject};
 use hive::{ApiaryId, BarId, DeviceId, EntryId, HiveId, Known};
 use jiff::Timestamp;
@@ -15,23 +15,47 @@ use uuid::Uuid;
 pub(crate) const IRONBARK: HiveId =
     HiveId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_00a1));
 
-/// Bars of the hive, all with comb but the two at the right end.
+const APIARY: ApiaryId = ApiaryId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_0c01));
+
+/// Bars of each hive, all with comb but the two at the right end.
 pub(crate) const BARS: u32 = 22;
 
-/// A bar by its number.
+/// A bar of Ironbark by its number.
 pub(crate) fn bar(number: u32) -> BarId {
+    bar_of(0, number)
+}
+
+fn hive_of(nth: usize) -> HiveId {
+    HiveId(Uuid::from_u128(IRONBARK.0.as_u128() + nth as u128))
+}
+
+fn bar_of(hive: usize, number: u32) -> BarId {
     BarId(Uuid::from_u128(
-        0x0190_0000_0000_7000_8000_0000_0000_0b00 + u128::from(number),
+        0x0190_0000_0000_7000_8000_0000_0000_0b00 + hive as u128 * 0x100 + u128::from(number),
     ))
 }
 
-/// The yard's journal, as an export in a folder: hive Ironbark, and `notes` entries beside it.
-pub(crate) fn journal(folder: &Path, notes: u64) -> PathBuf {
+const NAMES: [&str; 5] = [
+    "Ironbark",
+    "Banksia",
+    "Tea-tree",
+    "Grevillea",
+    "Stringybark",
+];
+
+/// The yard's journal, as an export in a folder: hive Ironbark, and earlier visits to five hives until
+/// there are so many entries.
+pub(crate) fn journal(folder: &Path, entries: usize) -> PathBuf {
     let mut writer = Writer::new();
-    writer.ironbark();
-    for n in 0..notes {
-        let text = format!("comb {n}: two thirds capped on this side, brood on the other");
-        writer.say(Subject::YARD, Known::Note { text });
+    writer.apiary();
+    let hives = if entries > 0 { NAMES.len() } else { 1 };
+    for hive in 0..hives {
+        writer.hive(hive);
+    }
+    let mut visits = 0;
+    while writer.records.len() < entries {
+        writer.visit(visits % hives, visits);
+        visits += 1;
     }
     let file = folder.join("yard.jsonl");
     std::fs::write(&file, lines::export(writer.records)).expect("written");
@@ -50,36 +74,40 @@ impl Writer {
         Self {
             pen: Pen::new(DeviceId(Uuid::from_u128(7)), 1, "keeper", "+10:00"),
             prev: Hash::ORIGIN,
-            millis: 1_780_000_000_000,
+            millis: 1_700_000_000_000,
             records: Vec::new(),
         }
+    }
+
+    fn next_id(&self) -> EntryId {
+        EntryId(Uuid::from_u64_pair(
+            0x0190_0000_0000_7000,
+            0x8000_0000_0001_0000 + self.records.len() as u64,
+        ))
     }
 
     fn say(&mut self, about: Subject, known: Known) {
         self.millis += 1000;
         let at = Timestamp::from_millisecond(self.millis).expect("in range");
-        let id = EntryId(Uuid::from_u64_pair(
-            0x0190_0000_0000_7000,
-            0x8000_0000_0001_0000 + self.records.len() as u64,
-        ));
+        let id = self.next_id();
         let entry = self.pen.write(Stamp::now(id, at), about, known.into());
         let (record, _) = Record::written(&entry, self.prev).expect("sound");
         self.prev = record.hash;
         self.records.push(record);
     }
 
-    fn ironbark(&mut self) {
-        let apiary = ApiaryId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_0c01));
-        self.say(
-            Subject::YARD,
-            Known::Apiary {
-                apiary,
-                name: "Wattle Bend".into(),
-                place: None,
-                climate: Some(Climate::MildCoast),
-            },
-        );
-        let about = Subject::hive(IRONBARK);
+    fn apiary(&mut self) {
+        let known = Known::Apiary {
+            apiary: APIARY,
+            name: "Wattle Bend".into(),
+            place: None,
+            climate: Some(Climate::MildCoast),
+        };
+        self.say(Subject::YARD, known);
+    }
+
+    fn hive(&mut self, nth: usize) {
+        let about = Subject::hive(hive_of(nth));
         let body = Body::new(BodyMeasures {
             cavity_length_mm: Length::mm(900.0),
             top_width_mm: Length::mm(430.0),
@@ -89,39 +117,62 @@ impl Writer {
             entrance: Entrance::LeftEnd,
             bar_width_mm: Length::mm(38.0),
         });
-        self.say(
-            about,
-            Known::HiveStarted {
-                name: "Ironbark".into(),
-                apiary: Some(apiary),
-                body: body.expect("a body that can be"),
-                numbered: true,
-            },
-        );
+        let started = Known::HiveStarted {
+            name: NAMES[nth].into(),
+            apiary: Some(APIARY),
+            body: body.expect("a body that can be"),
+            numbered: true,
+        };
+        self.say(about, started);
         for number in 1..=BARS {
             let hanging = if number > BARS - 2 {
                 Hanging::Nothing
             } else {
                 Hanging::Comb
             };
-            self.say(
-                about,
-                Known::BarAdded {
-                    bar: bar(number),
-                    number,
-                    width_mm: Length::mm(38.0),
-                    hanging,
-                    drawn: None,
-                },
-            );
+            let added = Known::BarAdded {
+                bar: bar_of(nth, number),
+                number,
+                width_mm: Length::mm(38.0),
+                hanging,
+                drawn: None,
+            };
+            self.say(about, added);
         }
-        let piece = |number| Piece::Bar { bar: bar(number) };
+        let piece = |number| Piece::Bar {
+            bar: bar_of(nth, number),
+        };
         let mut row: Vec<Piece> = (1..=BARS - 2).map(piece).collect();
         row.push(Piece::Follower {
             width_mm: Length::mm(19.0),
         });
         row.extend((BARS - 1..=BARS).map(piece));
         self.say(about, Known::Arranged { row });
+    }
+
+    /// Twelve combs looked at from the right end.
+    fn visit(&mut self, hive: usize, nth: usize) {
+        // days apart
+        self.millis += 100_000_000;
+        let visit = self.next_id();
+        let about = Subject::visit(hive_of(hive), visit);
+        let weather = Weather::default();
+        self.say(about, Known::VisitOpened { aim: None, weather });
+        self.say(about, Known::EndOpened { end: End::Right });
+        for number in (9..=BARS - 2).rev() {
+            let share = |n: usize| FaceContents {
+                capped_of_honey: Some(Share::clamped((n % 9) as f64 / 8.0)),
+                ..FaceContents::default()
+            };
+            let contents = Contents {
+                left: share(nth + number as usize),
+                right: share(nth * 3 + number as usize),
+                ..Contents::default()
+            };
+            let bar = bar_of(hive, number);
+            self.say(about, Known::CombSeen { bar, contents });
+        }
+        self.say(about, Known::VisitClosed {});
     }
 }
 

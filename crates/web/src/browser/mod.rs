@@ -8,6 +8,7 @@ pub mod locks;
 pub mod nap;
 pub mod reflect;
 pub mod storage;
+pub mod wake;
 
 /// The window.
 pub fn window() -> Option<web_sys::Window> {

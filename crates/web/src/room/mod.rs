@@ -4,6 +4,7 @@
 //! Every step is taken in at once, shown, and kept (`keeping`): the steps durable in the browser's
 //! database, the entries with them as they settle. A visit broken off is found again as it was left.
 
+mod command;
 mod keeping;
 mod shown;
 
@@ -24,6 +25,7 @@ use crate::browser::clock;
 use crate::journal::{Journal, Saying};
 use crate::texts;
 
+pub use command::{Command, Part};
 pub use keeping::Keeping;
 pub use shown::{InHand, Phrase, Shown};
 
@@ -47,6 +49,8 @@ pub struct Answer {
     pub words: String,
     /// A question to the keeper, not an answer.
     pub asks: bool,
+    /// Stands on the screen by itself: it is only spoken.
+    pub spoken_only: bool,
     /// Counts what was said, so that the same words twice are told twice.
     pub nth: u32,
 }
@@ -66,6 +70,10 @@ pub struct Room {
     pub answer: RwSignal<Answer>,
     /// Counts steps that came to something and steps that did not, for the sounds.
     pub heard: RwSignal<(u32, u32)>,
+    /// Which part of the work goes on.
+    pub part: RwSignal<Part>,
+    /// The last command to the program, counted, for the screen that it concerns.
+    pub command: RwSignal<(Option<Command>, u32)>,
     live: RwSignal<Option<Live>>,
     journal: StoredValue<Journal>,
     saver: StoredValue<keeping::Saver, LocalStorage>,
@@ -93,7 +101,8 @@ impl Rooms {
     pub fn of(&self, hive: HiveId) -> Room {
         if let Some(room) = self.open.get_untracked()
             && room.hive == hive
-            && room.phase.get_untracked() == Phase::Ready
+            && matches!(room.phase.get_untracked(), Phase::Opening | Phase::Ready)
+            && !room.is_over()
         {
             return room;
         }
@@ -117,6 +126,8 @@ impl Room {
             keeping: RwSignal::new(Keeping::Kept),
             answer: RwSignal::new(Answer::default()),
             heard: RwSignal::new((0, 0)),
+            part: RwSignal::new(Part::default()),
+            command: RwSignal::new((None, 0)),
             live: RwSignal::new(None),
             journal: StoredValue::new(journal),
             saver: StoredValue::new_local(keeping::Saver::default()),
@@ -167,6 +178,10 @@ impl Room {
         if words.is_empty() {
             return;
         }
+        if let Some(command) = Command::of(words, self.part.get_untracked()) {
+            self.obey(command);
+            return;
+        }
         let Some(told) = self.take(Did::Said(words.to_owned())) else {
             return;
         };
@@ -174,6 +189,20 @@ impl Room {
             self.heard.update(|(_, nothing)| *nothing += 1);
         }
         self.answer_to(&told);
+    }
+
+    fn obey(self, command: Command) {
+        if command == Command::Undo {
+            self.undo();
+        }
+        self.command
+            .update(|(last, nth)| (*last, *nth) = (Some(command), *nth + 1));
+    }
+
+    /// Whether the last word of the visit was said.
+    fn is_over(self) -> bool {
+        self.live
+            .with_untracked(|live| live.as_ref().is_some_and(|live| live.session().is_over()))
     }
 
     /// Takes a tap.
@@ -226,6 +255,19 @@ impl Room {
             *answer = Answer {
                 words,
                 asks,
+                spoken_only: false,
+                nth: answer.nth + 1,
+            };
+        });
+    }
+
+    /// Reads something aloud that the screen shows by itself.
+    pub fn read_aloud(self, words: String) {
+        self.answer.update(|answer| {
+            *answer = Answer {
+                words,
+                asks: false,
+                spoken_only: true,
                 nth: answer.nth + 1,
             };
         });

@@ -36,6 +36,8 @@ pub struct Shown {
     pub can_undo: bool,
     /// Whether anything was said or done yet.
     pub begun: bool,
+    /// The visit is over.
+    pub over: bool,
     /// What is worth a question before the hive is closed.
     pub doubts: Vec<String>,
 }
@@ -78,6 +80,8 @@ pub struct Phrase {
     pub at_ms: i64,
     /// The words heard; `None` for a tap.
     pub heard: Option<String>,
+    /// A question to the program.
+    pub asked: bool,
     /// What was understood; empty when nothing about the hive.
     pub understood: String,
 }
@@ -100,6 +104,7 @@ impl Shown {
             phrases: phrases(live),
             can_undo: live.can_undo(),
             begun: live.told().any(|(_, told)| told.changed),
+            over: live.session().is_over(),
             doubts: live.doubts().to_vec(),
             advice,
         }
@@ -158,6 +163,7 @@ fn phrases(live: &Live) -> Vec<Phrase> {
                 Did::Said(words) => Some(words.clone()),
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
+            asked: told.heard.question.is_some(),
             understood: understood(&told.heard.acts).join(", "),
         })
         .collect()

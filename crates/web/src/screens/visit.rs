@@ -4,8 +4,10 @@ pub mod begin;
 pub mod comb;
 pub mod count;
 pub mod face;
+pub mod listen;
 pub mod phrases;
 pub mod safety;
+pub mod sounds;
 
 use std::sync::Arc;
 
@@ -75,7 +77,7 @@ fn Choice() -> impl IntoView {
         }
         .into_any()
     };
-    view! { <Screen title=texts::screen(Route::Visit(None))>{list}</Screen> }
+    view! { <Screen title=texts::screen(Route::Visit(None))>{list} <sounds::Sounds /></Screen> }
 }
 
 /// The visit at one hive.
@@ -134,12 +136,7 @@ fn Work(
     let section = part(room, |shown| shown.section.clone());
     let highlight = part(room, |shown| shown.highlight);
     let ends = part(room, |shown| shown.ends.clone());
-    let in_picture = PictureOptions {
-        least_bar_px: 0,
-        with_heading: false,
-        with_legend: false,
-        ..PictureOptions::default()
-    };
+    let in_picture = plain_picture();
     let touched = Callback::new(move |bar: BarId| take_in_hand(room, bar));
     let opened = move || ends.get().is_some_and(|ends| !ends.is_empty());
     let hand = move || {
@@ -170,12 +167,23 @@ fn Work(
             <phrases::Answer room />
             {hand}
             <phrases::Field room />
+            <listen::Voicing room />
             {more}
             <button type="button" id="stop" class="wide" on:click=stop>{words::STOP}</button>
             <phrases::Phrases room />
             <p class=keeping_class role="status" id="keeping">{keeping}</p>
             <comb::Bottom room />
         </div>
+    }
+}
+
+/// The section without heading and legend, in one row.
+pub fn plain_picture() -> PictureOptions {
+    PictureOptions {
+        least_bar_px: 0,
+        with_heading: false,
+        with_legend: false,
+        ..PictureOptions::default()
     }
 }
 

@@ -5,6 +5,7 @@ use crate::route::Route;
 
 // a file a screen
 pub mod apiary;
+pub mod closing_up;
 pub mod days;
 pub mod empty;
 pub mod hive;
@@ -12,7 +13,9 @@ pub mod new_hive;
 pub mod records;
 pub mod season;
 pub mod settings;
+pub mod sound;
 pub mod visit;
+pub mod voice;
 
 /// The name on the tab and in the bar.
 pub const APP: &str = "Combwright";

@@ -101,14 +101,24 @@ pub fn feed(short: &str, sugar: &str, syrup_l: f64, last: &LastFeed) -> String {
 pub const TAKING: &str = "Taking honey";
 /// In words.
 pub fn last_take(last: &LastTake, mass: impl Fn(comb::Mass) -> String) -> String {
+    let since = |from: &Option<jiff::civil::Date>| {
+        from.map_or_else(String::new, |from| {
+            format!(" from {} on", days::day_and_year(from))
+        })
+    };
     match last {
         LastTake::Nothing => "No comb can be spared within this outlook.".to_owned(),
-        LastTake::NoLimit => "A comb can be spared throughout this outlook.".to_owned(),
+        LastTake::NoLimit { from: None } => {
+            "A comb can be spared throughout this outlook.".to_owned()
+        }
+        LastTake::NoLimit { from } => format!("A comb can be spared{}.", since(from)),
         LastTake::On {
+            from,
             date,
             could_take_kg,
         } => format!(
-            "Stop after {}; on that day {} could still be spared.",
+            "A comb can be spared{}. Stop after {}; on that day {} could still be spared.",
+            since(from),
             days::day_and_year(*date),
             mass(*could_take_kg)
         ),

@@ -197,6 +197,8 @@ pub const PHRASE_EXAMPLE: &str = "two thirds capped this side";
 pub const ENTER: &str = "Enter";
 /// Heading of what was heard.
 pub const HEARD: &str = "Heard and understood";
+/// A phrase that asked the program.
+pub const A_QUESTION: &str = "a question";
 /// A phrase that said nothing about the hive.
 pub const NOT_ABOUT_THE_HIVE: &str = "nothing about the hive";
 /// Whether what is shown is kept.

@@ -77,6 +77,10 @@ fn tell_jars(
         }));
     }
     let names: Vec<&str> = lots.iter().map(|lot| lot.as_str()).collect();
+    if names.is_empty() {
+        out::line("It is in no lot yet: a pail becomes a lot by `combwright honey lot`.");
+        return Ok(());
+    }
     out::folded("Lots: ", &names.join(", "));
     if jars.is_empty() {
         out::line("No jars were filled from it.");

@@ -168,7 +168,8 @@ pub fn Bottom(
     let opened = move || state.get().is_some_and(|(.., opened)| opened);
     let next = move || state.get().and_then(|(_, next, _)| next);
     view! {
-        <div class="bottom-bar">
+        <div class="bottom-bar three">
+            <super::listen::Listen room />
             <button type="button" id="undo" class="plain" disabled=move || !can_undo() on:click=move |_| room.undo()>
                 {words::UNDO}
             </button>

@@ -4,7 +4,9 @@ use leptos::ev::SubmitEvent;
 use leptos::html::Input;
 use leptos::prelude::*;
 
-use crate::room::{Phrase, Room};
+use crate::room::{Answer as Told, Phrase, Room};
+use crate::sound::use_sound;
+use crate::texts;
 use crate::texts::visit as words;
 
 /// What the program says back.
@@ -15,13 +17,26 @@ pub fn Answer(
 ) -> impl IntoView {
     let class = move || {
         room.answer
-            .with(|answer| match (answer.words.is_empty(), answer.asks) {
+            .with(|answer| match (hidden(answer), answer.asks) {
                 (true, _) => "answer none",
                 (false, true) => "answer asks",
                 (false, false) => "answer",
             })
     };
-    view! { <p class=class id="answer" role="status">{move || room.answer.get().words}</p> }
+    let words = move || {
+        room.answer.with(|answer| {
+            if hidden(answer) {
+                String::new()
+            } else {
+                answer.words.clone()
+            }
+        })
+    };
+    view! { <p class=class id="answer" role="status">{words}</p> }
+}
+
+fn hidden(answer: &Told) -> bool {
+    answer.words.is_empty() || answer.spoken_only
 }
 
 /// The field for a phrase; the keyboard's own dictation key works in it.
@@ -61,32 +76,50 @@ pub fn Phrases(
             <section aria-labelledby="heard">
                 <h2 id="heard">{words::HEARD}</h2>
                 <ol class="entries" id="phrases">
-                    <For each=list key=|phrase| (phrase.nth, phrase.at_ms, phrase.understood.clone()) children=row />
+                    <For each=list key=|phrase| (phrase.nth, phrase.at_ms, phrase.understood.clone()) children=move |phrase| row(room, phrase) />
                 </ol>
             </section>
         </Show>
     }
 }
 
-fn row(phrase: Phrase) -> impl IntoView {
+fn row(room: Room, phrase: Phrase) -> impl IntoView {
+    let sound = use_sound();
     let Phrase {
-        heard, understood, ..
+        heard,
+        understood,
+        asked,
+        at_ms,
+        ..
     } = phrase;
     let nothing = understood.is_empty();
-    let understood = if nothing {
-        words::NOT_ABOUT_THE_HIVE.to_owned()
-    } else {
-        understood
+    let understood = match (nothing, asked) {
+        (_, true) => words::A_QUESTION.to_owned(),
+        (true, false) => words::NOT_ABOUT_THE_HIVE.to_owned(),
+        (false, false) => understood,
     };
     let class = if nothing {
         "understood nothing"
     } else {
         "understood"
     };
+    let name = heard.clone().unwrap_or_else(|| understood.clone());
+    let visit = room
+        .with(|live| live.session().visit.to_string())
+        .unwrap_or_default();
+    // once its piece is kept, it can be heard again
+    let again = move || {
+        let piece = sound.at(&visit, at_ms)?;
+        let play = move |_| sound.play(&piece, at_ms);
+        Some(view! {
+            <button type="button" class="plain" aria-label=texts::sound::hear(&name) on:click=play>"\u{25b6}"</button>
+        })
+    };
     view! {
-        <li class="entry">
+        <li class="entry heard">
             {heard.map(|heard| view! { <q>{heard}</q> })}
             <span class=class>{understood}</span>
+            {again}
         </li>
     }
 }

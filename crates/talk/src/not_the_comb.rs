@@ -1,0 +1,150 @@
+//! Words for what a comb holds, said of something else: a full pail, one fat drone, eggs seen before.
+
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+
+/// What can be full and is no comb.
+const VESSELS: [&str; 11] = [
+    "pail", "jar", "bucket", "tub", "feeder", "tin", "can", "jug", "kettle", "hands", "bottle",
+];
+
+impl Ear<'_> {
+    /// Whether the mark is not about the comb in hand. `not`: a word of denial stands before it.
+    pub(crate) fn of_something_else_here(&self, marks: &[Mark], i: usize, not: bool) -> bool {
+        let m = &marks[i];
+        match m.concept {
+            C::FillFull => self.full_of_else(marks, i) || self.of_vessel(m) || self.of_colony(m),
+            C::FillLight => self.of_colony(m),
+            C::Drone | C::DroneBees => self.one_bee(m),
+            C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),
+            C::StraightNo => self.curled_grubs(marks, i),
+            C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
+            C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
+            C::Empty => self.empty_patch(m),
+            _ => false,
+        }
+    }
+
+    /// "full of flowers".
+    fn full_of_else(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        m.to == m.from + 1
+            && self.word(m.to) == "of"
+            && marks
+                .get(i + 1)
+                .is_some_and(|n| n.concept == C::Word && n.from <= m.to + 3)
+    }
+
+    /// "the pail wasn't full".
+    fn of_vessel(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(4)..m.from).any(|k| VESSELS.contains(&self.word(k)))
+    }
+
+    /// "they're light": the colony.
+    fn of_colony(&self, m: &Mark) -> bool {
+        self.state.hand.len() < 2
+            && (m.from.saturating_sub(3)..m.from).any(|k| {
+                matches!(self.word(k), "they" | "hive" | "colony")
+                    && matches!(self.word(k + 1), "'re" | "are" | "is" | "'s" | "feel")
+            })
+    }
+
+    /// "that's only a fat drone".
+    fn one_bee(&self, m: &Mark) -> bool {
+        self.word(m.to - 1) == "drone"
+            && !matches!(
+                self.word(m.to),
+                "brood"
+                    | "comb"
+                    | "cells"
+                    | "cell"
+                    | "larvae"
+                    | "larva"
+                    | "patch"
+                    | "eggs"
+                    | "brewed"
+                    | "and"
+                    | "pupae"
+            )
+            && (m.from.saturating_sub(2)..m.to)
+                .any(|k| matches!(self.word(k), "a" | "one" | "the" | "another"))
+            && !(m.from.saturating_sub(2)..m.to)
+                .any(|k| matches!(self.word(k), "of" | "few" | "patch" | "bit" | "some"))
+    }
+
+    /// "drone brood in worker cells".
+    fn in_worker_cells(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        self.word(m.to - 1).starts_with("cell")
+            && m.from > 0
+            && self.word(m.from - 1) == "in"
+            && marks[..i].iter().any(|n| n.concept == C::Drone)
+    }
+
+    /// "grubs curled up": not the comb.
+    fn curled_grubs(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        i > 0
+            && marks[i - 1].concept == C::Brood
+            && marks[i - 1].to + 1 >= m.from
+            && (m.from..m.to).any(|k| self.word(k).starts_with("curl"))
+    }
+
+    /// "I'm not here for honey", "I'm not carrying honey through that".
+    fn keeper_is_not(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(6)..m.from).any(|k| {
+            matches!(self.word(k), "'m" | "am" | "'re" | "ain't")
+                && matches!(self.word(k.wrapping_sub(1)), "i" | "we")
+                && (k..m.from).any(|j| {
+                    matches!(
+                        self.word(j),
+                        "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"
+                    )
+                })
+        })
+    }
+
+    /// "with those eggs she was here this week", "the eggs will do": told before, of another comb.
+    fn known_by_eggs(&self, m: &Mark) -> bool {
+        let told = self.state.visit.eggs_seen
+            && m.from > 1
+            && matches!(
+                self.word(m.from - 1),
+                "those" | "these" | "them" | "the" | "her"
+            )
+            && matches!(self.word(m.from - 2), "with" | "from" | "by" | "given");
+        let enough = matches!(self.word(m.to), "will" | "'ll" | "would")
+            && matches!(self.word(m.to + 1), "do" | "tell" | "say")
+            || matches!(self.word(m.to), "are" | "is")
+                && matches!(self.word(m.to + 1), "enough" | "proof")
+            || matches!(
+                self.word(m.to),
+                "do" | "tell" | "say" | "mean" | "prove" | "means"
+            );
+        told || enough
+    }
+
+    /// "five with honey".
+    fn five_with(marks: &[Mark], i: usize) -> bool {
+        i > 0 && marks[i - 1].concept == C::Num
+    }
+
+    /// "an empty patch in the middle".
+    fn empty_patch(&self, m: &Mark) -> bool {
+        m.to == m.from + 1
+            && matches!(
+                self.word(m.to),
+                "patch"
+                    | "area"
+                    | "spot"
+                    | "hole"
+                    | "holes"
+                    | "centre"
+                    | "center"
+                    | "ring"
+                    | "space"
+                    | "spots"
+            )
+    }
+}

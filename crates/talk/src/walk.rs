@@ -1,0 +1,329 @@
+//! Through a phrase, mark by mark: a comb named on the way is taken in hand, and what stands between
+//! is said of the comb in hand.
+
+use crate::act::{Act, Hold};
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::{Named, describes, fresh, holds};
+use crate::visit::Comb;
+
+impl Ear<'_> {
+    /// Goes through the marks; a comb named on the way is taken in hand.
+    pub(crate) fn walk(&mut self, marks: &[Mark]) {
+        let mut from = 0;
+        let mut at = 0;
+        while at < marks.len() {
+            if let Some((used, named)) = self.named(marks, at).filter(|(_, named)| {
+                !self.likened(marks, at) && !self.only_mentioned(named, marks, at)
+            }) {
+                // "brood in the fourth": told before the comb is named
+                if self.told_of(&named, marks, from, at, used) {
+                    self.take_in_hand(named, &marks[at..at + used]);
+                    self.describe(&marks[from..at]);
+                    at += used;
+                    from = at;
+                    continue;
+                }
+                // "brood on four": what is told before its comb
+                let ahead = self.told_ahead(&marks[from..at], marks[at].from);
+                self.describe(&marks[from..at - ahead]);
+                let joined = marks[from..at]
+                    .iter()
+                    .rev()
+                    .take(2)
+                    .any(|m| m.concept == C::StraightNo && self.runs_into(m) && !self.leans(m));
+                let before = self.state.hand.clone();
+                let met = self.state.visit.combs.len();
+                self.take_in_hand(named, &marks[at..at + used]);
+                if joined && !before.is_empty() && self.state.visit.combs.len() > met {
+                    let new = self.state.hand.clone();
+                    self.note_hand("joined", &Act::Straight(false), &marks[at..at + used]);
+                    self.state.hand = before.into_iter().chain(new).collect();
+                }
+                self.describe(&marks[at - ahead..at]);
+                at += used;
+                from = at;
+                continue;
+            }
+            if at + 1 < marks.len() {
+                let before = marks[from..at].to_vec();
+                if matches!(marks[at].concept, C::Take | C::Leave | C::Aside)
+                    && let Some(used) = self.decision_ahead_after(&before, marks, at)
+                {
+                    at += used;
+                    from = at;
+                    continue;
+                }
+            }
+            at += 1;
+        }
+        self.describe(&marks[from..]);
+    }
+
+    /// "brood on bar four", "eggs in the next one": how many of the marks before a comb named at this
+    /// word say what it holds.
+    fn told_ahead(&self, before: &[Mark], name: usize) -> usize {
+        let article = usize::from(name > 0 && self.word(name - 1) == "the");
+        let Some(on) = name.checked_sub(1 + article) else {
+            return 0;
+        };
+        if !matches!(self.word(on), "on" | "in") {
+            return 0;
+        }
+        let told = before.iter().rev().take_while(|m| holds(m.concept)).count();
+        let touches = before.last().is_some_and(|m| m.to == on);
+        if touches { told } else { 0 }
+    }
+
+    /// "I can see brood in the fourth", "eggs on seven": of a comb met before, named last.
+    fn told_of(&self, named: &Named, marks: &[Mark], from: usize, at: usize, used: usize) -> bool {
+        let mut back = marks[at].from;
+        while back > 0 && matches!(self.word(back - 1), "the" | "bar" | "comb" | "number") {
+            back -= 1;
+        }
+        let within = back > 0 && matches!(self.word(back - 1), "in" | "on")
+            || back > 0
+                && self.word(back - 1) == "of"
+                && at > 0
+                && matches!(marks[at - 1].concept, C::This | C::Other);
+        let content = |m: &Mark| {
+            matches!(
+                m.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::Unripe
+                    | C::Honey
+                    | C::Empty
+            )
+        };
+        let ends = marks
+            .get(at + used)
+            .is_none_or(|m| matches!(m.concept, C::Stop | C::And | C::Then | C::But));
+        within
+            && ends
+            && marks[from..at].iter().any(content)
+            && self.known(named).is_some_and(|combs| !combs.is_empty())
+    }
+
+    /// "we've got that one and the second one", "bar seven we have not even opened".
+    fn only_mentioned(&self, named: &Named, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let plain = !marks[..at].iter().any(|m| describes(m.concept));
+        let listed = matches!(named, Named::Ordinal(_))
+            && self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "and"
+            && (0..m.from).any(|i| matches!(self.word(i), "that" | "this"));
+        let unopened = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "opened" | "looked" | "reached" | "checked" | "inspected" | "unopened" | "open"
+            )
+        }) && marks.iter().any(|m| m.concept == C::Not)
+            && !marks[at..].iter().any(|m| {
+                describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
+            });
+        let leant_to = marks[..at]
+            .iter()
+            .rev()
+            .take(2)
+            .any(|b| b.concept == C::StraightNo && self.leans(b))
+            && self.word(m.from.wrapping_sub(1)) == "the";
+        plain && (listed || unopened) || leant_to
+    }
+
+    /// "bends over to the fifth": it does not reach it.
+    fn leans(&self, m: &Mark) -> bool {
+        [
+            "bends", "bend", "bent", "leans", "leaning", "curves", "curving", "curls", "bending",
+        ]
+        .iter()
+        .any(|w| self.said(m, w))
+    }
+
+    /// "joined up with the", "runs over to": the comb named next is part of the same.
+    pub(crate) fn runs_into(&self, m: &Mark) -> bool {
+        [
+            "with", "to", "into", "onto", "together", "over", "joined", "joins", "joining",
+        ]
+        .iter()
+        .any(|w| self.said(m, w) || self.word(m.to) == *w)
+    }
+
+    fn decision_ahead_after(
+        &mut self,
+        before: &[Mark],
+        marks: &[Mark],
+        at: usize,
+    ) -> Option<usize> {
+        let hand = self.state.hand.clone();
+        let used = self.decision_ahead(marks, at)?;
+        let new_hand = std::mem::replace(&mut self.state.hand, hand);
+        self.describe(before);
+        self.state.hand = new_hand;
+        Some(used)
+    }
+
+    /// A stretch of talk about the combs in hand.
+    pub(crate) fn describe(&mut self, marks: &[Mark]) {
+        let also = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "too" | "also" | "well" | "likewise"))
+            && self.tokens.len() <= 7;
+        if !marks.iter().any(|m| {
+            describes(m.concept)
+                || also && m.concept == C::That
+                || matches!(
+                    m.concept,
+                    C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
+                )
+                || matches!(
+                    m.concept,
+                    C::Kg | C::Pound | C::Stone | C::Mm | C::Inch | C::Cm
+                )
+        }) {
+            return;
+        }
+        self.implied(marks);
+        self.the_two(marks);
+        if self.no_comb(marks) {
+            return;
+        }
+        if self.correcting {
+            self.replaces(marks);
+        }
+        self.copies(marks);
+        self.faces(marks);
+        self.holds(marks);
+        self.extent(marks);
+        self.measures(marks);
+        self.decisions(marks);
+    }
+
+    /// "the two of them honey mostly": said of the last two.
+    fn the_two(&mut self, marks: &[Mark]) {
+        let Some(at) = marks.iter().position(|m| m.concept == C::BothOf) else {
+            return;
+        };
+        let told = marks[at + 1..].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Honey
+                    | C::Brood
+                    | C::SealedBrood
+                    | C::Pollen
+                    | C::Empty
+                    | C::StraightNo
+                    | C::StraightYes
+                    | C::NewComb
+            )
+        });
+        let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
+        if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
+            let n = self.state.visit.combs.len();
+            self.back_to(vec![n - 2, n - 1]);
+        }
+    }
+
+    /// A comb described without being named: the first of an end, or the next after a decision.
+    fn implied(&mut self, marks: &[Mark]) {
+        let has = |c: C| marks.iter().any(|m| m.concept == c);
+        let face = has(C::This) || has(C::Other) || has(C::Both);
+        let share = has(C::Share) || has(C::Capped) || has(C::Uncapped);
+        let shown = marks
+            .iter()
+            .filter(|m| {
+                describes(m.concept)
+                    && !matches!(m.concept, C::Take | C::Leave | C::Not | C::Other | C::Comb)
+            })
+            .count();
+        if self.state.hand.is_empty() {
+            let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
+            if opened && (face && share || shown >= 2 || has(C::NewComb)) {
+                self.meet("implied first", &[None], marks);
+            }
+            return;
+        }
+        // "then brood": after a comb that was decided
+        let then = self.tokens.first().is_some_and(|t| t.is("then"))
+            || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
+        let content = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Brood
+                    | C::SealedBrood
+                    | C::Drone
+                    | C::Eggs
+                    | C::Pollen
+                    | C::And
+                    | C::Then
+                    | C::Share
+                    | C::Both
+                    | C::Settled
+                    | C::That
+                    | C::See
+                    | C::Stop
+                    | C::But
+                    | C::Leave
+            )
+        });
+        let nest = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone));
+        let decided = self.comb().is_some_and(|c| {
+            c.decision.is_some()
+                && !c.holds.contains(&Hold::WorkerBrood)
+                && !c.holds.contains(&Hold::DroneBrood)
+        });
+        if then && content && nest && decided && self.here() > 0 {
+            self.meet("then", &[None], marks);
+            return;
+        }
+        let again = |c: &Comb| {
+            c.decision.is_some()
+                && ((has(C::This) || has(C::Both)) && c.this.is_some()
+                    || (has(C::Other) || has(C::Both)) && c.other.is_some())
+        };
+        if !self.correcting
+            && !self.state.copied
+            && face
+            && share
+            && fresh(marks, 0)
+            && self.comb().is_some_and(again)
+            && self.here() > 0
+            && !self.state.visit.combs.iter().any(|c| c.bar.is_some())
+        {
+            self.meet("implied next", &[None], marks);
+        }
+    }
+
+    /// "only the wax line": no comb hangs there.
+    fn no_comb(&mut self, marks: &[Mark]) -> bool {
+        let bare = marks.iter().any(|m| m.concept == C::NoComb)
+            || marks
+                .iter()
+                .any(|m| m.concept == C::Empty && self.said(m, "bar"));
+        let combs = self.state.visit.combs.len();
+        let blank = self.state.hand.iter().all(|&c| {
+            c + self.state.hand.len() >= combs
+                && self
+                    .state
+                    .visit
+                    .combs
+                    .get(c)
+                    .is_some_and(|c| !c.described())
+        });
+        if !bare || self.state.hand.is_empty() || !blank {
+            return false;
+        }
+        let keep = combs - self.state.hand.len();
+        self.state.visit.combs.truncate(keep);
+        self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
+        self.state.hand.clear();
+        true
+    }
+}

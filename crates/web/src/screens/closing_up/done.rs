@@ -1,0 +1,95 @@
+//! After the closing: what was done, and when to come back.
+
+use advice::advise::advise;
+use leptos::prelude::*;
+use paper::calendar::{Due, calendar};
+
+use crate::browser::{clock, files};
+use crate::journal::use_journal;
+use crate::parts::go::Go;
+use crate::parts::notice::Outcome;
+use crate::parts::section::Section;
+use crate::room::Room;
+use crate::route::Route;
+use crate::texts;
+use crate::texts::closing_up as words;
+
+/// The hive is closed.
+#[component]
+pub fn Done(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let journal = use_journal();
+    let advice = Memo::new(move |_| {
+        let yard = journal.yard.get_untracked();
+        room.shown.track();
+        room.with(|live| {
+            let hive = live.hive();
+            let around = live::around::usual(&yard, hive, clock::today(), clock::now());
+            let others = yard.hives().filter(|other| other.id != hive.id);
+            advise(hive, others.chain([hive]), &around).ok()
+        })
+        .flatten()
+        .map(|advice| (advice.return_visit.day, advice.return_visit.reason))
+    });
+    let section = Signal::derive(move || {
+        room.shown
+            .with(|shown| shown.as_ref().map(|shown| shown.section.clone()))
+    });
+    let count = move || {
+        room.shown.with(|shown| {
+            shown
+                .as_ref()
+                .map(|shown| texts::visit::count(&shown.advice.count))
+        })
+    };
+    let outcome = RwSignal::new(String::new());
+    let save = move |_| {
+        let Some((Some(day), reason)) = advice.get_untracked() else {
+            return;
+        };
+        let name = room
+            .with(|live| live.hive().name.clone())
+            .unwrap_or_default();
+        let due = Due {
+            uid: format!("return-{}@combwright", room.hive),
+            day,
+            summary: words::due(&name),
+            description: format!("{reason}."),
+            location: None,
+        };
+        let text = calendar(texts::APP, &[due], clock::now());
+        let saved = files::save("return.ics", "text/calendar", &text);
+        outcome.set(saved.map_or_else(
+            |thrown| crate::browser::words(&thrown),
+            |()| words::SAVED.to_owned(),
+        ));
+    };
+    let back = move || {
+        let (day, reason) = advice.get()?;
+        let told = day.map_or_else(|| words::NO_DAY.to_owned(), words::day);
+        let button = day.map(|_| {
+            view! { <button type="button" id="save-return" class="wide" on:click=save>{words::CALENDAR}</button> }
+        });
+        Some(view! {
+            <section aria-labelledby="return">
+                <h2 id="return">{words::RETURN}</h2>
+                <p class="return-day">{told}</p>
+                <p>{reason} "."</p>
+                {button}
+                <Outcome words=outcome />
+            </section>
+        })
+    };
+    view! {
+        <div class="visit-done" id="closed">
+            <p class="answer" role="status">{words::CLOSED}</p>
+            <p>{count} "."</p>
+            <Section id="closed-section" section options=super::super::visit::plain_picture() />
+            {back}
+            <p class="keeping" role="status" id="keeping">{move || room.keeping.with(texts::visit::keeping)}</p>
+            <Go to=Route::Apiary class="button plain">{texts::empty::TO_APIARY}</Go>
+        </div>
+    }
+}

@@ -1,0 +1,103 @@
+//! The keeper's own order: pieces moved toward the nest until the list is what stands in the hive.
+
+use hive::Hive;
+use hive::entry::{End, Hanging, Piece};
+use leptos::prelude::*;
+use live::closing::Arrangement;
+
+use crate::room::Room;
+use crate::texts::closing_up as words;
+
+/// The order as the keeper has it.
+#[component]
+pub fn OwnOrder(
+    /// The work.
+    room: Room,
+    /// Which end.
+    end: End,
+    /// Number of the last bar that is not moved.
+    edge: u32,
+    /// Set to false to go back to the plan.
+    own: RwSignal<bool>,
+) -> impl IntoView {
+    let start = room.with(|live| pieces_outward(live.hive(), end, edge));
+    let pieces = RwSignal::new(start.unwrap_or_default());
+    let name = move |piece: &Piece| {
+        room.with(|live| named(live.hive(), piece))
+            .unwrap_or_default()
+    };
+    let list = move || {
+        let pieces_now = pieces.get();
+        let rows = pieces_now.into_iter().enumerate().map(|(at, piece)| {
+            let name = name(&piece);
+            let up = move |_| pieces.update(|pieces| pieces.swap(at, at - 1));
+            view! {
+                <li class="own-piece">
+                    <span>{name.clone()}</span>
+                    <button type="button" class="plain" aria-label=words::inward(&name) disabled=at == 0 on:click=up>"\u{2191}"</button>
+                </li>
+            }
+        });
+        rows.collect_view()
+    };
+    let keep = move |_| {
+        let done = room.with(|live| {
+            let beyond = live.hive().bar_numbered(edge).ok()?.id;
+            Some(Arrangement {
+                end,
+                beyond,
+                row: pieces.get_untracked(),
+                lifted: Vec::new(),
+            })
+        });
+        if let Some(Some(done)) = done {
+            own.set(false);
+            room.arranged(&done);
+        }
+    };
+    view! {
+        <section aria-labelledby="own-order">
+            <h2 id="own-order">{words::OWN_ORDER}</h2>
+            <ol class="own">{list}</ol>
+            <button type="button" id="keep-order" class="wide" on:click=keep>{words::KEEP_ORDER}</button>
+            <button type="button" class="wide plain" on:click=move |_| own.set(false)>{words::TO_PLAN}</button>
+        </section>
+    }
+}
+
+/// What stands beyond the edge now, from the nest outward, and what lies at hand.
+fn pieces_outward(hive: &Hive, end: End, edge: u32) -> Vec<Piece> {
+    let pieces = hive.row.pieces();
+    let is_edge = |piece: &Piece| {
+        piece
+            .bar()
+            .and_then(|bar| hive.bar(bar))
+            .is_some_and(|bar| bar.number == edge)
+    };
+    let at = pieces.iter().position(is_edge).unwrap_or(0);
+    let mut outward: Vec<Piece> = match end {
+        End::Left => pieces[..at].iter().rev().cloned().collect(),
+        End::Right => pieces[(at + 1).min(pieces.len())..].to_vec(),
+    };
+    outward.retain(|piece| {
+        piece
+            .bar()
+            .is_none_or(|bar| hive.bar(bar).is_some_and(|bar| bar.lies.at_hand()))
+    });
+    outward
+}
+
+fn named(hive: &Hive, piece: &Piece) -> String {
+    match piece {
+        Piece::Bar { bar } => hive.bar(*bar).map_or_else(String::new, |bar| {
+            let hangs = match bar.hanging {
+                Hanging::Comb => words::COMB,
+                Hanging::Strip => words::CUT,
+                Hanging::Nothing => words::EMPTY,
+            };
+            words::bar(bar.number, hangs)
+        }),
+        Piece::Follower { .. } => words::FOLLOWER.to_owned(),
+        Piece::Shim { width_mm } => words::shim(width_mm.to_mm()),
+    }
+}

@@ -1,0 +1,354 @@
+//! The plan of one end, step by step.
+
+use std::sync::Arc;
+
+use advice::closing_plan::{AtHand, ClosingPlan, closing_plan};
+use advice::closing_up::Outcome;
+use advice::stores::Scales;
+use comb::Length;
+use hive::entry::End;
+use leptos::ev::SubmitEvent;
+use leptos::html::Input;
+use leptos::prelude::*;
+use live::closing::Arrangement;
+use paper::{ClosingGoal, PictureOptions, svg};
+
+use super::own::OwnOrder;
+use crate::browser::{clock, storage};
+use crate::journal::use_journal;
+use crate::parts::go::Go;
+use crate::parts::picture::{Draw, Picture};
+use crate::room::{Command, Room};
+use crate::route::Route;
+use crate::texts::closing_up as words;
+
+/// Under which name the shims at hand are kept on this device.
+const SHIMS: &str = "shims-mm";
+
+/// One end as it is to be closed.
+#[derive(Debug, Clone, PartialEq)]
+struct Planned {
+    plan: ClosingPlan,
+    arrangement: Option<Arrangement>,
+    goal: Option<ClosingGoal>,
+}
+
+/// What there is to do.
+#[derive(Debug, Clone, PartialEq)]
+enum Next {
+    /// An end is to be closed.
+    End(Box<Planned>),
+    /// Nothing was moved, or every end is closed.
+    Nothing,
+    /// No plan can be made; why.
+    Failed(String),
+}
+
+/// Shims that the keeper has at hand, as they were told.
+fn shims(told: &str) -> Vec<Length> {
+    told.split(|c: char| !c.is_ascii_digit())
+        .filter_map(|word| word.parse::<u32>().ok())
+        .filter(|mm| (1..=200).contains(mm))
+        .map(|mm| Length::mm(f64::from(mm)))
+        .collect()
+}
+
+/// Plans the end that was opened last and is not closed yet.
+fn next(room: Room, at_hand: &AtHand) -> Next {
+    let yard = use_journal().yard.get_untracked();
+    let next = room.with(|live| {
+        let hive = live.hive();
+        let visit = hive.open_visit()?;
+        let open = |end: &&End| !live.closed_ends().contains(end);
+        let mut ends: Vec<End> = visit.ends.iter().rev().filter(open).copied().collect();
+        ends.dedup();
+        let others = yard.hives().filter(|other| other.id != hive.id);
+        let scales = Scales::of(hive, others.chain([hive]));
+        for end in ends {
+            match closing_plan(hive, visit, end, &scales, at_hand) {
+                Ok(Some(plan)) => {
+                    let arrangement = Arrangement::of(&plan, hive);
+                    let goal = arrangement.as_ref().and_then(|goal| {
+                        let beyond = Some(goal.beyond);
+                        let zone = clock::time_zone();
+                        ClosingGoal::of(hive, goal.end, beyond, &goal.row, &goal.lifted, &zone)
+                    });
+                    return Some(Next::End(Box::new(Planned {
+                        plan,
+                        arrangement,
+                        goal,
+                    })));
+                }
+                Ok(None) => {}
+                Err(why) => return Some(Next::Failed(why.to_string())),
+            }
+        }
+        Some(Next::Nothing)
+    });
+    next.flatten().unwrap_or(Next::Nothing)
+}
+
+/// The steps, one at a time.
+#[component]
+pub fn Steps(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let told = RwSignal::new(storage::get(SHIMS).unwrap_or_default());
+    let next = Memo::new(move |_| {
+        let shims = shims(&told.get());
+        next(
+            room,
+            &AtHand {
+                shims,
+                follower: None,
+            },
+        )
+    });
+    let doubts = Memo::new(move |_| {
+        room.shown.with(|shown| {
+            shown
+                .as_ref()
+                .map(|shown| shown.doubts.clone())
+                .unwrap_or_default()
+        })
+    });
+    let mind = move || {
+        let doubts = doubts.get();
+        (!doubts.is_empty()).then(|| {
+            let lines = doubts.into_iter().map(|doubt| view! { <li>{doubt}</li> });
+            view! {
+                <section class="notice calm-list">
+                    <h2>{words::BEFORE}</h2>
+                    <ul>{lines.collect_view()}</ul>
+                </section>
+            }
+        })
+    };
+    let own = RwSignal::new(false);
+    let content = move || {
+        match next.get() {
+        Next::End(planned) => {
+            if own.get() {
+                return view! { <OwnOrder room end=planned.plan.end edge=planned.plan.edge own /> }.into_any();
+            }
+            view! { <OneEnd room planned=*planned own /> }.into_any()
+        }
+        Next::Nothing => view! {
+            <p>{words::NOTHING_MOVED}</p>
+            <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>
+                {words::AS_IT_STANDS}
+            </button>
+        }
+        .into_any(),
+        Next::Failed(why) => view! {
+            <p class="notice" role="alert">{words::no_plan(&why)}</p>
+            <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>
+                {words::AS_IT_STANDS}
+            </button>
+        }
+        .into_any(),
+    }
+    };
+    view! {
+        <div class="visit-live closing">
+            {mind}
+            <crate::screens::visit::phrases::Answer room />
+            {content}
+            <Shims told />
+            <crate::screens::visit::phrases::Field room />
+            <crate::screens::visit::listen::Voicing room />
+            <Go to=Route::Visit(Some(room.hive)) class="button plain">{words::TO_VISIT}</Go>
+        </div>
+    }
+}
+
+/// Shims at hand.
+#[component]
+fn Shims(
+    /// As told.
+    told: RwSignal<String>,
+) -> impl IntoView {
+    let field = NodeRef::<Input>::new();
+    let change = move |event: SubmitEvent| {
+        event.prevent_default();
+        if let Some(input) = field.get() {
+            storage::set(SHIMS, &input.value());
+            told.set(input.value());
+        }
+    };
+    view! {
+        <form class="line" on:submit=change>
+            <label for="shims">{words::SHIMS}</label>
+            <input id="shims" node_ref=field inputmode="numeric" autocomplete="off"
+                placeholder=words::SHIMS_EXAMPLE prop:value=move || told.get() />
+            <button type="submit" class="plain">{words::PLAN_ANEW}</button>
+        </form>
+    }
+}
+
+/// How far one end has come, kept on this device so that a reload goes on there.
+fn progress_name(room: Room, end: End) -> String {
+    let visit = room.with(|live| live.session().visit.to_string());
+    format!("closing-{}-{end:?}", visit.unwrap_or_default())
+}
+
+/// One end.
+#[component]
+fn OneEnd(
+    /// The work.
+    room: Room,
+    /// The plan.
+    planned: Planned,
+    /// Whether the keeper closes in an order of his own.
+    own: RwSignal<bool>,
+) -> impl IntoView {
+    let Planned {
+        plan,
+        arrangement,
+        goal,
+    } = planned;
+    let end = plan.end;
+    let steps: Arc<[String]> = match &plan.outcome {
+        Outcome::Closed(answer) => answer.steps.clone().into(),
+        Outcome::Impossible { .. } => Arc::new([]),
+    };
+    let why = match &plan.outcome {
+        Outcome::Impossible { impossible } => Some(words::impossible(&impossible.to_string())),
+        Outcome::Closed(_) => None,
+    };
+    let picture = goal.map(|goal| {
+        let draw: Draw =
+            Arc::new(move |options: &PictureOptions| svg::closing_goal(&goal, options));
+        let options = PictureOptions {
+            least_bar_px: 0,
+            with_heading: false,
+            with_legend: false,
+            ..PictureOptions::default()
+        };
+        view! { <Picture id="closing-goal" draw options /> }
+    });
+    let assumed = plan
+        .assumed
+        .iter()
+        .map(|what| view! { <li>{words::assumed(what)}</li> })
+        .collect_view();
+    let body = arrangement.map(|arrangement| view! { <Ticking room end steps arrangement /> });
+    view! {
+        <section aria-labelledby="closing-end">
+            <h2 id="closing-end">{words::end(end)}</h2>
+            <p>{words::from_bar(plan.edge)}</p>
+            {body}
+            {picture}
+            {why.map(|why| view! { <p class="notice" role="alert">{why}</p> })}
+            <button type="button" id="otherwise" class="wide plain" on:click=move |_| own.set(true)>{words::OTHERWISE}</button>
+            <ul class="quiet">{assumed}</ul>
+        </section>
+    }
+}
+
+/// The step at hand, and its buttons.
+#[component]
+fn Ticking(
+    /// The work.
+    room: Room,
+    /// Which end.
+    end: End,
+    /// What is to be done.
+    steps: Arc<[String]>,
+    /// What it comes to.
+    arrangement: Arrangement,
+) -> impl IntoView {
+    let name = progress_name(room, end);
+    let all = steps.len();
+    // another plan has other steps: they begin anew
+    let mark = format!("{:x} ", fingerprint(&steps));
+    let kept = storage::get(&name).and_then(|kept| kept.strip_prefix(&mark)?.parse().ok());
+    let at = RwSignal::new(kept.unwrap_or(0_usize).min(all));
+    let words_at = {
+        let steps = Arc::clone(&steps);
+        move |at: usize| {
+            steps
+                .get(at)
+                .cloned()
+                .unwrap_or_else(|| words::ALL_DONE.to_owned())
+        }
+    };
+    let say = {
+        let words_at = words_at.clone();
+        move || room.read_aloud(words_at(at.get_untracked()))
+    };
+    let go = {
+        let say = say.clone();
+        move |to: usize| {
+            at.set(to.min(all));
+            storage::set(&name, &format!("{mark}{}", to.min(all)));
+            say();
+        }
+    };
+    let done = {
+        let go = go.clone();
+        move || {
+            if at.get_untracked() < all {
+                go(at.get_untracked() + 1);
+            } else {
+                room.arranged(&arrangement);
+            }
+        }
+    };
+    let back = move || go(at.get_untracked().saturating_sub(1));
+    let act = {
+        let (done, back, say) = (done.clone(), back.clone(), say.clone());
+        move |command: Command| match command {
+            Command::Done => done(),
+            Command::Back => back(),
+            Command::Again => say(),
+            _ => {}
+        }
+    };
+    Effect::new(move |before: Option<u32>| {
+        let (command, nth) = room.command.get();
+        if let (Some(command), true) = (command, before.is_some_and(|before| before != nth)) {
+            act(command);
+        }
+        nth
+    });
+    // the first one, too
+    say();
+    let head = move || {
+        if at.get() < all {
+            words::step(at.get() + 1, all)
+        } else {
+            String::new()
+        }
+    };
+    let done_word = move || {
+        if at.get() < all {
+            words::DONE
+        } else {
+            words::CLOSED_SO
+        }
+    };
+    view! {
+        <div class="step" id="step">
+            <p class="step-head">{head}</p>
+            <p class="step-words" role="status">{move || words_at(at.get())}</p>
+        </div>
+        <div class="bottom-bar four">
+            <crate::screens::visit::listen::Listen room />
+            <button type="button" id="step-back" class="plain" disabled=move || at.get() == 0 on:click=move |_| back()>{words::BACK}</button>
+            <button type="button" id="step-again" class="plain" on:click=move |_| say()>{words::AGAIN}</button>
+            <button type="button" id="step-done" class="do" on:click=move |_| done()>
+                <b>{done_word}</b> <span>{words::DONE_MORE}</span>
+            </button>
+        </div>
+    }
+}
+
+/// Tells one list of steps from another (FNV-1a, 64 bit).
+fn fingerprint(steps: &[String]) -> u64 {
+    let bytes = steps.iter().flat_map(|step| step.bytes().chain([0]));
+    bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    })
+}

@@ -1,0 +1,115 @@
+//! The voice on the screen: one target to listen, what is being said, whether it is deaf.
+
+use leptos::prelude::*;
+
+use crate::browser::wake::Awake;
+use crate::room::{Command, Room};
+use crate::sound::use_sound;
+use crate::texts;
+use crate::texts::voice as words;
+use crate::voice::turn::Hearing;
+use crate::voice::use_voice;
+
+/// The target that begins and ends listening.
+#[component]
+pub fn Listen(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let voice = use_voice();
+    let hearing = move || voice.hearing.get();
+    let on = move || {
+        !matches!(
+            hearing(),
+            Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
+        )
+    };
+    let class = move || match hearing() {
+        Hearing::Hears => "do listen hears",
+        Hearing::Deaf | Hearing::NoNetwork | Hearing::Starting => "do listen deaf",
+        _ => "do listen",
+    };
+    let sound = use_sound();
+    let toggle = move |_| {
+        let listens = on();
+        voice.toggle(room);
+        if listens {
+            sound.end();
+        } else if let Some(visit) = room.with(|live| live.session().visit.to_string()) {
+            sound.begin(visit);
+        }
+    };
+    let name = move || if on() { words::STOP } else { words::LISTEN };
+    let pressed = move || if on() { "true" } else { "false" };
+    view! {
+        <button type="button" id="listen" class=class aria-pressed=pressed
+            disabled=move || hearing() == Hearing::NoRecogniser
+            on:click=toggle>
+            <b>{name}</b> <span>{move || words::hearing(hearing())}</span>
+        </button>
+    }
+}
+
+/// What is being said, what to do when it is deaf, where the sound goes; and the threads from the work to
+/// the voice.
+#[component]
+pub fn Voicing(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let voice = use_voice();
+    // only what comes from here on is told
+    Effect::new(move |before: Option<u32>| {
+        let answer = room.answer.get();
+        if before.is_some_and(|before| before != answer.nth) {
+            voice.say(&answer.words);
+        }
+        answer.nth
+    });
+    Effect::new(move |before: Option<(u32, u32)>| {
+        let heard = room.heard.get();
+        if let Some(before) = before.filter(|before| *before != heard) {
+            voice.sound(heard.0 != before.0);
+        }
+        heard
+    });
+    Effect::new(move |before: Option<u32>| {
+        let (command, nth): (Option<Command>, u32) = room.command.get();
+        if let (Some(command), true) = (command, before.is_some_and(|before| before != nth)) {
+            voice.obey(command);
+        }
+        nth
+    });
+    let awake = StoredValue::new_local(Awake::keep());
+    on_cleanup(move || drop(awake.try_update_value(Option::take)));
+    let sound = use_sound();
+    let interim = move || voice.interim.get();
+    let remedy = move || words::remedy(voice.hearing.get());
+    let where_to = move || match (voice.hearing.get(), voice.on_device.get()) {
+        (Hearing::NoRecogniser, _) => None,
+        (_, Some(true)) => Some(words::ON_DEVICE),
+        _ => Some(words::MAY_LEAVE),
+    };
+    view! {
+        <div class="voicing">
+            <p class="interim" id="interim" aria-live="off">{interim}</p>
+            {move || remedy().map(|words| view! { <p class="notice" id="deaf" role="status">{words}</p> })}
+            <label class="choice">
+                <input type="checkbox" id="aloud" prop:checked=move || voice.aloud.get()
+                    on:change=move |_| voice.set_aloud(!voice.aloud.get_untracked()) />
+                <span>{words::ALOUD}</span>
+            </label>
+            <label class="choice">
+                <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted.get()
+                    on:change=move |_| sound.set_wanted(!sound.wanted.get_untracked()) />
+                <span>{texts::sound::RECORD}</span>
+            </label>
+            {move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> })}
+            {move || {
+                let trouble = sound.trouble.get();
+                (!trouble.is_empty()).then(|| view! { <p class="notice" role="status">{trouble}</p> })
+            }}
+            {move || where_to().map(|words| view! { <p class="quiet">{words}</p> })}
+        </div>
+    }
+}

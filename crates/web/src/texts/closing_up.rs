@@ -1,0 +1,104 @@
+//! Closing up.
+
+use jiff::civil::Date;
+
+/// What to mind before closing.
+pub const BEFORE: &str = "Before you close";
+/// Heading of the step to be done.
+pub fn step(nth: usize, of: usize) -> String {
+    format!("Step {nth} of {of}")
+}
+/// Done, on to the next.
+pub const DONE: &str = "Done";
+/// Under it.
+pub const DONE_MORE: &str = "or say \"done\"";
+/// One step back.
+pub const BACK: &str = "Back";
+/// Say it again.
+pub const AGAIN: &str = "Again";
+/// An end, in words.
+pub const fn end(end: hive::entry::End) -> &'static str {
+    match end {
+        hive::entry::End::Left => "Closing the left end",
+        hive::entry::End::Right => "Closing the right end",
+    }
+}
+/// From which bar outward.
+pub fn from_bar(bar: u32) -> String {
+    format!("From bar {bar} outward; nothing further in is moved.")
+}
+/// All steps done.
+pub const ALL_DONE: &str = "All steps are done. The follower board is in?";
+/// Records the end as closed.
+pub const CLOSED_SO: &str = "Closed like this";
+/// The keeper closes in another order.
+pub const OTHERWISE: &str = "I close it differently";
+/// Over the keeper's own order.
+pub const OWN_ORDER: &str = "Your order, from the nest outward";
+/// Moves a piece inward.
+pub fn inward(piece: &str) -> String {
+    format!("{piece}: one place toward the nest")
+}
+/// Records the keeper's own order.
+pub const KEEP_ORDER: &str = "Closed in this order";
+/// Back to the plan.
+pub const TO_PLAN: &str = "Back to the plan";
+/// A bar in the keeper's own order.
+pub fn bar(number: u32, hangs: &str) -> String {
+    format!("bar {number} ({hangs})")
+}
+/// What hangs.
+pub const COMB: &str = "comb";
+/// What hangs.
+pub const CUT: &str = "cut";
+/// What hangs.
+pub const EMPTY: &str = "empty";
+/// The follower board.
+pub const FOLLOWER: &str = "follower board";
+/// A shim.
+pub fn shim(mm: f64) -> String {
+    format!("shim {mm:.0} mm")
+}
+/// Why it does not close.
+pub fn impossible(why: &str) -> String {
+    format!("No order closes it with what is at hand: {why}.")
+}
+/// Field of shims at hand.
+pub const SHIMS: &str = "Shims at hand, mm";
+/// In the field.
+pub const SHIMS_EXAMPLE: &str = "3 5 8 10";
+/// Its button.
+pub const PLAN_ANEW: &str = "Plan again";
+/// What was assumed.
+pub fn assumed(what: &str) -> String {
+    format!("Assumed: {what}.")
+}
+/// Ends the visit without an order of bars.
+pub const AS_IT_STANDS: &str = "Close as it stands";
+/// Nothing was moved.
+pub const NOTHING_MOVED: &str =
+    "Nothing to set in order here: put the follower board back and close the lid.";
+/// Back to the combs.
+pub const TO_VISIT: &str = "Back to the combs";
+/// After the closing.
+pub const CLOSED: &str = "Closed and recorded.";
+/// Heading of the return.
+pub const RETURN: &str = "Come back";
+/// A day.
+pub fn day(day: Date) -> String {
+    day.strftime("%A, %-d %B %Y").to_string()
+}
+/// Without a day.
+pub const NO_DAY: &str = "No day is proposed.";
+/// Saves the day.
+pub const CALENDAR: &str = "Save to the calendar";
+/// What is due, in the calendar.
+pub fn due(hive: &str) -> String {
+    format!("{hive}: come back for honey")
+}
+/// After saving.
+pub const SAVED: &str = "Saved as a calendar file.";
+/// A plan that cannot be asked.
+pub fn no_plan(why: &str) -> String {
+    format!("No plan can be made: {why}.")
+}

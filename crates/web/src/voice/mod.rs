@@ -1,0 +1,234 @@
+//! The voice: hears through the browser's speech recognition, answers by its speech synthesis, confirms
+//! with short sounds.
+//!
+//! Nothing hangs on it: without a recogniser the text field and the keyboard's own dictation key do the
+//! same. `turn` decides, without a browser, when to listen and what counts as heard;
+//! `recogniser`, `mouth` and `sounds` are the browser's parts; [`Voice`] puts them together.
+
+mod mouth;
+mod recogniser;
+mod sounds;
+pub mod turn;
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::time::Duration;
+
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::browser::{nap::Nap, storage};
+use crate::room::{Command, Room};
+use crate::texts::voice as words;
+use recogniser::Recogniser;
+use turn::{Act, Event, Hearing, Turn};
+
+/// Slow speech takes no longer than this for a letter, and for the whole at least. Common practice, no
+/// source.
+const LETTER_MS: u64 = 120;
+const LEAST_MS: u64 = 2500;
+/// Where the wish for answers aloud is kept.
+const QUIET: &str = "voice-quiet";
+/// Where the language is kept, a BCP 47 tag.
+const LANGUAGE: &str = "voice-language";
+
+/// The voice of this tab. Copies are the same.
+#[derive(Clone, Copy)]
+pub struct Voice {
+    /// Whether it hears, and if not, why.
+    pub hearing: RwSignal<Hearing>,
+    /// What is being said and not yet settled.
+    pub interim: RwSignal<String>,
+    /// Answers aloud.
+    pub aloud: RwSignal<bool>,
+    /// Whether the recogniser works on this device, as far as the browser says.
+    pub on_device: RwSignal<Option<bool>>,
+    state: StoredValue<Rc<RefCell<State>>, LocalStorage>,
+}
+
+#[derive(Default)]
+struct State {
+    turn: Turn,
+    recogniser: Option<Recogniser>,
+    room: Option<Room>,
+    /// Counts waits, so that an older one does nothing.
+    wait: u32,
+    /// Counts what was said, so that a late end is not taken for that of the next.
+    said: u32,
+    sounds: sounds::Sounds,
+}
+
+/// The voice, from anywhere below [`crate::app::App`].
+pub fn use_voice() -> Voice {
+    expect_context()
+}
+
+impl Voice {
+    /// Off, with what was chosen before.
+    pub fn new() -> Self {
+        let voice = Self {
+            hearing: RwSignal::new(if recogniser::is_there() {
+                Hearing::Off
+            } else {
+                Hearing::NoRecogniser
+            }),
+            interim: RwSignal::new(String::new()),
+            aloud: RwSignal::new(storage::get(QUIET).as_deref() != Some("yes")),
+            on_device: RwSignal::new(None),
+            state: StoredValue::new_local(Rc::default()),
+        };
+        spawn_local(async move {
+            let there = recogniser::on_device(&language()).await;
+            voice.on_device.set(there);
+        });
+        voice
+    }
+
+    /// Listens for a room from now on, or stops.
+    pub fn toggle(self, room: Room) {
+        self.with(|state| {
+            state.room = Some(room);
+            // browsers allow sound only after a touch, and this is one
+            state.sounds.wake();
+        });
+        let off = matches!(
+            self.hearing.get_untracked(),
+            Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
+        );
+        self.tell(if off {
+            Event::WantedOn
+        } else {
+            Event::WantedOff
+        });
+    }
+
+    /// Stops listening and speaking; for when the work is left.
+    pub fn stop(self) {
+        self.tell(Event::WantedOff);
+        mouth::hush();
+    }
+
+    /// Answers aloud, or not.
+    pub fn set_aloud(self, aloud: bool) {
+        storage::set(QUIET, if aloud { "" } else { "yes" });
+        self.aloud.set(aloud);
+        if !aloud {
+            mouth::hush();
+            self.tell(Event::SpeechEnded);
+        }
+    }
+
+    /// Says something, if answers are wanted aloud. It does not listen to itself meanwhile.
+    pub fn say(self, told: &str) {
+        if !self.aloud.get_untracked() || told.is_empty() {
+            return;
+        }
+        let nth = self.with(|state| {
+            state.said += 1;
+            state.said
+        });
+        self.tell(Event::SpeechBegins);
+        let ended = move || {
+            if self.with(|state| state.said) == nth {
+                self.tell(Event::SpeechEnded);
+            }
+        };
+        if !mouth::say(told, &language(), ended) {
+            ended();
+            return;
+        }
+        // a browser without a voice may never tell the end, and would leave the keeper unheard
+        let longest = Duration::from_millis(LEAST_MS + LETTER_MS * told.len() as u64);
+        spawn_local(async move {
+            Nap::default().sleep(longest).await;
+            ended();
+        });
+    }
+
+    /// A short sound: understood, or not.
+    pub fn sound(self, understood: bool) {
+        self.with(|state| state.sounds.play(understood));
+    }
+
+    /// What a command means for the voice.
+    pub fn obey(self, command: Command) {
+        match command {
+            Command::Quiet => self.set_aloud(false),
+            Command::Speak => self.set_aloud(true),
+            Command::StopListening => self.tell(Event::WantedOff),
+            _ => {}
+        }
+    }
+
+    fn with<T>(self, work: impl FnOnce(&mut State) -> T) -> T {
+        let state = self.state.get_value();
+        let mut state = state.borrow_mut();
+        work(&mut state)
+    }
+
+    fn tell(self, event: Event) {
+        let acts = self.with(|state| state.turn.on(event));
+        for act in acts {
+            self.act(act);
+        }
+        let (hearing, interim) =
+            self.with(|state| (state.turn.hearing(), state.turn.interim().to_owned()));
+        if self.hearing.get_untracked() != hearing && recogniser::is_there() {
+            self.hearing.set(hearing);
+        }
+        if self.interim.get_untracked() != interim {
+            self.interim.set(interim);
+        }
+    }
+
+    fn act(self, act: Act) {
+        match act {
+            Act::Start => {
+                let made = self.with(|state| {
+                    if state.recogniser.is_none() {
+                        let events = move |event| self.tell(event);
+                        let local = self.on_device.get_untracked() == Some(true);
+                        state.recogniser = Recogniser::new(&language(), local, events);
+                    }
+                    state.recogniser.as_ref().is_some_and(Recogniser::start)
+                });
+                if !made {
+                    self.tell(Event::Ended);
+                }
+            }
+            Act::Abort => self.with(|state| {
+                if let Some(recogniser) = &state.recogniser {
+                    recogniser.abort();
+                }
+            }),
+            Act::Wait { millis } => {
+                let nth = self.with(|state| {
+                    state.wait += 1;
+                    state.wait
+                });
+                spawn_local(async move {
+                    Nap::default().sleep(Duration::from_millis(millis)).await;
+                    if self.with(|state| state.wait) == nth {
+                        self.tell(Event::Waited);
+                    }
+                });
+            }
+            Act::Deliver(phrase) => {
+                if let Some(room) = self.with(|state| state.room) {
+                    room.say(&phrase);
+                }
+            }
+        }
+    }
+}
+
+impl Default for Voice {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+/// The language that is listened for; the words understood are English.
+fn language() -> String {
+    storage::get(LANGUAGE).unwrap_or_else(|| words::LANGUAGE.to_owned())
+}

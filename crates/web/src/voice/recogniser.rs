@@ -1,0 +1,147 @@
+//! The browser's speech recognition (Web Speech API), under either name, reached by name: the bindings
+//! know it only unprefixed.
+
+use js_sys::{Function, Reflect};
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast as _, JsValue};
+use wasm_bindgen_futures::JsFuture;
+
+use super::turn::{Event, Failure};
+use crate::browser::{reflect, window};
+
+/// Both names, the standard's first.
+const NAMES: [&str; 2] = ["SpeechRecognition", "webkitSpeechRecognition"];
+
+fn constructor() -> Option<Function> {
+    let window = window()?;
+    NAMES
+        .into_iter()
+        .find_map(|name| reflect::method(&window, name))
+}
+
+/// Whether there is one.
+pub(super) fn is_there() -> bool {
+    constructor().is_some()
+}
+
+/// Whether it can work on this device without sending the sound away; `None` when the browser does not
+/// say. Asks for the language to be fetched where that is offered.
+pub(super) async fn on_device(language: &str) -> Option<bool> {
+    let constructor = constructor()?;
+    let available = reflect::method(&constructor, "available")?;
+    let languages = js_sys::Array::of1(&JsValue::from_str(language));
+    let options = reflect::object(&[
+        ("langs", languages.into()),
+        ("processLocally", JsValue::TRUE),
+    ]);
+    let asked = available.call1(&constructor, &options).ok()?;
+    let state = JsFuture::from(js_sys::Promise::resolve(&asked))
+        .await
+        .ok()?
+        .as_string()?;
+    if state == "downloadable"
+        && let Some(install) = reflect::method(&constructor, "install")
+        && let Ok(begun) = install.call1(&constructor, &options)
+    {
+        let done = JsFuture::from(js_sys::Promise::resolve(&begun)).await;
+        return Some(done.is_ok_and(|done| done.is_truthy()));
+    }
+    Some(state == "available")
+}
+
+/// One recogniser; started again and again.
+pub(super) struct Recogniser {
+    raw: JsValue,
+    // they live as long as the recogniser may call them
+    _handlers: Vec<Closure<dyn FnMut(JsValue)>>,
+}
+
+impl Recogniser {
+    /// Makes one that tells its events.
+    pub(super) fn new(
+        language: &str,
+        on_device: bool,
+        tell: impl Fn(Event) + Clone + 'static,
+    ) -> Option<Self> {
+        let raw = Reflect::construct(&constructor()?, &js_sys::Array::new()).ok()?;
+        let set = |name: &str, value: JsValue| {
+            // what a browser does not know it ignores
+            let _ = Reflect::set(&raw, &JsValue::from_str(name), &value);
+        };
+        set("lang", JsValue::from_str(language));
+        set("continuous", JsValue::TRUE);
+        set("interimResults", JsValue::TRUE);
+        set("maxAlternatives", JsValue::from_f64(1.0));
+        if on_device {
+            set("processLocally", JsValue::TRUE);
+        }
+        let mut handlers = Vec::new();
+        let mut handle = |name: &str, read: fn(&JsValue) -> Vec<Event>| {
+            let tell = tell.clone();
+            let handler = Closure::<dyn FnMut(JsValue)>::new(move |event: JsValue| {
+                for event in read(&event) {
+                    tell(event);
+                }
+            });
+            set(name, handler.as_ref().clone());
+            handlers.push(handler);
+        };
+        handle("onstart", |_| vec![Event::Started]);
+        handle("onresult", results);
+        handle("onerror", |event| {
+            let name = reflect::get(event, "error").and_then(|name| name.as_string());
+            vec![Event::Failed(Failure::named(&name.unwrap_or_default()))]
+        });
+        handle("onend", |_| vec![Event::Ended]);
+        Some(Self {
+            raw,
+            _handlers: handlers,
+        })
+    }
+
+    /// Starts it; false when the browser refuses.
+    pub(super) fn start(&self) -> bool {
+        self.call("start")
+    }
+
+    /// Ends it at once, without results.
+    pub(super) fn abort(&self) {
+        self.call("abort");
+    }
+
+    fn call(&self, name: &str) -> bool {
+        reflect::method(&self.raw, name).is_some_and(|method| method.call0(&self.raw).is_ok())
+    }
+}
+
+/// Reads a result event: what was settled since the last, and what is being said.
+fn results(event: &JsValue) -> Vec<Event> {
+    let Some(list) = reflect::get(event, "results") else {
+        return Vec::new();
+    };
+    let number = |of: &JsValue, name: &str| {
+        reflect::get(of, name)
+            .and_then(|n| n.as_f64())
+            .unwrap_or_default() as u32
+    };
+    let mut events = Vec::new();
+    let mut interim = String::new();
+    for nth in number(event, "resultIndex")..number(&list, "length") {
+        let Ok(result) = Reflect::get_u32(list.unchecked_ref(), nth) else {
+            continue;
+        };
+        let words = Reflect::get_u32(result.unchecked_ref(), 0)
+            .ok()
+            .and_then(|best| reflect::get(&best, "transcript")?.as_string())
+            .unwrap_or_default();
+        if reflect::get(&result, "isFinal").is_some_and(|settled| settled.is_truthy()) {
+            events.push(Event::Final { nth, words });
+        } else {
+            interim.push_str(&words);
+        }
+    }
+    if !interim.is_empty() {
+        events.push(Event::Interim(interim));
+    }
+    events
+}

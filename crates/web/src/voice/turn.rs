@@ -1,0 +1,435 @@
+//! Whose turn it is: when to listen, when to wait, what counts as heard. No browser in it.
+//!
+//! Recognisers end by themselves: after each sentence on some phones, after silence on others, when the
+//! network goes. As long as the keeper wants to be heard, they are started again; while the program
+//! speaks, they are not, so that it never hears itself.
+
+/// Whether it hears, and if not, why.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Hearing {
+    /// Not wanted.
+    #[default]
+    Off,
+    /// Being started.
+    Starting,
+    /// It hears.
+    Hears,
+    /// The program speaks.
+    Speaking,
+    /// Between two turns of the recogniser: what is said now is lost.
+    Deaf,
+    /// The browser recognises by the network, and there is none.
+    NoNetwork,
+    /// The keeper or the browser does not allow the microphone.
+    NotAllowed,
+    /// No microphone, or another program has it.
+    NoMicrophone,
+    /// The browser has no recogniser.
+    NoRecogniser,
+}
+
+/// Why the recogniser failed, as the Web Speech API names it (`SpeechRecognitionErrorCode`).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Failure {
+    /// `no-speech`, `aborted`: nothing to worry about.
+    Nothing,
+    /// `network`.
+    Network,
+    /// `not-allowed`, `service-not-allowed`.
+    NotAllowed,
+    /// `audio-capture`.
+    NoMicrophone,
+    /// Anything else.
+    Other,
+}
+
+impl Failure {
+    /// By its name in the Web Speech API.
+    pub fn named(name: &str) -> Self {
+        match name {
+            "no-speech" | "aborted" => Self::Nothing,
+            "network" => Self::Network,
+            "not-allowed" | "service-not-allowed" => Self::NotAllowed,
+            "audio-capture" => Self::NoMicrophone,
+            _ => Self::Other,
+        }
+    }
+}
+
+/// What happens.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Event {
+    /// The keeper wants to be heard.
+    WantedOn,
+    /// No more.
+    WantedOff,
+    /// The recogniser has started.
+    Started,
+    /// Words, not settled yet.
+    Interim(String),
+    /// Words, settled: the nth result of this turn.
+    Final {
+        /// Place among the turn's results.
+        nth: u32,
+        /// The words.
+        words: String,
+    },
+    /// It failed; its end follows.
+    Failed(Failure),
+    /// It has ended, for whatever reason.
+    Ended,
+    /// The program begins to speak.
+    SpeechBegins,
+    /// It has spoken.
+    SpeechEnded,
+    /// A wait is over.
+    Waited,
+}
+
+/// What is to be done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Act {
+    /// Start the recogniser.
+    Start,
+    /// End it at once, without results.
+    Abort,
+    /// Wait, then tell [`Event::Waited`]; a later wait takes the place of an earlier one.
+    Wait {
+        /// How long.
+        millis: u64,
+    },
+    /// A phrase was heard.
+    Deliver(String),
+}
+
+/// The state between events.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is one thing that is so or not"
+)]
+pub struct Turn {
+    wanted: bool,
+    running: bool,
+    started: bool,
+    speaking: bool,
+    waiting: bool,
+    failure: Option<Failure>,
+    /// Turns that ended one after the other without a word.
+    in_vain: u32,
+    heard: bool,
+    interim: String,
+    /// Results of this turn that were delivered.
+    delivered: Vec<String>,
+}
+
+/// Before it is started again after a good turn: some browsers refuse at once.
+const SOON_MS: u64 = 120;
+/// After the program has spoken, its echo dies away.
+const ECHO_MS: u64 = 250;
+/// No wait is longer: a keeper who speaks must be heard.
+const LONGEST_MS: u64 = 8000;
+
+impl Turn {
+    /// Takes an event in; what is to be done, in order.
+    pub fn on(&mut self, event: Event) -> Vec<Act> {
+        match event {
+            Event::WantedOn => {
+                self.wanted = true;
+                self.failure = None;
+                self.in_vain = 0;
+                self.start()
+            }
+            Event::WantedOff => {
+                self.wanted = false;
+                self.waiting = false;
+                self.interim.clear();
+                self.abort()
+            }
+            Event::Started => {
+                self.started = true;
+                Vec::new()
+            }
+            Event::Interim(words) => {
+                if !self.speaking {
+                    self.heard = true;
+                    self.failure = None;
+                    self.interim = words;
+                }
+                Vec::new()
+            }
+            Event::Final { nth, words } => self.settled(nth as usize, &words),
+            Event::Failed(failure) => {
+                if failure != Failure::Nothing {
+                    self.failure = Some(failure);
+                }
+                if matches!(failure, Failure::NotAllowed) {
+                    self.wanted = false;
+                }
+                Vec::new()
+            }
+            Event::Ended => self.ended(),
+            Event::SpeechBegins => {
+                self.speaking = true;
+                self.waiting = false;
+                self.interim.clear();
+                self.abort()
+            }
+            Event::SpeechEnded if !self.speaking => Vec::new(),
+            Event::SpeechEnded => {
+                self.speaking = false;
+                self.wait(ECHO_MS)
+            }
+            Event::Waited => {
+                self.waiting = false;
+                self.start()
+            }
+        }
+    }
+
+    /// Whether it hears.
+    pub fn hearing(&self) -> Hearing {
+        match (self.wanted, self.failure) {
+            (_, Some(Failure::NotAllowed)) => Hearing::NotAllowed,
+            (true, Some(Failure::NoMicrophone)) => Hearing::NoMicrophone,
+            (true, Some(Failure::Network)) => Hearing::NoNetwork,
+            (false, _) => Hearing::Off,
+            (true, _) if self.speaking => Hearing::Speaking,
+            (true, _) if self.running && self.started => Hearing::Hears,
+            (true, _) if self.running => Hearing::Starting,
+            (true, _) => Hearing::Deaf,
+        }
+    }
+
+    /// What is being said.
+    pub fn interim(&self) -> &str {
+        &self.interim
+    }
+
+    fn start(&mut self) -> Vec<Act> {
+        if !self.wanted || self.running || self.speaking {
+            return Vec::new();
+        }
+        self.running = true;
+        self.started = false;
+        self.heard = false;
+        self.delivered.clear();
+        vec![Act::Start]
+    }
+
+    fn abort(&mut self) -> Vec<Act> {
+        if self.running {
+            vec![Act::Abort]
+        } else {
+            Vec::new()
+        }
+    }
+
+    fn wait(&mut self, millis: u64) -> Vec<Act> {
+        if !self.wanted || self.speaking || self.waiting {
+            return Vec::new();
+        }
+        self.waiting = true;
+        vec![Act::Wait { millis }]
+    }
+
+    fn ended(&mut self) -> Vec<Act> {
+        self.running = false;
+        // words that were never settled are heard all the same: better a word too many than one lost
+        let left = std::mem::take(&mut self.interim);
+        let mut acts = Vec::new();
+        if !self.speaking && self.wanted && !left.trim().is_empty() {
+            acts.extend(self.settled(self.delivered.len(), &left));
+        }
+        self.in_vain = if self.heard { 0 } else { self.in_vain + 1 };
+        let millis = match self.in_vain {
+            0 => SOON_MS,
+            n => (SOON_MS << n.min(8)).min(LONGEST_MS),
+        };
+        // silence is no failure: it is simply started again
+        let millis = if self.failure.is_none() {
+            millis.min(4 * SOON_MS)
+        } else {
+            millis
+        };
+        acts.extend(self.wait(millis));
+        acts
+    }
+
+    /// Delivers what is new of a settled result: some browsers settle the same words twice, or settle
+    /// them again with more behind.
+    fn settled(&mut self, nth: usize, words: &str) -> Vec<Act> {
+        self.interim.clear();
+        let words = words.trim();
+        if self.speaking || !self.wanted || words.is_empty() {
+            return Vec::new();
+        }
+        self.heard = true;
+        self.failure = None;
+        let before = self.delivered.get(nth).or_else(|| {
+            self.delivered
+                .last()
+                .filter(|last| words.len() > last.len())
+        });
+        let new = match before.and_then(|before| after(before, words)) {
+            Some(rest) => rest.trim().to_owned(),
+            None => words.to_owned(),
+        };
+        let known = self
+            .delivered
+            .get(nth)
+            .is_some_and(|before| before == words);
+        if nth < self.delivered.len() {
+            words.clone_into(&mut self.delivered[nth]);
+        } else {
+            self.delivered.push(words.to_owned());
+        }
+        if known || new.is_empty() {
+            return Vec::new();
+        }
+        vec![Act::Deliver(new)]
+    }
+}
+
+/// What follows the beginning, when the words begin so, case aside, at a word's end.
+fn after<'a>(beginning: &str, words: &'a str) -> Option<&'a str> {
+    let head = words.get(..beginning.len())?;
+    let rest = &words[beginning.len()..];
+    let whole = rest.is_empty() || rest.starts_with(' ');
+    (whole && head.eq_ignore_ascii_case(beginning)).then_some(rest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn last(nth: u32, words: &str) -> Event {
+        Event::Final {
+            nth,
+            words: words.to_owned(),
+        }
+    }
+
+    fn delivered(acts: &[Act]) -> Vec<&str> {
+        acts.iter()
+            .filter_map(|act| match act {
+                Act::Deliver(words) => Some(words.as_str()),
+                _ => None,
+            })
+            .collect()
+    }
+
+    fn listening() -> Turn {
+        let mut turn = Turn::default();
+        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        turn.on(Event::Started);
+        assert_eq!(turn.hearing(), Hearing::Hears);
+        turn
+    }
+
+    #[test]
+    fn it_starts_again_after_every_sentence_and_every_silence() {
+        let mut turn = listening();
+        for n in 0..20 {
+            if n % 2 == 0 {
+                assert_eq!(delivered(&turn.on(last(0, "next one"))), ["next one"]);
+            } else {
+                turn.on(Event::Failed(Failure::Nothing));
+            }
+            let acts = turn.on(Event::Ended);
+            let [Act::Wait { millis }] = acts[..] else {
+                panic!("{acts:?}")
+            };
+            assert!(
+                millis <= 500,
+                "a pause is no reason to be deaf for {millis} ms"
+            );
+            assert_eq!(turn.hearing(), Hearing::Deaf);
+            assert_eq!(turn.on(Event::Waited), [Act::Start]);
+            turn.on(Event::Started);
+        }
+    }
+
+    #[test]
+    fn it_never_hears_itself() {
+        let mut turn = listening();
+        assert_eq!(turn.on(Event::SpeechBegins), [Act::Abort]);
+        assert_eq!(turn.on(last(0, "two taken")), []);
+        turn.on(Event::Failed(Failure::Nothing));
+        assert_eq!(turn.on(Event::Ended), [], "not while it speaks");
+        assert_eq!(turn.hearing(), Hearing::Speaking);
+        assert_eq!(turn.on(Event::SpeechEnded), [Act::Wait { millis: ECHO_MS }]);
+        assert_eq!(turn.on(Event::Waited), [Act::Start]);
+    }
+
+    #[test]
+    fn refused_it_stays_off_until_wanted_again() {
+        let mut turn = listening();
+        turn.on(Event::Failed(Failure::named("not-allowed")));
+        assert_eq!(turn.on(Event::Ended), []);
+        assert_eq!(turn.hearing(), Hearing::NotAllowed);
+        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        assert_eq!(turn.hearing(), Hearing::Starting);
+    }
+
+    #[test]
+    fn without_a_network_it_says_so_and_tries_ever_more_seldom() {
+        let mut turn = listening();
+        let mut waits = Vec::new();
+        for _ in 0..9 {
+            turn.on(Event::Failed(Failure::named("network")));
+            for act in turn.on(Event::Ended) {
+                if let Act::Wait { millis } = act {
+                    waits.push(millis);
+                }
+            }
+            assert_eq!(turn.hearing(), Hearing::NoNetwork);
+            turn.on(Event::Waited);
+        }
+        assert!(waits.windows(2).all(|two| two[0] <= two[1]), "{waits:?}");
+        assert_eq!(waits.last(), Some(&LONGEST_MS));
+        // words prove that it works again
+        turn.on(Event::Started);
+        turn.on(Event::Interim("bar".into()));
+        assert_eq!(turn.hearing(), Hearing::Hears);
+    }
+
+    #[test]
+    fn what_is_settled_twice_is_heard_once() {
+        let mut turn = listening();
+        assert_eq!(delivered(&turn.on(last(0, "bar twelve"))), ["bar twelve"]);
+        assert_eq!(
+            delivered(&turn.on(last(0, "bar twelve"))),
+            Vec::<&str>::new()
+        );
+        assert_eq!(
+            delivered(&turn.on(last(0, "bar twelve all brood"))),
+            ["all brood"]
+        );
+        assert_eq!(delivered(&turn.on(last(1, "leave it"))), ["leave it"]);
+        assert_eq!(
+            delivered(&turn.on(last(2, "leave it"))),
+            ["leave it"],
+            "said twice"
+        );
+    }
+
+    #[test]
+    fn words_cut_off_at_the_seam_are_kept() {
+        let mut turn = listening();
+        turn.on(Event::Interim("two thirds capped".into()));
+        assert_eq!(turn.interim(), "two thirds capped");
+        assert_eq!(delivered(&turn.on(Event::Ended)), ["two thirds capped"]);
+        assert_eq!(turn.interim(), "");
+    }
+
+    #[test]
+    fn switched_off_it_hears_nothing_more() {
+        let mut turn = listening();
+        turn.on(Event::Interim("and then".into()));
+        assert_eq!(turn.on(Event::WantedOff), [Act::Abort]);
+        assert_eq!(turn.on(last(0, "and then some")), []);
+        assert_eq!(turn.on(Event::Ended), []);
+        assert_eq!(turn.hearing(), Hearing::Off);
+    }
+}
