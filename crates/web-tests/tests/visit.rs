@@ -42,7 +42,8 @@ async fn at_the_hive(stage: &mut Stage, size: Size) -> Browser {
     browser
         .type_into("#import", &file.display().to_string())
         .await;
-    browser.see("#count", "entries").await;
+    let all = format!("{} entries", yard::ENTRIES);
+    browser.see("#count", &all).await;
     stage.stop().await;
     browser.open(&stage.at(&visit())).await;
     browser.find(".visit-live").await;
@@ -81,6 +82,8 @@ async fn faults(browser: &Browser) -> Vec<String> {
 /// Starts the server again and waits until everything is there; the hive as its journal has it.
 async fn arrived(stage: &mut Stage, browser: &Browser) -> Hive {
     stage.start_again();
+    // a page that is opened tries at once
+    browser.open(&stage.at("/records")).await;
     browser.see("#link-state", "With the server").await;
     let records = stage.journal.records();
     let entries = records

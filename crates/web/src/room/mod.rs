@@ -9,6 +9,7 @@ mod keeping;
 mod shown;
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use advice::stores::Scales;
 use hive::HiveId;
@@ -21,7 +22,8 @@ use live::{Did, Live, Session, Step, Told};
 use talk::Tap;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::clock;
+use crate::browser::nap::Nap;
+use crate::browser::{clock, locks};
 use crate::journal::{Journal, Saying};
 use crate::texts;
 
@@ -34,6 +36,8 @@ pub use shown::{InHand, Phrase, Shown};
 pub enum Phase {
     /// Being read from the device.
     Opening,
+    /// It goes on in another tab of this browser; once that is closed, it goes on here.
+    Elsewhere,
     /// It goes on.
     Ready,
     /// There is no such hive.
@@ -77,7 +81,11 @@ pub struct Room {
     live: RwSignal<Option<Live>>,
     journal: StoredValue<Journal>,
     saver: StoredValue<keeping::Saver, LocalStorage>,
+    left: StoredValue<Nap, LocalStorage>,
 }
+
+/// After so long, what holds a visit up is another tab. Common practice, no source.
+const ELSEWHERE: Duration = Duration::from_secs(2);
 
 /// The room that is open in this tab; provided by [`crate::app::App`].
 #[derive(Clone)]
@@ -101,10 +109,16 @@ impl Rooms {
     pub fn of(&self, hive: HiveId) -> Room {
         if let Some(room) = self.open.get_untracked()
             && room.hive == hive
-            && matches!(room.phase.get_untracked(), Phase::Opening | Phase::Ready)
+            && matches!(
+                room.phase.get_untracked(),
+                Phase::Opening | Phase::Elsewhere | Phase::Ready
+            )
             && !room.is_over()
         {
             return room;
+        }
+        if let Some(former) = self.open.get_untracked() {
+            former.leave();
         }
         let room = self.owner.with(|| Room::open(self.journal, hive));
         self.open.set(Some(room));
@@ -131,10 +145,34 @@ impl Room {
             live: RwSignal::new(None),
             journal: StoredValue::new(journal),
             saver: StoredValue::new_local(keeping::Saver::default()),
+            left: StoredValue::new_local(Nap::default()),
         };
         keeping::keep_when_hidden(room);
-        spawn_local(async move { room.find().await });
+        // two tabs that write down one visit would not know of each other's steps
+        let work = async move {
+            room.find().await;
+            room.left.get_value().sleep(Duration::MAX).await;
+        };
+        spawn_local(async move { locks::alone(&room.name(), work).await });
+        // it may arrive from the server later
+        Effect::new(move || {
+            let there = journal.yard.with(|yard| yard.hive(hive).is_some());
+            if there && room.phase.get_untracked() == Phase::NoHive {
+                room.begin();
+            }
+        });
+        spawn_local(async move {
+            Nap::default().sleep(ELSEWHERE).await;
+            if room.phase.get_untracked() == Phase::Opening {
+                room.phase.set(Phase::Elsewhere);
+            }
+        });
         room
+    }
+
+    /// Lets another tab, or another room of this hive, go on with the visit.
+    fn leave(self) {
+        self.left.with_value(Nap::wake);
     }
 
     /// Reads the visit that goes on, or begins one.
