@@ -7,7 +7,7 @@
 mod form;
 mod typed;
 
-use hive::entry::{Climate, Hanging, Piece};
+use hive::entry::{Climate, Hanging, Piece, Place};
 use hive::{ApiaryId, BarId, HiveId, Known, Yard};
 use jiff::civil::Time;
 use jiff::{Span, ZonedDateTime};
@@ -19,6 +19,12 @@ use crate::journal::{Desk, Open, Saying, Writer, hive_named};
 use crate::surroundings::fresh_id;
 use form::{HiveTold, PieceTold, Typed, VisitTold, When, YardTold};
 
+/// On a mild coast, so that the season can be reckoned; the point lies at sea, where no yard is.
+const PLACE: Place = Place {
+    latitude: -35.0,
+    longitude: 151.5,
+    altitude_m: Some(40.0),
+};
 const YARD: &str = include_str!("../demo/yard.toml");
 const HIVES: [&str; 5] = [
     include_str!("../demo/banksia.toml"),
@@ -125,7 +131,7 @@ impl<F: FnMut(&VisitTold, &Recording)> Teller<'_, F> {
         let what = Known::Apiary {
             apiary,
             name: self.yard.name.clone(),
-            place: None,
+            place: Some(PLACE),
             climate: Some(Climate::MildCoast),
         };
         let saying = Saying::of_yard(when.timestamp(), what);
