@@ -45,7 +45,18 @@ async fn main() {
     browser
         .type_into("#import", &file.display().to_string())
         .await;
-    browser.see_within("#count", "entries", 900).await;
+    let least = format!("{} entries", entries / 10);
+    let digits = least.len() - " entries".len() + 1;
+    let there = format!(
+        "const done = arguments[arguments.length - 1]; const wait = setInterval(() => {{\
+         const count = document.querySelector('#count')?.textContent.replaceAll(/\\D/g, '') ?? '';\
+         if (count.length >= {digits}) {{ clearInterval(wait); done(count); }} }}, 50);"
+    );
+    let count = browser.client.execute_async(&there, vec![]).await;
+    println!(
+        "entries in the browser: {}",
+        count.expect("the script runs")
+    );
     stage.stop().await;
     for slower in [1.0, 4.0] {
         browser.slow_down(1.0).await;

@@ -17,6 +17,9 @@ pub(crate) const IRONBARK: HiveId =
 
 const APIARY: ApiaryId = ApiaryId(Uuid::from_u128(0x0190_0000_0000_7000_8000_0000_0000_0c01));
 
+/// Entries of the yard with Ironbark alone.
+pub(crate) const ENTRIES: u32 = BARS + 3;
+
 /// Bars of each hive, all with comb but the two at the right end.
 pub(crate) const BARS: u32 = 22;
 

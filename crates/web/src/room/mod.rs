@@ -9,10 +9,11 @@ mod keeping;
 mod shown;
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use advice::stores::Scales;
-use hive::HiveId;
 use hive::entry::End;
+use hive::{HiveId, Yard};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 use live::answer::Offer;
@@ -21,7 +22,8 @@ use live::{Did, Live, Session, Step, Told};
 use talk::Tap;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::clock;
+use crate::browser::nap::Nap;
+use crate::browser::{clock, locks};
 use crate::journal::{Journal, Saying};
 use crate::texts;
 
@@ -34,6 +36,8 @@ pub use shown::{InHand, Phrase, Shown};
 pub enum Phase {
     /// Being read from the device.
     Opening,
+    /// It goes on in another tab of this browser; once that is closed, it goes on here.
+    Elsewhere,
     /// It goes on.
     Ready,
     /// There is no such hive.
@@ -77,7 +81,12 @@ pub struct Room {
     live: RwSignal<Option<Live>>,
     journal: StoredValue<Journal>,
     saver: StoredValue<keeping::Saver, LocalStorage>,
+    left: StoredValue<Nap, LocalStorage>,
+    weighed: StoredValue<Option<Weighed>>,
 }
+
+/// After so long, what holds a visit up is another tab. Common practice, no source.
+const ELSEWHERE: Duration = Duration::from_secs(2);
 
 /// The room that is open in this tab; provided by [`crate::app::App`].
 #[derive(Clone)]
@@ -101,10 +110,16 @@ impl Rooms {
     pub fn of(&self, hive: HiveId) -> Room {
         if let Some(room) = self.open.get_untracked()
             && room.hive == hive
-            && matches!(room.phase.get_untracked(), Phase::Opening | Phase::Ready)
+            && matches!(
+                room.phase.get_untracked(),
+                Phase::Opening | Phase::Elsewhere | Phase::Ready
+            )
             && !room.is_over()
         {
             return room;
+        }
+        if let Some(former) = self.open.get_untracked() {
+            former.leave();
         }
         let room = self.owner.with(|| Room::open(self.journal, hive));
         self.open.set(Some(room));
@@ -131,10 +146,35 @@ impl Room {
             live: RwSignal::new(None),
             journal: StoredValue::new(journal),
             saver: StoredValue::new_local(keeping::Saver::default()),
+            left: StoredValue::new_local(Nap::default()),
+            weighed: StoredValue::new(None),
         };
         keeping::keep_when_hidden(room);
-        spawn_local(async move { room.find().await });
+        // two tabs that write down one visit would not know of each other's steps
+        let work = async move {
+            room.find().await;
+            room.left.get_value().sleep(Duration::MAX).await;
+        };
+        spawn_local(async move { locks::alone(&room.name(), work).await });
+        // it may arrive from the server later
+        Effect::new(move || {
+            let there = journal.yard.with(|yard| yard.hive(hive).is_some());
+            if there && room.phase.get_untracked() == Phase::NoHive {
+                room.begin();
+            }
+        });
+        spawn_local(async move {
+            Nap::default().sleep(ELSEWHERE).await;
+            if room.phase.get_untracked() == Phase::Opening {
+                room.phase.set(Phase::Elsewhere);
+            }
+        });
         room
+    }
+
+    /// Lets another tab, or another room of this hive, go on with the visit.
+    fn leave(self) {
+        self.left.with_value(Nap::wake);
     }
 
     /// Reads the visit that goes on, or begins one.
@@ -323,6 +363,35 @@ impl Room {
         }
     }
 
+    /// The scales of the hive, learnt anew only when a comb was weighed: going through every look of the
+    /// yard at each phrase would be felt.
+    fn scales(self, yard: &Yard, live: &Live) -> Scales {
+        let kilograms: Vec<_> = live
+            .visit()
+            .combs
+            .iter()
+            .filter(|comb| comb.kg.is_some())
+            .map(|comb| comb.kg)
+            .collect();
+        let known = self.weighed.with_value(|weighed| {
+            let weighed = weighed
+                .as_ref()
+                .filter(|weighed| weighed.kilograms == kilograms);
+            weighed.map(|weighed| weighed.scales.clone())
+        });
+        known.unwrap_or_else(|| {
+            let hive = live.hive_with_history();
+            let others = yard.hives().filter(|other| other.id != hive.id);
+            let scales = Scales::of(&hive, others.chain([&hive]));
+            let made = Weighed {
+                kilograms,
+                scales: scales.clone(),
+            };
+            self.weighed.set_value(Some(made));
+            scales
+        })
+    }
+
     /// Computes what is shown.
     fn refresh(self) {
         let yard = self.journal().yard.get_untracked();
@@ -330,13 +399,18 @@ impl Room {
             let live = live.as_ref()?;
             let hive = live.hive();
             let around = live::around::usual(&yard, hive, clock::today(), clock::now());
-            let others = yard.hives().filter(|other| other.id != hive.id);
-            let scales = Scales::of(hive, others.chain([hive]));
-            let advice = advice::advise::running(hive, &scales, &around);
+            let advice = advice::advise::running(hive, &self.scales(&yard, live), &around);
             Some(Arc::new(Shown::of(live, advice, &clock::time_zone())))
         });
         self.shown.set(shown);
     }
+}
+
+/// Scales learn from combs that were weighed: these were, when they were made.
+#[derive(Debug, Clone)]
+struct Weighed {
+    kilograms: Vec<Option<f64>>,
+    scales: Scales,
 }
 
 /// Now, but after the last step: steps are told apart by their time.

@@ -44,6 +44,7 @@ pub fn ClosingUp(
         Phase::Opening => {
             view! { <p class="opening" role="status">{texts::visit::OPENING}</p> }.into_any()
         }
+        Phase::Elsewhere => view! { <Empty words=texts::visit::ELSEWHERE /> }.into_any(),
         Phase::NoHive => view! { <Empty words=texts::visit::NO_HIVE /> }.into_any(),
         Phase::Failed(why) => view! { <p class="notice" role="alert">{why}</p> }.into_any(),
         Phase::Ready => view! { <Closing room /> }.into_any(),

@@ -104,6 +104,7 @@ fn AtHive(
         Phase::Opening => {
             view! { <p class="opening" role="status">{words::OPENING}</p> }.into_any()
         }
+        Phase::Elsewhere => view! { <Empty words=words::ELSEWHERE /> }.into_any(),
         Phase::NoHive => view! {
             <Empty words=words::NO_HIVE>
                 <Go to=Route::Apiary class="button">{texts::empty::TO_APIARY}</Go>

@@ -15,6 +15,11 @@ pub const CHOOSE: &str = "Which hive?";
 pub const GOES_ON: &str = "visit goes on";
 /// While a visit is read.
 pub const OPENING: &str = "Opening the visit ..";
+/// The visit goes on in another tab.
+pub const ELSEWHERE: [&str; 2] = [
+    "This visit is open in another tab",
+    "Close it there, and it goes on here.",
+];
 /// An address with a hive that is not in the journal.
 pub const NO_HIVE: [&str; 2] = [
     "This hive is not in the journal",
