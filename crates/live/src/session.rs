@@ -168,9 +168,15 @@ impl Live {
         &self.transcript
     }
 
-    /// The hive as it stands now, with everything said.
+    /// The hive as it stands now, with everything said, but without the histories of before: of each
+    /// bar the last look, of visits this one.
     pub const fn hive(&self) -> &Hive {
         &self.hive
+    }
+
+    /// The same with all its history, for what learns from it.
+    pub fn hive_with_history(&self) -> Hive {
+        check::staged(&self.base, &self.entries())
     }
 
     /// The hive as it stood before the visit.
@@ -282,7 +288,7 @@ impl Live {
             Err(why) => self.refused = Some(why),
         }
         self.targets = self.to_be_written();
-        self.hive = check::staged(&self.base, &self.entries());
+        self.hive = check::staged_without_history(&self.base, &self.entries());
     }
 
     /// Entries of what was said, then closings done step by step, then the end of the visit.

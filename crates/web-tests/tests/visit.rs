@@ -254,9 +254,9 @@ async fn tap_through(browser: &Browser) {
     browser.see("#running-count", "1\ntaken").await;
     browser.click("#next").await;
     browser.see("#in-hand", "Bar 19").await;
-    // a touch on the upper half of the near face
+    // a touch on the middle of the near face
     let touch = "const box = document.querySelector('#this-side').getBoundingClientRect();\
-        const at = { bubbles: true, clientX: box.left + box.width / 2, clientY: box.top + box.height * 0.35, pointerId: 1 };\
+        const at = { bubbles: true, clientX: box.left + box.width / 2, clientY: box.top + box.height * 0.55, pointerId: 1 };\
         const face = document.querySelector('#this-side');\
         face.setPointerCapture = () => {};\
         for (const kind of ['pointerdown', 'pointermove', 'pointerup']) face.dispatchEvent(new PointerEvent(kind, at));";

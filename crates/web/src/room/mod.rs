@@ -12,8 +12,8 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use advice::stores::Scales;
-use hive::HiveId;
 use hive::entry::End;
+use hive::{HiveId, Yard};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 use live::answer::Offer;
@@ -82,6 +82,7 @@ pub struct Room {
     journal: StoredValue<Journal>,
     saver: StoredValue<keeping::Saver, LocalStorage>,
     left: StoredValue<Nap, LocalStorage>,
+    weighed: StoredValue<Option<Weighed>>,
 }
 
 /// After so long, what holds a visit up is another tab. Common practice, no source.
@@ -146,6 +147,7 @@ impl Room {
             journal: StoredValue::new(journal),
             saver: StoredValue::new_local(keeping::Saver::default()),
             left: StoredValue::new_local(Nap::default()),
+            weighed: StoredValue::new(None),
         };
         keeping::keep_when_hidden(room);
         // two tabs that write down one visit would not know of each other's steps
@@ -361,6 +363,35 @@ impl Room {
         }
     }
 
+    /// The scales of the hive, learnt anew only when a comb was weighed: going through every look of the
+    /// yard at each phrase would be felt.
+    fn scales(self, yard: &Yard, live: &Live) -> Scales {
+        let kilograms: Vec<_> = live
+            .visit()
+            .combs
+            .iter()
+            .filter(|comb| comb.kg.is_some())
+            .map(|comb| comb.kg)
+            .collect();
+        let known = self.weighed.with_value(|weighed| {
+            let weighed = weighed
+                .as_ref()
+                .filter(|weighed| weighed.kilograms == kilograms);
+            weighed.map(|weighed| weighed.scales.clone())
+        });
+        known.unwrap_or_else(|| {
+            let hive = live.hive_with_history();
+            let others = yard.hives().filter(|other| other.id != hive.id);
+            let scales = Scales::of(&hive, others.chain([&hive]));
+            let made = Weighed {
+                kilograms,
+                scales: scales.clone(),
+            };
+            self.weighed.set_value(Some(made));
+            scales
+        })
+    }
+
     /// Computes what is shown.
     fn refresh(self) {
         let yard = self.journal().yard.get_untracked();
@@ -368,13 +399,18 @@ impl Room {
             let live = live.as_ref()?;
             let hive = live.hive();
             let around = live::around::usual(&yard, hive, clock::today(), clock::now());
-            let others = yard.hives().filter(|other| other.id != hive.id);
-            let scales = Scales::of(hive, others.chain([hive]));
-            let advice = advice::advise::running(hive, &scales, &around);
+            let advice = advice::advise::running(hive, &self.scales(&yard, live), &around);
             Some(Arc::new(Shown::of(live, advice, &clock::time_zone())))
         });
         self.shown.set(shown);
     }
+}
+
+/// Scales learn from combs that were weighed: these were, when they were made.
+#[derive(Debug, Clone)]
+struct Weighed {
+    kilograms: Vec<Option<f64>>,
+    scales: Scales,
 }
 
 /// Now, but after the last step: steps are told apart by their time.

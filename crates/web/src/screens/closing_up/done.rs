@@ -25,7 +25,7 @@ pub fn Done(
         let yard = journal.yard.get_untracked();
         room.shown.track();
         room.with(|live| {
-            let hive = live.hive();
+            let hive = &live.hive_with_history();
             let around = live::around::usual(&yard, hive, clock::today(), clock::now());
             let others = yard.hives().filter(|other| other.id != hive.id);
             advise(hive, others.chain([hive]), &around).ok()
