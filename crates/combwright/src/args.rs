@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use clap::builder::FalseyValueParser;
 use clap::error::ErrorKind;
 use clap::parser::ValueSource;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum, ValueHint};
@@ -57,7 +58,7 @@ pub(crate) struct Start {
     #[arg(long, value_name = "NAME", requires = "lan")]
     pub(crate) lan_name: Vec<String>,
     /// Begin a journal that is empty with the invented yard Wattle Bend, without asking
-    #[arg(long, env = "COMBWRIGHT_DEMO", hide_env = true)]
+    #[arg(long, env = "COMBWRIGHT_DEMO", hide_env = true, value_parser = FalseyValueParser::new())]
     pub(crate) demo: bool,
     /// Leave a journal that is empty as it is, without asking
     #[arg(long)]

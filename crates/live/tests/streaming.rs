@@ -231,8 +231,8 @@ fn streamed(text: &str, numbered: bool, events: &[Event]) -> String {
     for event in events.iter().chain(std::iter::repeat(&Event::Phrase)) {
         match event {
             Event::Phrase => {
-                let Some(line) = lines.next() else { break };
-                let step = said(&mut desk, line);
+                let Some(phrase) = lines.next() else { break };
+                let step = said(&mut desk, phrase);
                 live.step(step);
             }
             Event::Settled => {
@@ -414,7 +414,7 @@ fn a_turned_comb_keeps_its_faces() {
     assert_eq!(live.visit().combs[0].this, Some(0.25));
     desk.flush(&mut live, Upto::All);
     let bar = &desk.yard.hive(HIVE).expect("the hive").bars[&bar(20)];
-    let capped = |face: &comb::FaceContents| face.capped_of_honey.map(|s| s.to_percent());
+    let capped = |face: &comb::FaceContents| face.capped_of_honey.map(comb::Share::to_percent);
     assert_eq!(capped(&bar.known_contents().right), Some(25.0));
     assert_eq!(capped(&bar.known_contents().left), Some(100.0));
     // told anew after the turn, it is still so

@@ -51,7 +51,9 @@ const STAYS: [&str; 41] = [
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 51] = [
+const TAKEN: [&str; 53] = [
+    "goes",
+    "taker",
     "remove",
     "off",
     "out",

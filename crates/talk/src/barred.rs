@@ -7,9 +7,9 @@ use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
 use crate::verbs::PUTS;
 
 /// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
-const VERBS: [&str; 17] = [
-    "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes", "stays", "yeah",
-    "yes", "no", "well", "then", "has", "just",
+const VERBS: [&str; 20] = [
+    "was", "is", "'s", "can", "could", "may", "should", "must", "will", "'ll", "goes", "comes",
+    "stays", "yeah", "yes", "no", "well", "then", "has", "just",
 ];
 
 impl Ear<'_> {
@@ -170,9 +170,9 @@ impl Ear<'_> {
         if in_row && marks[at + 1..].iter().any(says) {
             return Some((1, Named::Bars(vec![n])));
         }
-        let unit = marks
-            .get(at + 1)
-            .is_some_and(|m| UNITS.contains(&m.concept));
+        let unit = marks.get(at + 1).is_some_and(|m| {
+            UNITS.contains(&m.concept) && !self.between(&marks[at], m, &["to", "through"])
+        });
         let noted = (beside || starts) && at == 0 && self.noted(marks);
         // "no ten should come out"
         let no = at == 1
@@ -203,7 +203,10 @@ impl Ear<'_> {
         let known = self.bar_index(n).is_some();
         let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
         if let Some((used, more)) = self.more_bars(marks, at + 1, n)
-            && (known || near)
+            && (known
+                || near
+                || starts && at == 0 && marks.len() > 2
+                || more.iter().any(|&b| self.bar_index(b).is_some()))
         {
             let mut bars = vec![n];
             bars.extend(more);
@@ -271,7 +274,9 @@ impl Ear<'_> {
         match marks.get(1) {
             Some(n) if n.concept == C::Stop => {
                 let figure = self.word(m.from).starts_with(|c: char| c.is_ascii_digit());
-                matches!(self.word(n.from), ":" | ".") || figure
+                let listed =
+                    self.word(n.from) == "," && marks.get(2).is_some_and(|m| told(m.concept));
+                matches!(self.word(n.from), ":" | ".") || figure || listed
             }
             Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
                 describes(o.concept) && o.concept != C::Comb
@@ -283,11 +288,8 @@ impl Ear<'_> {
                     && marks[1..]
                         .iter()
                         .take(3)
+                        .take_while(|m| !UNITS.contains(&m.concept) && m.concept != C::Stop)
                         .any(|m| told(m.concept) && m.concept != C::Leave)
-                    && !marks[1..]
-                        .iter()
-                        .take(3)
-                        .any(|m| UNITS.contains(&m.concept) || m.concept == C::Stop)
             }
             None => false,
         }

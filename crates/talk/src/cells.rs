@@ -29,7 +29,13 @@ impl Ear<'_> {
         let none = marks[from..at]
             .iter()
             .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
-        if self.dry(marks, at) || none {
+        let sought = (marks[at].from.saturating_sub(4)..marks[at].from).any(|i| {
+            matches!(
+                self.word(i),
+                "looking" | "checking" | "check" | "look" | "hunting" | "searching"
+            )
+        });
+        if self.dry(marks, at) || none || sought {
             return;
         }
         let before = self.state.visit.queen_cells;
@@ -65,13 +71,38 @@ impl Ear<'_> {
             i.checked_sub(k)
                 .is_some_and(|k| marks[k].concept == C::Num && marks[k].value < 30.0)
         };
-        let counted = number(1)
-            || number(2) && matches!(self.word(m.from - 1), "more" | "extra" | "new" | "further")
+        // "eggs, one to a cell"
+        let apart = i > 0 && self.between(&marks[i - 1], m, &["to", "per", "in"]);
+        let counted = number(1) && !apart
+            || number(2)
+                && matches!(
+                    self.word(m.from - 1),
+                    "more"
+                        | "extra"
+                        | "new"
+                        | "further"
+                        | "proper"
+                        | "long"
+                        | "good"
+                        | "real"
+                        | "big"
+                        | "fat"
+                        | "nice"
+                        | "other"
+                )
             || m.from > 0
                 && matches!(self.word(m.from - 1), "a" | "another")
+                && !matches!(self.word(m.from.wrapping_sub(2)), "to" | "per" | "in")
                 && !matches!(self.word(m.to), "of" | "or" | "in" | "to")
             || self.pair_of(m).is_some();
+        let nest = marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Brood | C::SealedBrood | C::Drone))
+            && !(i > 0 && marks[i - 1].concept == C::Not);
         let stored = marks.iter().any(|n| {
+            if nest && matches!(n.concept, C::Capped | C::Uncapped | C::Eggs | C::Pollen) {
+                return false;
+            }
             matches!(
                 n.concept,
                 C::Capped | C::Uncapped | C::Eggs | C::Honey | C::Share | C::Pollen
@@ -239,6 +270,17 @@ impl Ear<'_> {
         let cells = marks
             .iter()
             .any(|m| matches!(m.concept, C::QueenCell | C::Cups | C::Cells));
+        // "that's three then"
+        if let [that, n] = marks
+            && that.concept == C::That
+            && n.concept == C::Num
+            && plain(n)
+            && self.word(n.from.wrapping_sub(1)) == "'s"
+            && self.state.fact == Fact::QueenCells
+        {
+            self.set_cells("that many cells", n.value as u32, marks);
+            return true;
+        }
         if before == 0 || !cells {
             return false;
         }

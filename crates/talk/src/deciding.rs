@@ -251,6 +251,13 @@ impl Says<'_> {
     /// "it", "that one", "them two", "the lot of them" before a verb.
     fn subject(&self, at: usize) -> Option<usize> {
         match self.word(at) {
+            // "the pair of them", "both of those"
+            "pair" | "two" | "both" | "lot" | "three" | "all"
+                if self.is(at + 1, &["of"])
+                    && self.is(at + 2, &["them", "those", "these", "em"]) =>
+            {
+                Some(at + 3)
+            }
             "it" | "he" | "she" | "they" | "you" => Some(at + 1),
             "this" | "that" | "these" | "those" | "them" => {
                 let more = self.is(

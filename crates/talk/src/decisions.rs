@@ -24,7 +24,10 @@ impl Ear<'_> {
         loop {
             while marks.get(i).is_some_and(|m| {
                 matches!(m.concept, C::Then | C::And | C::AfterAll | C::That)
-                    || m.concept == C::Stop && !combs.is_empty()
+                    || m.concept == C::Stop
+                        && !combs.is_empty()
+                        && marks.get(i + 1).is_some_and(|n| n.from <= m.to + 1)
+                        && m.from <= marks[i - 1].to
             }) {
                 i += 1;
             }
@@ -139,6 +142,7 @@ impl Ear<'_> {
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
         let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
             self.as_well_decided(marks);
+            self.last_word(marks);
             self.last_word_back(marks);
             self.all_without_verb(marks);
             self.only_back(marks);
@@ -180,6 +184,17 @@ impl Ear<'_> {
         for m in marks.iter().filter(|m| m.concept == C::Aside) {
             self.put_on(&[*m]);
         }
+        // "the first one I'm having and the others stay"
+        let rest = marks[..at]
+            .iter()
+            .rposition(|m| matches!(m.concept, C::All | C::Rest));
+        if last == Said::Leave
+            && let Some(rest) = rest
+            && let Some(take) = (0..rest).find(|&i| said(marks, i) == Some(Said::Take))
+        {
+            let hand = self.state.hand.clone();
+            self.settle("decided", Said::Take, &hand, &marks[take..=take]);
+        }
         let combs = self.targets(marks, last);
         self.settle("decided", last, &combs, &marks[at..=at]);
     }
@@ -214,6 +229,40 @@ impl Ear<'_> {
         }
     }
 
+    /// "all sealed both sides yes", "half sealed no": the last word is the verdict.
+    fn last_word(&mut self, marks: &[Mark]) {
+        let Some(last) = self.tokens.last() else {
+            return;
+        };
+        let told = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Share | C::Both | C::Brood | C::SealedBrood | C::Unripe | C::Pollen
+            )
+        });
+        let said = match &*last.text {
+            "yes" | "yep" | "yup" => Said::Take,
+            "no" | "nope" => Said::Leave,
+            _ => return,
+        };
+        let beside = self
+            .tokens
+            .len()
+            .checked_sub(2)
+            .map_or("", |i| self.word(i));
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && !c.aside);
+        let plain = !matches!(
+            beside,
+            "capped" | "sealed" | "is" | "or" | "say" | "says" | "closed"
+        );
+        if told && open && plain && self.tokens.len() > 3 {
+            let combs = self.state.hand.clone();
+            self.settle("last word", said, &combs, marks);
+        }
+    }
+
     /// "number two no also", "still wet so no": a verdict on what was not yet settled.
     fn only_no(&mut self, marks: &[Mark]) {
         let Some(at) = marks.iter().rposition(|m| m.concept == C::Not) else {
@@ -227,7 +276,9 @@ impl Ear<'_> {
         let verdict = at == 0
             && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
-            || at > 0 && marks[at - 1].concept == C::But && self.word(marks[at - 1].from) == "so"
+            || at > 0
+                && marks[at - 1].concept == C::But
+                && matches!(self.word(marks[at - 1].from), "so" | "but")
             || self.tokens.len() <= 2
                 && self
                     .state
@@ -520,9 +571,10 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
         C::Leave => Some(Said::Leave),
         // "maybe sixty percent" is a guess at a share
         C::Aside | C::Unsure
-            if marks
-                .get(at + 1)
-                .is_some_and(|m| matches!(m.concept, C::Share | C::Num | C::Other | C::This)) =>
+            if marks[at].to < marks[at].from + 4
+                && marks.get(at + 1).is_some_and(|m| {
+                    matches!(m.concept, C::Share | C::Num | C::Other | C::This)
+                }) =>
         {
             None
         }

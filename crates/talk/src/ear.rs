@@ -49,6 +49,10 @@ pub(crate) struct State {
     pub(crate) says_front: bool,
     /// "back" was said alone, and may be the face or the verdict.
     pub(crate) back_open: bool,
+    /// "thickness" was said, and its figure not yet.
+    pub(crate) thick_awaited: bool,
+    /// The last phrase ended so, and this one may be the figure.
+    pub(crate) thick_due: bool,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.

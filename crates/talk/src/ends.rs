@@ -94,7 +94,8 @@ impl Ear<'_> {
                     || m.to == self.tokens.len()
                         && (self.any_before(m, &["begin", "start", "enter", "open"])
                             || self.plainly_named(m))
-                    || i > 0 && marks[i - 1].concept == C::Stop && self.word(m.from - 1) == ":");
+                    || i > 0 && marks[i - 1].concept == C::Stop && self.word(m.from - 1) == ":"
+                    || i > 1 && marks[i - 1].concept == C::Stop && marks[i - 2].concept == C::End);
             if bare {
                 return Some((i, i + 1, end));
             }
@@ -177,7 +178,12 @@ impl Ear<'_> {
 
     /// A second end is opened only when the phrase is about that and not about a comb.
     fn switches(marks: &[Mark], from: usize) -> bool {
-        !marks[..from].iter().any(|m| {
+        // "third brood staying so across to the right end": what was said before is another clause
+        let clause = marks[..from]
+            .iter()
+            .rposition(|m| matches!(m.concept, C::But | C::Then))
+            .map_or(0, |i| i + 1);
+        !marks[clause..from].iter().any(|m| {
             matches!(
                 m.concept,
                 C::Bar | C::Ord | C::Capped | C::Share | C::Brood | C::Take | C::Leave

@@ -58,10 +58,15 @@ impl Ear<'_> {
         // "comb down about halfway"
         let down = (m.from.saturating_sub(3)..m.from).any(|i| self.word(i) == "down")
             && (m.from..m.to).any(|i| matches!(self.word(i), "halfway" | "way"));
+        let length = new && self.word(m.to) == "length";
         m.concept == C::Share
             && m.value > 0.05
             && (m.value < 0.9
-                && (built || down || way && (reaches || new) || self.word(m.to) == "down")
+                && (built
+                    || down
+                    || length
+                    || way && (reaches || new)
+                    || self.word(m.to) == "down")
                 || m.value < 0.95 && to_floor)
     }
 }

@@ -98,7 +98,7 @@ impl Ear<'_> {
             C::And | C::Then | C::But => items.push(Item::Gap(1)),
             C::All if capped && self.said(&m, "everything") => items.push(Item::Share(1.0, m)),
             // "all of the back": the face within the words of the share
-            C::Share if self.face_within(&m).is_some() => {
+            C::Share if self.face_within(&m).is_some() && (capped || self.said(&m, "the")) => {
                 items.push(Item::Share(m.value, m));
                 items.extend(self.face_within(&m).map(|f| Item::Face(f, m)));
             }
@@ -245,7 +245,14 @@ impl Ear<'_> {
         let next = marks.get(n).map(|n| n.concept);
         if next == Some(C::Capped) {
             items.push(Item::Share(0.0, m));
-            return n + 1 - i;
+            // "ain't sealed at all"
+            let at_all = marks.get(n + 1).is_some_and(|s| {
+                s.concept == C::Share
+                    && self.word(s.to - 1) == "all"
+                    && s.from <= marks[n].to + 1
+                    && (self.said(s, "at") || self.word(s.from.wrapping_sub(1)) == "at")
+            });
+            return n + 1 + usize::from(at_all) - i;
         }
         let told = self
             .comb()
@@ -405,7 +412,7 @@ fn brood_before(marks: &[Mark], at: usize) -> bool {
 fn brood_clause(marks: &[Mark], at: usize) -> bool {
     let from = marks[..at]
         .iter()
-        .rposition(|m| m.concept == C::Stop)
+        .rposition(|m| m.concept == C::Stop && m.value > 0.5)
         .map_or(0, |i| i + 1);
     let share = |i: usize| {
         marks[i].concept == C::Share

@@ -70,6 +70,12 @@ impl Ear<'_> {
             .iter()
             .any(|i| matches!(i, Item::Face(Faces::This | Faces::Other, _)));
         let share = items.iter().any(|i| matches!(i, Item::Share(..)));
+        if both && single && self.state.hand.len() > 1 {
+            // "both sealed half on the near side": the two combs
+            items.retain(
+                |i| !matches!(i, Item::Face(Faces::Both, m) if self.word(m.to - 1) == "both"),
+            );
+        }
         if both && !single && share {
             // "both sides the same, two thirds"
             items.retain(|i| !matches!(i, Item::Same(_)));
@@ -163,7 +169,8 @@ impl Ear<'_> {
                     Some(Item::Share(..) | Item::Bare(..) | Item::Same(_) | Item::Differs(..))
                 )
             };
-            let before = at > 0 && share(items.get(at - 1));
+            let gap = usize::from(at > 1 && matches!(items[at - 1], Item::Gap(1)));
+            let before = at > gap && share(items.get(at - 1 - gap));
             let after = share(items.get(to + 1));
             if f != g && near && joined && f != Faces::Both && g != Faces::Both && before != after {
                 // "... of this side and on the other": what comes next may be for the other

@@ -128,6 +128,8 @@ impl Listener {
 
     /// "bar", a pause, "eighteen": the number is the bar's.
     fn await_bar(&mut self, marks: &[Mark]) {
+        self.state.thick_due = std::mem::take(&mut self.state.thick_awaited);
+        self.state.thick_awaited = matches!(marks, [m] if m.concept == C::Thick);
         self.state.bar_due = std::mem::take(&mut self.state.bar_awaited);
         self.state.bar_awaited = match marks {
             [only] => matches!(only.concept, C::Bar | C::Number) && only.to == only.from + 1,
@@ -320,6 +322,11 @@ impl Ear<'_> {
         if self.wash(marks) || self.closing(marks) {
             return;
         }
+        if let Some(at) = self.turns_at(marks) {
+            self.part(&marks[..at]);
+            self.part(&marks[at..]);
+            return;
+        }
         self.state.says_front |= marks
             .iter()
             .any(|m| m.concept == C::This && self.said(m, "front"));
@@ -363,6 +370,32 @@ impl Ear<'_> {
         if self.acts.iter().any(|n| n.act == Act::QueenSeen) {
             self.state.visit.queen_on = self.state.hand.last().copied();
         }
+    }
+
+    /// "third brood staying, so across to the right end": where the talk leaves the combs of one end.
+    fn turns_at(&self, marks: &[Mark]) -> Option<usize> {
+        let moves = |m: &Mark| {
+            (m.from.saturating_sub(1)..m.from + 4).any(|i| {
+                matches!(
+                    self.word(i),
+                    "across" | "over" | "round" | "around" | "now" | "to" | "go" | "onto"
+                )
+            })
+        };
+        let at = marks
+            .iter()
+            .rposition(|m| matches!(m.concept, C::But | C::Then) && moves(m))?;
+        let end = marks[at..].iter().any(|m| m.concept == C::End)
+            && marks[at..]
+                .iter()
+                .any(|m| matches!(m.concept, C::Left | C::Right | C::HiveSide));
+        let told = marks[..at].iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Brood | C::SealedBrood | C::Leave | C::Take | C::Capped | C::Share | C::Eggs
+            )
+        });
+        (end && told && !self.state.visit.ends.is_empty()).then_some(at)
     }
 }
 

@@ -158,7 +158,14 @@ impl Ear<'_> {
 
     /// "I hung them two on the scale": combs counted.
     fn counts_combs(&self, m: &Mark) -> bool {
-        m.from > 0
+        let one = self.word(m.from) == "one"
+            && m.to == m.from + 1
+            && self
+                .tokens
+                .get(m.to)
+                .is_some_and(|t| !t.is_stop() && !crate::numbers::is_number_word(&t.text))
+            && self.word(m.to) != "on";
+        one || m.from > 0
             && matches!(
                 self.word(m.from - 1),
                 "them" | "those" | "these" | "the" | "all"
@@ -234,7 +241,7 @@ impl Ear<'_> {
                         | C::Num
                 )
         });
-        let thick = marks.iter().any(|m| m.concept == C::Thick);
+        let thick = self.state.thick_due || marks.iter().any(|m| m.concept == C::Thick);
         if thick && (15.0..=120.0).contains(&value) {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
             return Some(used);

@@ -17,6 +17,7 @@ impl Ear<'_> {
             C::FillFull => self.full_of_else(marks, i) || self.of_vessel(m) || self.of_colony(m),
             C::FillLight => self.of_colony(m),
             C::Drone | C::DroneBees => self.one_bee(m),
+            C::Brood | C::SealedBrood if self.only_where(m) => true,
             C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),
             C::StraightNo => self.curled_grubs(marks, i),
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
@@ -80,6 +81,15 @@ impl Ear<'_> {
             && m.from > 0
             && self.word(m.from - 1) == "in"
             && marks[..i].iter().any(|n| n.concept == C::Drone)
+    }
+
+    /// "four combs before the brood": where they hang.
+    fn only_where(&self, m: &Mark) -> bool {
+        self.word(m.from.wrapping_sub(1)) == "the"
+            && matches!(
+                self.word(m.from.wrapping_sub(2)),
+                "before" | "until" | "till" | "reach" | "to" | "toward" | "towards" | "past"
+            )
     }
 
     /// "grubs curled up": not the comb.

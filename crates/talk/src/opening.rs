@@ -75,6 +75,12 @@ impl Ear<'_> {
             {
                 Some(self.next(marks, at))
             }
+            C::BothOf | C::Word if self.a_pair_of(marks, at) => Some((1, Named::Next(2))),
+            C::Last | C::Word
+                if self.word(marks[at].from) == "last" && self.last_few(marks, at).is_some() =>
+            {
+                self.last_few(marks, at)
+            }
             C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
@@ -84,6 +90,37 @@ impl Ear<'_> {
             C::Other if self.other_of_two(marks, at) => Some((1, Named::OtherOfTwo)),
             _ => None,
         }
+    }
+
+    /// "then a pair of honey combs": two not met before.
+    fn a_pair_of(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let decided = self.comb().is_none_or(|c| c.decision.is_some());
+        let pair = self.said(m, "pair") || self.said(m, "couple");
+        pair && self.word(m.from.wrapping_sub(1)) == "a"
+            && (self.word(m.to) == "of" || self.word(m.to - 1) == "of")
+            && (m.to..m.to + 6).any(|i| matches!(self.word(i), "combs" | "bars" | "ones"))
+            && fresh(marks, at)
+            && decided
+            && !self.state.washing
+    }
+
+    /// "the last two come out": of those met together, or of those of this end.
+    fn last_few(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let few = marks
+            .get(at + 1)
+            .filter(|n| n.from <= marks[at].to)
+            .and_then(whole)
+            .filter(|n| (2..=6).contains(n))? as usize;
+        let settles = marks
+            .get(at + 2)
+            .is_some_and(|m| matches!(m.concept, C::Take | C::Leave));
+        let all = if self.in_group(1).is_some() {
+            self.state.group.len()
+        } else {
+            self.here()
+        };
+        (settles && all >= few).then(|| (2, Named::Ordinals((all - few + 1..=all).collect())))
     }
 
     /// "... and the other goes back", after one of two was named.

@@ -3,7 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
 use crate::verbs::PUTS;
 
 impl Ear<'_> {
@@ -37,43 +37,22 @@ impl Ear<'_> {
         let runs_on =
             at > 0 && marks[at - 1].concept == C::StraightNo && self.runs_into(&marks[at - 1]);
         // "put the first back"
+        let noun = usize::from(matches!(self.word(marks[at].to), "one" | "comb" | "bar"));
         let put_back = n <= self.here()
             && marks[at].from > 1
             && PUTS.contains(&self.word(marks[at].from - 2))
-            && matches!(self.word(marks[at].to), "back" | "in" | "home" | "down");
+            && matches!(
+                self.word(marks[at].to + noun),
+                "back" | "in" | "home" | "down"
+            );
         if named || runs_on || put_back {
             return found;
         }
-        // "brood in the fourth and ...": told before the comb is named
-        let within = article_before(self, marks[at].from)
-            && (n <= self.here() || self.in_group(n).is_some())
-            && marks[..at].iter().any(|m| {
-                matches!(
-                    m.concept,
-                    C::Brood
-                        | C::SealedBrood
-                        | C::Eggs
-                        | C::Pollen
-                        | C::Unripe
-                        | C::Honey
-                        | C::Drone
-                )
-            })
-            && marks
-                .get(at + 1)
-                .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But));
+        let within = self.told_before_it(marks, at, n);
         if within {
             return found;
         }
-        // "my first eggs": no comb
-        let of_content = n <= self.here()
-            && matches!(
-                self.word(marks[at].from.wrapping_sub(1)),
-                "my" | "our" | "her" | "their" | "some" | "any"
-            )
-            && marks.get(at + 1).is_some_and(|m| {
-                m.from == marks[at].to && describes(m.concept) && m.concept != C::Comb
-            });
+        let of_content = self.of_content(marks, at, n);
         if of_content {
             return None;
         }
@@ -103,10 +82,43 @@ impl Ear<'_> {
             && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
             && n == self.here() + 1
             && marks.get(at + 1).is_some_and(|m| describes(m.concept));
-        if verdict || fresh(marks, at) && (verb || end || follows) || article && (verb || end) {
+        // "so it's the first one I'm having"
+        let wanted = article
+            && matches!(self.word(after), "i" | "we")
+            && n <= self.here()
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| matches!(m.concept, C::Take | C::Leave));
+        if wanted
+            || verdict
+            || fresh(marks, at) && (verb || end || follows)
+            || article && (verb || end)
+        {
             return found;
         }
         None
+    }
+
+    /// "brood in the fourth and ...": told before the comb is named.
+    fn told_before_it(&self, marks: &[Mark], at: usize, n: usize) -> bool {
+        article_before(self, marks[at].from)
+            && (n <= self.here() || self.in_group(n).is_some())
+            && marks[..at].iter().any(|m| holds(m.concept))
+            && marks
+                .get(at + 1)
+                .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But))
+    }
+
+    /// "my first eggs": no comb.
+    fn of_content(&self, marks: &[Mark], at: usize, n: usize) -> bool {
+        n <= self.here()
+            && matches!(
+                self.word(marks[at].from.wrapping_sub(1)),
+                "my" | "our" | "her" | "their" | "some" | "any"
+            )
+            && marks.get(at + 1).is_some_and(|m| {
+                m.from == marks[at].to && describes(m.concept) && m.concept != C::Comb
+            })
     }
 
     /// "the first and third", "second bar and third bar", "fourth and fifth combs".
@@ -200,7 +212,11 @@ impl Ear<'_> {
             && marks[at + 1..].iter().any(|n| {
                 describes(n.concept) && !matches!(n.concept, C::Take | C::Leave | C::Not | C::Comb)
             })
-            && fresh(marks, at);
+            && (fresh(marks, at)
+                || self.word(m.from.wrapping_sub(1)) == "are"
+                    && marks[..at]
+                        .iter()
+                        .all(|m| matches!(m.concept, C::Word | C::Follower | C::See | C::But)));
         if first {
             return Some((1, Named::Next(few)));
         }

@@ -91,9 +91,9 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "floor" | "bottom" | "base" | "ground" => form.down_to(at, &marks),
             "nothing" | "nowt" | "naught" | "nought" | "anything" | "owt" | "crumb" | "sup"
             | "drop" | "scrap" | "bean" | "bit" | "thing" | "speck" | "drip" | "sausage"
-            | "lick" | "bug" => form.nothing(at),
+            | "lick" | "bug" => form.nothing(at, &marks),
             "new" | "fresh" => form.new_alone(at),
-            "the" => form.like_another(at),
+            "the" | "bar" | "number" => form.like_another(at),
             "white" => form.white(at),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
@@ -205,6 +205,19 @@ impl Form<'_> {
                 self.word(at - 2),
                 "comb" | "one" | "is" | "'s" | "much" | "just" | "exactly" | "same" | "it"
             );
+        if !self.tokens[at].is("the") {
+            // "as bar four": the number names the bar
+            let numbered = crate::numbers::is_number_word(self.word(at + 1));
+            let begins =
+                begins || matches!(self.word(at.wrapping_sub(2)), "honey" | "brood" | "exactly");
+            return (like && begins && numbered).then(|| Mark {
+                concept: C::Same,
+                value: 0.0,
+                from: at - 1,
+                to: at,
+                phrase: None,
+            });
+        }
         let counted = crate::numbers::ordinal(self.word(at + 1)).is_some()
             && matches!(
                 self.word(at + 2),
@@ -222,8 +235,8 @@ impl Form<'_> {
     /// "new", a clause by itself.
     fn new_alone(&self, at: usize) -> Option<Mark> {
         let end = |i: usize| self.tokens.get(i).is_none_or(Token::is_stop);
-        let begins =
-            at > 0 && (end(at - 1) || matches!(self.word(at - 1), "and" | "all" | "brand"));
+        let begins = at > 0
+            && (end(at - 1) || matches!(self.word(at - 1), "and" | "all" | "brand" | "like"));
         let alone = begins && end(at + 1) && self.word(at) == "new";
         alone.then_some(Mark {
             concept: C::NewComb,
@@ -340,8 +353,32 @@ impl Form<'_> {
         })
     }
 
+    /// "comb one, nowt, just wax": a clause by itself.
+    fn nothing_alone(&self, at: usize, marks: &[Mark]) -> bool {
+        matches!(self.word(at), "nothing" | "nowt")
+            && at > 1
+            && self.tokens[at - 1].is_stop()
+            && self.tokens.get(at + 1).is_none_or(Token::is_stop)
+            && marks
+                .iter()
+                .any(|m| m.to < at && matches!(m.concept, C::Ord | C::Num | C::Next | C::Comb))
+            && !marks.iter().any(|m| {
+                matches!(
+                    m.concept,
+                    C::Capped
+                        | C::Uncapped
+                        | C::This
+                        | C::Both
+                        | C::Honey
+                        | C::Mites
+                        | C::QueenCell
+                        | C::Cells
+                )
+            })
+    }
+
     /// "nothing in it", "not a sup of anything in him", "ain't put nothing in it", "inside is nothing".
-    fn nothing(&self, at: usize) -> Option<Mark> {
+    fn nothing(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
         let word = self.word(at);
         let from = if matches!(word, "nothing" | "nowt" | "naught" | "nought") {
             // "ain't put nothing in it"
@@ -361,17 +398,31 @@ impl Form<'_> {
                 ],
             )?
         };
-        if self.after(
-            at,
-            3,
-            &[
-                "else", "but", "except", "bar", "only", "capped", "sealed", "closed", "besides",
-            ],
-        ) || self
-            .before(at, 4, &["hardly", "barely", "almost", "scarcely"])
-            .is_some()
+        // "nothing in her only wax"
+        let only_wax = self.after(at, 4, &["only", "but", "just", "except"])
+            && self.after(at, 6, &["wax", "comb", "cells", "dust"]);
+        if !only_wax
+            && self.after(
+                at,
+                3,
+                &[
+                    "else", "but", "except", "bar", "only", "capped", "sealed", "closed", "besides",
+                ],
+            )
+            || self
+                .before(at, 4, &["hardly", "barely", "almost", "scarcely"])
+                .is_some()
         {
             return None;
+        }
+        if self.nothing_alone(at, marks) {
+            return Some(Mark {
+                concept: C::Empty,
+                value: 0.0,
+                from: at,
+                to: at + 1,
+                phrase: None,
+            });
         }
         let inside =
             self.before(at, 4, &["inside", "within"]).is_some() && at + 1 == self.tokens.len();
@@ -406,7 +457,7 @@ impl Form<'_> {
                 &["but", "except", "bar", "only", "save", "apart", "other"],
             )
         });
-        if !(inside || place.is_some()) || but {
+        if !(inside || place.is_some()) || but && !only_wax {
             return None;
         }
         Some(Mark {

@@ -36,6 +36,7 @@ impl Ear<'_> {
                         && m.to + 3 >= n.from
                 });
             let cell = m.concept == C::Ord
+                && !matches!(marks.get(i + 1).map(|n| n.concept), Some(C::Comb | C::Bar))
                 && marks[i + 1..]
                     .iter()
                     .take(2)

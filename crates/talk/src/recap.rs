@@ -153,7 +153,7 @@ impl Ear<'_> {
         let first = marks.iter().find(|m| {
             !matches!(
                 m.concept,
-                C::But | C::Total | C::That | C::Settled | C::Here | C::And
+                C::But | C::Total | C::That | C::Settled | C::Here | C::And | C::Close | C::Stop
             )
         });
         let exact = first.is_some_and(|m| {
@@ -162,6 +162,20 @@ impl Ear<'_> {
                 && m.value > 0.5
                 && !by_name
         });
+        // "two combs taken"
+        let counted = marks.windows(3).any(|w| {
+            w[0].concept == C::Num
+                && w[1].concept == C::Comb
+                && w[2].concept == C::Take
+                && w[2].to == w[2].from + 1
+                && matches!(
+                    self.word(w[2].from),
+                    "taken" | "removed" | "out" | "cut" | "pulled" | "harvested" | "gone"
+                )
+        });
+        if counted && !by_name {
+            return true;
+        }
         if exact && has(C::Take) && !named_content(marks) {
             return true;
         }

@@ -30,7 +30,13 @@ impl Ear<'_> {
             i.and_then(|i| marks.get(i))
                 .is_some_and(|n| matches!(n.concept, C::This | C::Other | C::Both))
         };
-        if face(at.checked_sub(1))
+        // "flip, the same there"
+        let there = self.said(m, "there")
+            && marks[..at]
+                .iter()
+                .any(|n| matches!(n.concept, C::Other | C::This | C::Here));
+        if there
+            || face(at.checked_sub(1))
             || face(Some(at + 1))
                 && marks
                     .get(at + 2)

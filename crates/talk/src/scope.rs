@@ -53,7 +53,9 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                     .filter(|m| keeps(m.concept))
                     .collect();
                 let leave = kept.iter().any(|m| m.concept == C::Leave);
-                out.truncate(clause);
+                // "it was twenty degrees when I started"
+                let keep = told_first(tokens, &out, clause, mark);
+                out.truncate(keep);
                 if leave {
                     out.extend(kept);
                 }
@@ -136,7 +138,7 @@ fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
         .find(|&i| {
             let next = marks[i].to;
             matches!(marks[i].concept, C::And | C::Then)
-                && matches!(word(next), "we" | "i" | "this" | "that")
+                && matches!(word(next), "we" | "i" | "this" | "that" | "it")
                 && matches!(word(next + 1), "'re" | "'m" | "am" | "are" | "is" | "'s")
         })
         .unwrap_or(usize::MAX)
@@ -144,7 +146,10 @@ fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
 
 /// "second comb who can tell me how much is capped": the comb is met, whatever is said then.
 fn named_first(out: &[Mark], mark: Mark) -> usize {
-    if !matches!(mark.concept, C::Advice | C::People | C::Would | C::If) {
+    if !matches!(
+        mark.concept,
+        C::Advice | C::People | C::Would | C::If | C::Past
+    ) {
         return 0;
     }
     let concept = |i: usize| out.get(i).map(|m| m.concept);
@@ -173,6 +178,14 @@ fn told_first(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> 
     if person && and {
         return out.len();
     }
+    let long_ago = (mark.from..mark.to).any(|i| {
+        tokens
+            .get(i)
+            .is_some_and(|t| matches!(&*t.text, "last" | "ago" | "yesterday" | "used"))
+    });
+    if long_ago {
+        return clause;
+    }
     // the first words of a phrase that say the end or the temperature
     if clause > 0 {
         return clause;
@@ -198,9 +211,12 @@ fn told_first(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> 
         .any(|m| matches!(m.concept, C::End | C::Degrees | C::Fahrenheit | C::Celsius));
     let begins = part.first().is_some_and(|m| {
         (0..m.from).all(|i| {
-            tokens
-                .get(i)
-                .is_some_and(|t| matches!(&*t.text, "okay" | "right" | "so" | "the" | "it" | "'s"))
+            tokens.get(i).is_some_and(|t| {
+                matches!(
+                    &*t.text,
+                    "okay" | "right" | "so" | "the" | "it" | "'s" | "was" | "and"
+                )
+            })
         })
     });
     if told && begins { head } else { 0 }

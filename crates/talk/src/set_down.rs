@@ -121,8 +121,8 @@ impl Says<'_> {
             && (!container(noun) || self.is(i, &["by", "against", "beside", "near", "under"]))
             && noun.chars().all(char::is_alphabetic);
         // "on the cart for now"
-        let for_now = self.is(last + 1, &["for"])
-            && self.is(last + 2, &["now", "the", "a"])
+        let for_now = (self.is(last + 1, &["for"]) && self.is(last + 2, &["now", "the", "a"])
+            || self.is(last + 1, &["with", "beside"]) && self.is(last + 2, &["the", "it", "that"]))
             && (!NO_REST.contains(&noun) || noun == "wall");
         (rests || for_now || self.is(i, &["on"]) && noun == "side").then_some((last + 1, C::Aside))
     }

@@ -194,7 +194,7 @@ impl Ear<'_> {
         if at > 0 && matches!(marks[at - 1].concept, C::Brood | C::SealedBrood | C::Drone) {
             return true;
         }
-        if self.of_the_building(marks, at) {
+        if self.of_the_building(marks, at) || self.a_bit_so(marks, at) {
             return true;
         }
         let capped = marks.iter().any(|m| m.concept == C::Capped);
@@ -218,6 +218,36 @@ impl Ear<'_> {
                 | "ripped"
                 | "wet"
         ) || after == "down" && !capped
+    }
+
+    /// "a bit green", "a little early": how it is, not how much.
+    fn a_bit_so(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        m.value < 0.15
+            && matches!(self.word(m.to - 1), "bit" | "little" | "tad" | "touch")
+            && matches!(
+                self.word(m.to),
+                "green"
+                    | "early"
+                    | "soon"
+                    | "wet"
+                    | "thin"
+                    | "heavy"
+                    | "rich"
+                    | "much"
+                    | "young"
+                    | "far"
+                    | "cross"
+                    | "windy"
+                    | "tight"
+                    | "sticky"
+                    | "runny"
+                    | "late"
+                    | "slow"
+                    | "breezy"
+                    | "cold"
+                    | "warm"
+            )
     }
 
     /// "built two thirds".

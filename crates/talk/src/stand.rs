@@ -1,5 +1,6 @@
 //! The comb that stands aside, called by where it stands: "now the one by the ditch".
 
+use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::describes;
@@ -29,6 +30,9 @@ impl Ear<'_> {
 
     /// Takes the comb that stands aside in hand where its place is named; gives the marks after it.
     pub(crate) fn stand_named<'m>(&mut self, marks: &'m [Mark]) -> &'m [Mark] {
+        if let Some(after) = self.heavy_one(marks) {
+            return &marks[after..];
+        }
         let Some(place) = self.place_named() else {
             return marks;
         };
@@ -36,23 +40,6 @@ impl Ear<'_> {
             .iter()
             .position(|m| m.from > place)
             .unwrap_or(marks.len());
-        let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
-        let Some(comb) = aside.filter(|_| {
-            let clause = marks[..after]
-                .iter()
-                .rposition(|m| {
-                    matches!(
-                        m.concept,
-                        crate::concept::Concept::But | crate::concept::Concept::Stop
-                    ) && m.to <= place
-                })
-                .map_or(0, |i| i + 1);
-            !marks[clause..after]
-                .iter()
-                .any(|m| describes(m.concept) && m.to <= place)
-        }) else {
-            return marks;
-        };
         let combs = &self.state.visit.combs;
         let all: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
         let several = self.tokens.iter().any(|t| {
@@ -67,8 +54,48 @@ impl Ear<'_> {
             self.back_to(all);
             return marks;
         }
+        let aside = self.state.visit.combs.iter().rposition(|c| c.aside);
+        let Some(comb) = aside.filter(|_| {
+            let clause = marks[..after]
+                .iter()
+                .rposition(|m| matches!(m.concept, C::But | C::Stop) && m.to <= place)
+                .map_or(0, |i| i + 1);
+            !marks[clause..after]
+                .iter()
+                .any(|m| describes(m.concept) && m.to <= place)
+        }) else {
+            return marks;
+        };
         self.back_to(vec![comb]);
         &marks[after..]
+    }
+
+    /// "the heavy one goes back": the one aside, where the comb in hand is settled; how many marks
+    /// name it.
+    fn heavy_one(&mut self, marks: &[Mark]) -> Option<usize> {
+        let combs = &self.state.visit.combs;
+        let mut aside = (0..combs.len()).filter(|&c| combs[c].aside);
+        let (Some(only), None) = (aside.next(), aside.next()) else {
+            return None;
+        };
+        let settled = self.comb().is_some_and(|c| c.decision.is_some());
+        let at = marks.iter().position(|m| {
+            m.from > 0
+                && self.word(m.from - 1) == "the"
+                && matches!(
+                    self.word(m.from),
+                    "heavy" | "big" | "full" | "good" | "fat" | "nice" | "capped" | "ripe"
+                )
+                && (self.word(m.from + 1) == "one" || self.word(m.to) == "one")
+        })?;
+        let decided = marks[at..]
+            .iter()
+            .any(|m| matches!(m.concept, C::Take | C::Leave));
+        if !settled || !decided {
+            return None;
+        }
+        self.back_to(vec![only]);
+        Some(at + 1)
     }
 
     /// The word that names the place, where it stands for the comb.

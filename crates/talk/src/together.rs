@@ -442,6 +442,19 @@ impl Joiner<'_> {
                 C::Honey | C::Pollen | C::Word | C::Brood | C::Eggs
             )
         };
+        let clause = m.from > 0
+            && self.tokens[m.from - 1].is_stop()
+            && self
+                .tokens
+                .get(m.to)
+                .is_none_or(crate::token::Token::is_stop)
+            && self
+                .marks
+                .iter()
+                .any(|n| matches!(n.concept, C::NewComb | C::Ord | C::Bar));
+        if clause {
+            return true;
+        }
         let told = m.to == m.from + 1
             && m.from > 0
             && matches!(self.word(m.from - 1), "is" | "'s" | "also")

@@ -40,6 +40,17 @@ impl Joiner<'_> {
                     ..m
                 });
             }
+            // "all back as they were"
+            C::Share
+                if m.to == m.from + 2
+                    && self.word(m.from) == "all"
+                    && self.word(m.from + 1) == "back"
+                    && !self.marks.iter().any(|n| {
+                        matches!(n.concept, C::Capped | C::This) || n.concept == C::Share && *n != m
+                    }) =>
+            {
+                self.push(m, C::All);
+            }
             // "seal brood", "cap brood"
             C::Capped
                 if self.marks.get(at + 1).is_some_and(|n| {
@@ -63,7 +74,7 @@ impl Joiner<'_> {
             }
             // "not begun on the other side": its capping
             C::NoComb
-                if self.any_word(m.from..m.to, &["begun", "started"])
+                if self.any_word(m.from..m.to, &["begun", "started", "bare"])
                     && (self.after(at).first().is_some_and(face)
                         || at > 0
                             && face(&self.marks[at - 1])
@@ -114,6 +125,12 @@ impl Joiner<'_> {
         let after_cap = at > 0
             && matches!(self.marks[at - 1].concept, C::Capped)
             && self.marks[at - 1].to == m.from;
+        // "cap, full near"
+        let after_cap = after_cap
+            || at > 1
+                && self.marks[at - 1].concept == C::Stop
+                && self.marks[at - 2].concept == C::Capped
+                && self.after(at).first().is_some_and(face);
         let share = |n: &Mark| matches!(n.concept, C::Share | C::Num);
         plain && after_cap && !self.after(at).first().is_some_and(share)
     }

@@ -1,11 +1,12 @@
 //! Through a phrase, mark by mark: a comb named on the way is taken in hand, and what stands between
 //! is said of the comb in hand.
 
-use crate::act::{Act, Hold};
+use crate::act::{Act, Decision, Hold};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::{Named, describes, fresh, holds};
+use crate::verbs::PUTS;
 use crate::visit::Comb;
 
 impl Ear<'_> {
@@ -43,6 +44,7 @@ impl Ear<'_> {
                 }
                 self.describe(&marks[at - ahead..at]);
                 at += used;
+                at += self.put_back_named(marks, at - used, used);
                 from = at;
                 continue;
             }
@@ -59,6 +61,28 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+    }
+
+    /// "put the third one back, it's green": the verdict right after the name; how many marks.
+    fn put_back_named(&mut self, marks: &[Mark], at: usize, used: usize) -> usize {
+        let mut verb = marks[at].from;
+        while verb > 0 && matches!(self.word(verb - 1), "the" | "that" | "bar" | "comb") {
+            verb -= 1;
+        }
+        let put = verb > 0 && PUTS.contains(&self.word(verb - 1));
+        let Some(back) = marks.get(at + used).copied() else {
+            return 0;
+        };
+        let said = back.concept == C::Other
+            && back.to == back.from + 1
+            && self.word(back.from) == "back"
+            && back.from <= marks[at + used - 1].to;
+        if put && said && !self.state.hand.is_empty() {
+            let hand = self.state.hand.clone();
+            self.decide("put back by name", Some(Decision::Leave), &hand, &[back]);
+            return 1;
+        }
+        0
     }
 
     /// "brood on bar four", "eggs in the next one": how many of the marks before a comb named at this
@@ -251,6 +275,12 @@ impl Ear<'_> {
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
             || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
+        let after = marks.first().is_some_and(|m| {
+            matches!(m.concept, C::Brood | C::SealedBrood)
+                && matches!(self.word(m.to), "after" | "beyond" | "behind")
+                && matches!(self.word(m.to + 1), "that" | "those" | "it" | "them")
+        });
+        let then = then || after;
         let content = marks.iter().all(|m| {
             matches!(
                 m.concept,

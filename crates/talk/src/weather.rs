@@ -154,6 +154,23 @@ impl Ear<'_> {
             && marks.iter().any(|m| m.concept == C::Weather)
     }
 
+    /// "going in at the left and it's eighteen".
+    fn as_it_was_opened(&self, marks: &[Mark], at: usize) -> bool {
+        self.word(marks[at].from.wrapping_sub(1)) == "'s"
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::OpenEnd | C::End | C::Left | C::Right))
+    }
+
+    /// "left end, twenty": the last word before any comb was met.
+    fn after_the_end(&self, m: &Mark) -> bool {
+        let mut end = m.from;
+        while end > 0 && self.tokens[end - 1].is_stop() {
+            end -= 1;
+        }
+        m.to == self.tokens.len() && matches!(self.word(end.wrapping_sub(1)), "end" | "side")
+    }
+
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
         if let Some(told) = self.state.visit.temperature_c
@@ -164,12 +181,8 @@ impl Ear<'_> {
                 .then(|| (1, scale(value, value > HOTTEST_C)));
         }
         let early = self.state.visit.combs.is_empty() && !self.state.bar_due;
-        // "going in at the left and it's eighteen"
-        let opened = self.word(marks[at].from.wrapping_sub(1)) == "'s"
-            && marks
-                .iter()
-                .any(|m| matches!(m.concept, C::OpenEnd | C::End | C::Left | C::Right));
-        let weather = opened
+        let weather = self.as_it_was_opened(marks, at)
+            || early && (10.0..=40.0).contains(&value) && self.after_the_end(&marks[at])
             || marks.iter().any(|m| m.concept == C::Weather)
             || matches!(self.word(marks[at].to), "out" | "outside")
                 && (matches!(self.word(marks[at].to + 1), "here" | "there")

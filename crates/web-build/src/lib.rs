@@ -32,13 +32,14 @@ impl Places {
         self.workspace.join("crates/web")
     }
 
-    /// The inner cargo's target folder: beside the build scripts' outputs, so that it outlives a
-    /// new `OUT_DIR` after a change of the server's dependencies; `OUT_DIR` itself where the
-    /// layout is another.
+    /// The inner cargo's target folder: beside the profiles' folders, so that it outlives a new
+    /// `OUT_DIR` and debug and release builds share one app; `OUT_DIR` itself where the layout is
+    /// another.
     pub fn target(&self) -> PathBuf {
         self.out
             .ancestors()
             .find(|folder| folder.file_name().is_some_and(|name| name == "build"))
+            .and_then(Path::parent)
             .and_then(Path::parent)
             .unwrap_or(&self.out)
             .join("web-target")

@@ -14,8 +14,10 @@ const RUN: &str = "const done = arguments[arguments.length - 1];\
         `${rule.id}: ${rule.nodes.map((node) => `${node.html.slice(0, 160)} (${node.failureSummary})`).join(' | ')}`) }),\
       (why) => done({ checked: 0, broken: [String(why)] }));";
 
-/// The rules that the page breaks, each with what breaks it.
+/// The rules that the page breaks, each with what breaks it. The whole page is looked at: a target that
+/// happens to lie half under the navigation at the window's foot can be scrolled from under it.
 pub async fn violations(browser: &Browser) -> Vec<String> {
+    let size = browser.stretch().await;
     browser
         .client
         .execute(AXE, vec![])
@@ -23,6 +25,7 @@ pub async fn violations(browser: &Browser) -> Vec<String> {
         .expect("the checker loads");
     let told = browser.client.execute_async(RUN, vec![]).await;
     let told = told.expect("the checker runs");
+    browser.resize(size).await;
     assert!(
         told["checked"].as_u64().unwrap_or_default() > 5,
         "the checker looked at nothing: {told}"

@@ -300,17 +300,25 @@ impl Browser {
 
     /// The same of the whole page, from its top to its foot.
     pub async fn whole_picture(&self, name: &str) {
+        let size = self.stretch().await;
+        self.picture(name).await;
+        self.resize(size).await;
+    }
+
+    /// Makes the window as high as the page, so that nothing lies under the navigation at its foot;
+    /// gives the size that it had.
+    pub async fn stretch(&self) -> Size {
         let high = "return [innerWidth, innerHeight, document.documentElement.scrollHeight]";
         let sizes = self.script(high).await;
         let [width, height, whole] =
             [0, 1, 2].map(|at| sizes[at].as_u64().unwrap_or_default() as u32);
+        let size = Size { width, height };
         self.resize(Size {
-            width,
             height: whole.max(height),
+            ..size
         })
         .await;
-        self.picture(name).await;
-        self.resize(Size { width, height }).await;
+        size
     }
 
     /// Ends it.

@@ -159,13 +159,15 @@ async fn the_hive_is_shown_as_it_stood_on_any_day_and_each_comb_has_its_life() {
             .dispatchEvent(new MouseEvent('click', { bubbles: true }))";
         browser.script(tap).await;
         browser.see("#life h3", "Bar ").await;
-        browser.see("#life", "came as bar").await;
+        browser.click("#life summary").await;
+        browser.see("#life", "Came as bar").await;
         browser.find("#life-strip svg").await;
         browser.click("#close-life").await;
         browser.click(".bar-numbers summary").await;
         browser.click(".bar-numbers li:nth-child(12) button").await;
         browser.see("#life h3", "Bar 12").await;
-        browser.see("#life", "seen:").await;
+        browser.click("#life summary").await;
+        browser.see("#life", "Seen:").await;
         browser.picture("hive-life-1280").await;
         browser.see("main", "The reserve is").await;
         browser.see("main", "3 in 300 bees").await;
@@ -282,6 +284,58 @@ async fn what_is_settled_outlives_a_reload() {
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn the_season_is_reckoned_once_the_place_is_told() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/season")).await;
+        browser
+            .see("main", "Where this hive stands is not told")
+            .await;
+        browser.open(&stage.at("/settings")).await;
+        browser.click(".row-button").await;
+        browser.write_into("#latitude", "95").await;
+        browser.write_into("#longitude", "150.9").await;
+        browser.click("#keep-place").await;
+        browser.see("#latitude-told", "from -90 to 90").await;
+        browser.write_into("#latitude", "-34.4").await;
+        browser.click("#keep-place").await;
+        browser.see("main", "Kept on this device").await;
+
+        browser.open(&stage.at("/season")).await;
+        browser.see("main", "invented monthly means").await;
+        browser.write_into("#sure", "120").await;
+        browser.click("#reckon").await;
+        browser.see("main", "Give years from 50 to 99").await;
+        browser.write_into("#sure", "95").await;
+        browser.click("#reckon").await;
+        browser
+            .see_within("#season-answer", "Stores needed", 90)
+            .await;
+        browser
+            .see(
+                "#season-answer",
+                "5 full combs (common practice, no source)",
+            )
+            .await;
+        browser
+            .see("#season-answer", "To live from Sun 22 Nov 2026 to")
+            .await;
+        let charts = "return document.querySelectorAll('.chart svg').length";
+        assert_eq!(number(&browser, charts).await, 4);
+        browser.whole_picture("season-answer-390").await;
+        assert_eq!(
+            web_tests::axe::violations(&browser).await,
+            Vec::<String>::new()
+        );
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn days_that_suit_move_the_returns() {
     within(async {
         let stage = Stage::start();
@@ -289,11 +343,11 @@ async fn days_that_suit_move_the_returns() {
         wattle_bend::bring(&browser, &stage).await;
         browser.open(&stage.at("/")).await;
         browser.see("main", "No day is marked yet").await;
-        browser.see("main", "come back on the next good day").await;
+        browser.see("main", "Come back on the next good day").await;
         // the third day from now
         browser.click(".day-row li:nth-child(4) button").await;
         browser.see(".next-good", "Next good day: Wed 25 Nov").await;
-        browser.see("main", "ome back about Wed 25 Nov").await;
+        browser.see("main", "Come back about Wed 25 Nov").await;
         browser.reload().await;
         browser.see(".next-good", "Next good day: Wed 25 Nov").await;
         assert_eq!(browser.complaints().await, Vec::<String>::new());

@@ -9,7 +9,7 @@ use web_tests::stage::Stage;
 use web_tests::{axe, home, wattle_bend};
 
 /// Name for the picture, where it is, what to do there before it is looked at.
-const SCREENS: [(&str, &str, &str); 6] = [
+const SCREENS: [(&str, &str, &str); 7] = [
     ("apiary", "/", ""),
     (
         "hive",
@@ -28,6 +28,7 @@ const SCREENS: [(&str, &str, &str); 6] = [
         "document.querySelector('#another-place').click()",
     ),
     ("choose-hive", "/hive", ""),
+    ("season", "/season", ""),
 ];
 
 const LOOKS: [(&str, &str, &str); 3] = [

@@ -184,6 +184,8 @@ async fn every_screen_is_drawn_at_both_sizes_without_complaint() {
         "/visit",
         "/closing-up",
         "/hive",
+        "/new-hive",
+        "/season",
         "/records",
         "/settings",
         "/nothing",

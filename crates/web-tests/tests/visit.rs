@@ -129,7 +129,10 @@ fn assert_spoken(hive: &Hive) {
     assert_eq!(hive.queen_seen.len(), 1);
     assert_eq!(hive.queen_seen[0].bar, Some(yard::bar(11)));
     let weather = &hive.last_visit().expect("a visit").weather;
-    assert_eq!(weather.temperature_c.map(|t| t.to_celsius()), Some(23.0));
+    assert_eq!(
+        weather.temperature_c.map(comb::Temperature::to_celsius),
+        Some(23.0)
+    );
 }
 
 #[tokio::test(flavor = "multi_thread")]

@@ -134,6 +134,20 @@ fn a_keepers_own_journal_does_not_begin_with_invented_hives() {
     assert_eq!(running.entries(), 1);
 }
 
+/// The variable as `./run` sets it, and as people write yes and no.
+#[test]
+fn the_run_script_brings_wattle_bend_by_a_variable() {
+    let script = include_str!("../../../../run");
+    let set = script.split("COMBWRIGHT_DEMO:-").nth(1);
+    let set = set.and_then(|rest| rest.split('}').next());
+    for (value, brought) in [(set.expect("it is set"), true), ("1", true), ("0", false)] {
+        let desk = Desk::empty();
+        let mut command = Running::command(desk.path(), &[]);
+        let running = Running::start_as(command.env("COMBWRIGHT_DEMO", value));
+        assert_eq!(running.said["wattle_bend_brought"], brought, "{value}");
+    }
+}
+
 #[test]
 fn phones_are_let_in_on_demand_only() {
     let desk = Desk::empty();

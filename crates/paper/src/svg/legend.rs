@@ -42,6 +42,14 @@ pub(crate) fn draw(sheet: &mut Sheet<'_>, sections: &[&HiveSection], y: f64) -> 
             (x, y) = (left, y + row);
         }
         swatch(sheet, entry, (x, y), size);
+        let room = right - left - size * 2.0;
+        if text_width(text, size) > room {
+            // a phone is narrower than the longest words
+            let top = y + size * 0.34 - size * 1.35;
+            let end = sheet.paragraph((x + size * 2.0, top), room, size, Ink::Text, text);
+            (x, y) = (right, end - size * 0.34);
+            continue;
+        }
         sheet.label(
             (x + size * 2.0, y + size * 0.34),
             Anchor::Start,

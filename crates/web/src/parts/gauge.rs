@@ -22,7 +22,7 @@ pub fn Gauge(
     let class = if short { "gauge short" } else { "gauge" };
     let notch = at(needed);
     view! {
-        <svg class=class viewBox="-2 0 244 22" role="img" aria-label=words>
+        <svg class=class viewBox="-2 0 244 22" preserveAspectRatio="xMinYMid" role="img" aria-label=words>
             <rect class="gauge-trough" x="0" y="5" width=WIDTH height="12" rx="2" />
             <rect class="gauge-there" x="0" y="5" width=at(there) height="12" rx="2" />
             <path class="gauge-notch" d=format!("M{notch:.1} 0v22") />

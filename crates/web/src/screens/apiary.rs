@@ -70,7 +70,7 @@ pub fn Apiary() -> impl IntoView {
         view! {
             <Days />
             {faults}
-            {places(cards)}
+            {places(&cards)}
             <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
             <details class="safety">
                 <summary>{texts::apiary::SAFETY}</summary>
@@ -116,33 +116,31 @@ fn card(
 }
 
 /// The hives under the names of their apiaries.
-fn places(cards: Vec<CardOf>) -> impl IntoView {
-    let mut heading = None;
-    cards
-        .into_iter()
-        .map(|card| {
-            let place = card
-                .as_ref()
-                .ok()
-                .and_then(|card| card.needs.apiary.clone());
-            let head = (heading.as_ref() != Some(&place)).then(|| {
-                let words = place
-                    .clone()
-                    .unwrap_or_else(|| texts::apiary::NO_APIARY.to_owned());
-                view! { <h2>{words}</h2> }
-            });
-            heading = Some(place);
-            let card = match card {
-                Ok(card) => view! { <HiveCard card /> }.into_any(),
-                Err((name, hive, why)) => view! {
-                    <article class="card">
-                        <h3><Go to=Route::Hive(Some(hive))>{name}</Go></h3>
-                        <p class="wrong">{texts::apiary::no_advice(&why.to_string())}</p>
-                    </article>
-                }
-                .into_any(),
-            };
-            view! { {head} {card} }
-        })
-        .collect_view()
+fn places(cards: &[CardOf]) -> impl IntoView + use<> {
+    let place_of = |card: &CardOf| {
+        card.as_ref()
+            .ok()
+            .and_then(|card| card.needs.apiary.clone())
+    };
+    let places = cards.chunk_by(|one, next| place_of(one) == place_of(next));
+    let places = places.map(|cards| {
+        let name = cards.first().and_then(place_of);
+        let name = name.unwrap_or_else(|| texts::apiary::NO_APIARY.to_owned());
+        let cards = cards.iter().cloned().map(one_hive).collect_view();
+        view! { <h2>{name}</h2> <div class="cards">{cards}</div> }
+    });
+    places.collect_view()
+}
+
+fn one_hive(card: CardOf) -> AnyView {
+    match card {
+        Ok(card) => view! { <HiveCard card /> }.into_any(),
+        Err((name, hive, why)) => view! {
+            <article class="card">
+                <h3><Go to=Route::Hive(Some(hive))>{name}</Go></h3>
+                <p class="wrong">{texts::apiary::no_advice(&why.to_string())}</p>
+            </article>
+        }
+        .into_any(),
+    }
 }

@@ -17,6 +17,7 @@ use leptos::html::Input;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use crate::browser::clock;
 use crate::journal::{JournalError, Saying, use_journal};
 use crate::parts::empty::Empty;
 use crate::parts::notice::Outcome;
@@ -117,6 +118,17 @@ fn found(yard: &Yard, whose: Whose, subject: Subject) -> Vec<Arc<Entry>> {
     entries
 }
 
+/// The day, the hive and who wrote: entries that share them stand under one heading.
+fn heading_of(yard: &Yard, entry: &Entry) -> String {
+    let day = clock::time_zone().to_datetime(entry.at).date();
+    let hive = entry.hive.and_then(|hive| yard.hive(hive));
+    words::heading(
+        &texts::days::day_and_year(day),
+        hive.map(|hive| hive.name.as_str()),
+        &entry.by,
+    )
+}
+
 /// The list with its filters.
 #[component]
 fn Entries() -> impl IntoView {
@@ -163,10 +175,18 @@ fn Entries() -> impl IntoView {
             };
         }
         let all = shown.len();
+        let mut last = None;
         let rows = shown
             .into_iter()
             .take(most.get())
-            .map(|entry| view! { <EntryRow entry opened outcome /> })
+            .map(|entry| {
+                let heading = journal.yard.with_untracked(|yard| heading_of(yard, &entry));
+                let head = (last.as_ref() != Some(&heading)).then(|| {
+                    view! { <li class="entries-head"><h3>{heading.clone()}</h3></li> }
+                });
+                last = Some(heading);
+                view! { {head} <EntryRow entry opened outcome /> }
+            })
             .collect_view();
         let more = (all > most.get()).then(|| {
             let show = move |_| most.update(|most| *most += LISTED);
@@ -174,7 +194,8 @@ fn Entries() -> impl IntoView {
                 <button type="button" id="more" class="quiet-button" on:click=show>{words::MORE}</button>
             }
         });
-        view! { <ol class="entries">{rows}</ol> {more} }.into_any()
+        view! { <p class="hint">{words::CHANGE_HINT}</p> <ol class="entries">{rows}</ol> {more} }
+            .into_any()
     };
     let counted = move || {
         let all = count();

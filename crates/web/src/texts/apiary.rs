@@ -60,7 +60,7 @@ pub const OPEN_VISIT: &str = "Open the visit";
 /// Goes on with an open visit.
 pub const GO_ON: &str = "Go on with the visit";
 /// Leads to the hive's own screen.
-pub const LOOK: &str = "Look into the record";
+pub const LOOK: &str = "Its record";
 /// What to carry.
 pub const CARRY: &str = "What to carry";
 /// Advice failed.

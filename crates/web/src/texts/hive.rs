@@ -23,7 +23,7 @@ pub const EARLIER: &str = "Earlier";
 /// Jumps to the day after on which something happened.
 pub const LATER: &str = "Later";
 /// Back to now.
-pub const NOW: &str = "As it stands now";
+pub const NOW: &str = "Now";
 /// Under the slider.
 pub const SLIDER_HINT: &str = "Slide through time; the buttons go from one day with a record to the next. \
     Later corrections count.";
@@ -102,6 +102,8 @@ pub fn come_back(hive: &str) -> String {
 }
 /// Visits.
 pub const VISITS: &str = "Visits";
+/// What tapping one does.
+pub const VISITS_HINT: &str = "Tap one to see the hive as it stood that evening.";
 /// None.
 pub const NO_VISITS: &str = "No visit yet.";
 /// One visit in a line.

@@ -57,9 +57,12 @@ pub fn before(words: &str) -> String {
 }
 /// Opens the choices on an entry.
 pub const CHANGE: &str = "Correct or take back";
-/// The same for those who hear the page, with the entry's words.
-pub fn change(words: &str) -> String {
-    format!("Correct or take back: {words}")
+/// How.
+pub const CHANGE_HINT: &str =
+    "Tap an entry to correct it or take it back. Nothing is ever overwritten.";
+/// Of a day, a hive, a person: what stands above their entries.
+pub fn heading(day: &str, hive: Option<&str>, by: &str) -> String {
+    format!("{day}, {}, by {by}", hive.unwrap_or(THE_YARD))
 }
 /// Takes an entry back.
 pub const TAKE_BACK: &str = "Take it back";

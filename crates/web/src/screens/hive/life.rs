@@ -86,7 +86,7 @@ pub(super) fn OneLife(
                 {advised}
                 <Picture id="life-strip" draw=Arc::new(life)
                     options=PictureOptions { with_heading: false, ..PictureOptions::default() } />
-                <details open>
+                <details>
                     <summary>{words::HISTORY}</summary>
                     <ol class="entries">{history}</ol>
                 </details>

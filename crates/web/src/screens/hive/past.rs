@@ -43,18 +43,20 @@ pub(super) fn Visits(
                     crate::browser::scroll_to("through-time");
                 };
                 view! {
-                    <li class="entry visit-row">
-                        <span>
-                            <strong>{texts::days::day_and_year(day)}</strong> " "
-                            {words::visit(visit.seen.len(), visit.taken.len(), &visit.by)}
-                            {aim.map(|aim| format!(", {aim}"))}
-                            {open.map(|open| view! { " " <em>{open}</em> })}
-                        </span>
-                        <button type="button" class="quiet-button" on:click=show>{words::SHOW_DAY}</button>
+                    <li>
+                        <button type="button" class="row-button" title=words::SHOW_DAY on:click=show>
+                            <strong>{texts::days::day_and_year(day)}</strong>
+                            <span class="when">
+                                {words::visit(visit.seen.len(), visit.taken.len(), &visit.by)}
+                                {aim.map(|aim| format!(", {aim}"))}
+                                {open.map(|open| view! { " " <em>{open}</em> })}
+                            </span>
+                        </button>
                     </li>
                 }
             });
-            view! { <ol class="entries">{rows.collect_view()}</ol> }.into_any()
+            view! { <p class="hint">{words::VISITS_HINT}</p> <ol class="entries">{rows.collect_view()}</ol> }
+                .into_any()
         })
     };
     view! { <section><h2>{words::VISITS}</h2>{list}</section> }

@@ -114,7 +114,7 @@ fn ComeBack(hive: HiveId, advice: Advice) -> impl IntoView {
     let outcome = RwSignal::new(String::new());
     let back = advice.return_visit;
     let day = back.day.map(texts::days::day_and_year);
-    let reason = texts::sentence(&back.reason);
+    let reason = texts::sentence(&texts::days::spelled(&back.reason));
     let why = reason.clone();
     let save = back.day.map(|day| {
         let name = advice.name.clone();

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan as _, ZonedDateTime};
 use leptos::prelude::*;
-use paper::HiveSection;
+use paper::{HiveSection, PictureOptions};
 
 use super::life::OneLife;
 use crate::advised::section_of;
@@ -113,10 +113,15 @@ pub(super) fn ThroughTime(
         }
     });
     let bar = RwSignal::new(None::<BarId>);
+    let options = PictureOptions {
+        // name and day stand above already
+        with_heading: false,
+        ..PictureOptions::default()
+    };
     view! {
         <section class="through-time" aria-labelledby="through-time">
             <h2 id="through-time">{words::SECTION} " " {move || texts::days::day_and_year(day())}</h2>
-            <Section id="section" section=section highlight=bar
+            <Section id="section" section=section highlight=bar options
                 on_bar=Callback::new(move |touched| bar.set(Some(touched))) />
             <Slider calendar shown today />
             <Combs section bar />

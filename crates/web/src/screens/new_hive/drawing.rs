@@ -88,7 +88,7 @@ fn imagined(founding: &Founding) -> Option<HiveSection> {
 /// Points down each side of a curved outline.
 const STEPS: u32 = 16;
 /// Room around the body for figures, mm.
-const ROOM: f64 = 90.0;
+const ROOM: f64 = 120.0;
 /// How far a bar sticks out at each side, mm.
 const EAR: f64 = 25.0;
 /// How thick a bar is drawn, mm.

@@ -48,7 +48,7 @@ pub(super) fn EntryRow(
 ) -> impl IntoView {
     let journal = use_journal();
     let id = entry.id;
-    let (now, written, standing, hive) = journal.yard.with_untracked(|yard| {
+    let (now, written, standing) = journal.yard.with_untracked(|yard| {
         let standing = yard.standing(id).unwrap_or(Standing::Stands);
         let written = words_of(yard, &entry);
         let now = match standing {
@@ -57,11 +57,7 @@ pub(super) fn EntryRow(
             }
             _ => None,
         };
-        let hive = entry
-            .hive
-            .and_then(|hive| yard.hive(hive))
-            .map(|hive| hive.name.clone());
-        (now, written, standing, hive)
+        (now, written, standing)
     });
     let head = now.clone().unwrap_or_else(|| written.clone());
     let class = if standing == Standing::Undone {
@@ -76,14 +72,7 @@ pub(super) fn EntryRow(
     };
     let before = now.is_some().then(|| words::before(&written));
     let said = entry.said.as_deref().map(words::said);
-    let zone = clock::time_zone();
-    let when = [
-        hive,
-        Some(texts::days::instant(entry.at, &zone)),
-        Some(entry.by.clone()),
-    ];
-    let when: Vec<String> = when.into_iter().flatten().collect();
-    let label = words::change(&head);
+    let time = texts::days::time(entry.at, &clock::time_zone());
     let toggle = move |_| {
         opened.update(|opened| *opened = if *opened == Some(id) { None } else { Some(id) });
     };
@@ -91,15 +80,13 @@ pub(super) fn EntryRow(
     let expanded = move || if open() { "true" } else { "false" };
     view! {
         <li class=class id=format!("entry-{id}")>
-            <div class="entry-words">
+            <button type="button" class="change" aria-expanded=expanded title=words::CHANGE on:click=toggle>
                 <span class="entry-head">{texts::sentence(&head)}</span>
+                <span class="when">{time}</span>
                 {state.map(|state| view! { <span class="state">{state}</span> })}
                 {before.map(|before| view! { <span class="was">{before}</span> })}
-                {said.map(|said| view! { <q class="said">{said}</q> })}
-                <span class="when">{when.join(" \u{b7} ")}</span>
-            </div>
-            <button type="button" class="quiet-button change" aria-expanded=expanded aria-label=label
-                on:click=toggle>{words::CHANGE}</button>
+                {said.map(|said| view! { <span class="said">{said}</span> })}
+            </button>
             <Show when=open>
                 <Choices entry=Arc::clone(&entry) standing opened outcome />
             </Show>

@@ -33,7 +33,7 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
         (words::FORAGE, draw::forage_ribbon(&report.forage)),
     ];
     let pictures = pictures.map(|(name, svg)| {
-        view! { <h3>{name}</h3> <div class="chart" inner_html=svg></div> }
+        view! { <h3>{name}</h3> <div class="chart" role="region" tabindex="0" aria-label=name inner_html=svg></div> }
     });
     let mut said: Vec<String> = assumed.iter().map(words::assumed).collect();
     if weather_made_up {
