@@ -361,3 +361,18 @@ pub fn happened(yard: &Yard, there: HiveId, here: HiveId, what: &Happened) -> St
     };
     words + &elsewhere
 }
+
+/// With a capital and a full stop.
+pub fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters
+        .next()
+        .map(|letter| letter.to_uppercase().collect())
+        .unwrap_or_default();
+    let text = format!("{first}{}", letters.as_str());
+    if text.ends_with(['.', '!', '?']) {
+        text
+    } else {
+        format!("{text}.")
+    }
+}

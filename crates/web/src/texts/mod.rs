@@ -95,20 +95,7 @@ pub fn journal_error(error: &JournalError) -> String {
     }
 }
 
-/// With a capital and a full stop.
-pub fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    let first: String = letters
-        .next()
-        .map(|letter| letter.to_uppercase().collect())
-        .unwrap_or_default();
-    let text = format!("{first}{}", letters.as_str());
-    if text.ends_with(['.', '!', '?']) {
-        text
-    } else {
-        format!("{text}.")
-    }
-}
+pub use paper::told::sentence;
 
 /// A newer version of the app is ready.
 pub const UPDATE_READY: &str = "A newer version is ready.";

@@ -40,7 +40,7 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
         flow.tick("Nothing presses: food, space, brood, queen or eggs, mites.");
     }
     for words in &next {
-        flow.tick(&sentence(words));
+        flow.tick(&paper::told::sentence(words));
     }
     let unseen = &advice.stores.not_looked_at;
     if !unseen.is_empty() && unseen.len() < 12 {
@@ -72,7 +72,7 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
     }
     flow.heading("Mind");
     for caution in &advice.cautions {
-        flow.paragraph(&sentence(&caution.text));
+        flow.paragraph(&paper::told::sentence(&caution.text));
     }
     flow.paragraph(
         "Someone should know where you are. Phone, water, and the injector if you are allergic. No \
@@ -105,20 +105,5 @@ fn taken(bars: &[u32]) -> String {
         "none".to_owned()
     } else {
         format!("bar {}", ranges(bars))
-    }
-}
-
-/// With a capital and a full stop.
-fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    let first: String = letters
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    let text = format!("{first}{}", letters.as_str());
-    if text.ends_with(['.', '!', '?']) {
-        text
-    } else {
-        format!("{text}.")
     }
 }
