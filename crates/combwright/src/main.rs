@@ -5,7 +5,6 @@ mod commands;
 mod demo;
 mod failure;
 mod honey_args;
-mod honey_house;
 mod journal;
 mod out;
 mod paper_args;

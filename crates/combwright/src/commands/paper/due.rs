@@ -5,6 +5,7 @@ use std::path::Path;
 use hive::numbers::ranges;
 use hive::{Hive, Yard};
 use honey::lots::House;
+use house::Kept;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use paper::calendar::{Due, calendar as written};
@@ -13,8 +14,8 @@ use serde_json::json;
 use super::Context;
 use crate::commands::advise::{Choices, advice_on};
 use crate::failure::Failure;
-use crate::honey_house::{Kept, local_day};
 use crate::out;
+use crate::surroundings::local_day;
 
 /// Runs the command.
 pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failure> {
@@ -23,7 +24,10 @@ pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failu
     for hive in yard.living_hives() {
         due.extend(of_hive(context, &yard, hive)?);
     }
-    due.extend(of_jars(&Kept::of(&yard).house, context.now().date()));
+    due.extend(of_jars(
+        &Kept::of(&yard, &local_day).house,
+        context.now().date(),
+    ));
     due.sort_by(|a, b| (a.day, &a.uid).cmp(&(b.day, &b.uid)));
     let text = written("Combwright", &due, context.now().timestamp());
     if file == Path::new("-") {
