@@ -232,7 +232,7 @@ fn a_day_at_the_hives(words: &[(u8, usize, i64)]) -> Vec<Entry> {
         }
         if *minutes > 30 {
             let late = journal.entries.last_mut().expect("one was written");
-            late.at = late.at - jiff::SignedDuration::from_mins(*minutes);
+            late.at -= jiff::SignedDuration::from_mins(*minutes);
         }
     }
     journal.entries

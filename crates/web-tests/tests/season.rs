@@ -139,7 +139,7 @@ async fn the_phone_reckons_as_the_desk_does() {
         let (hive, model) = larger.expect("one of five colonies has a reserve");
         browser.open(&stage.at(&format!("/hive/{hive}"))).await;
         browser.see("main", "The season model asks for").await;
-        let kg = format!("{:.1} kg", model.mass.to_kg());
+        let kg = format!("{} kg", (model.mass.to_kg() * 10.0).round() / 10.0);
         browser.see("main", &kg).await;
         assert_eq!(browser.complaints().await, Vec::<String>::new());
         browser.end().await;

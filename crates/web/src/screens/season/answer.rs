@@ -17,8 +17,18 @@ use crate::texts::season as words;
 #[component]
 pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>().get_untracked();
-    let report = reckoned.season.report.clone();
-    let question = report.reserve.question;
+    let question = reckoned.season.report.reserve.question;
+    let mut said: Vec<String> = reckoned.season.assumed.iter().map(words::assumed).collect();
+    if reckoned.weather_made_up {
+        said.push(words::WEATHER_MADE_UP.to_owned());
+    }
+    said.push(words::FORAGE_GUESSED.to_owned());
+    if !reckoned.height_told {
+        said.push(words::OWN_HEIGHT.to_owned());
+    }
+    let file = reckoned.file(&said);
+    let name = words::file_name(&reckoned.hive, question.from);
+    let report = reckoned.season.report;
     let needed = report.reserve.needed_kg;
     let pictures = [
         (
@@ -32,17 +42,7 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
     let pictures = pictures.map(|(name, svg)| {
         view! { <h3>{name}</h3> <div class="chart" role="region" tabindex="0" aria-label=name inner_html=svg></div> }
     });
-    let mut said: Vec<String> = reckoned.season.assumed.iter().map(words::assumed).collect();
-    if reckoned.weather_made_up {
-        said.push(words::WEATHER_MADE_UP.to_owned());
-    }
-    said.push(words::FORAGE_GUESSED.to_owned());
-    if !reckoned.height_told {
-        said.push(words::OWN_HEIGHT.to_owned());
-    }
     let outcome = RwSignal::new(String::new());
-    let file = reckoned.file(&said);
-    let name = words::file_name(&reckoned.hive, question.from);
     let save = move |_| {
         let saved = files::save(&name, "application/json", &file);
         outcome.set(
