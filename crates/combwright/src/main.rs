@@ -7,7 +7,6 @@ mod demo;
 mod failure;
 mod health_args;
 mod honey_args;
-mod honey_house;
 mod journal;
 mod out;
 mod paper_args;

@@ -18,9 +18,9 @@ use serde_json::json;
 
 use super::Context;
 use crate::failure::Failure;
-use crate::honey_house::{local_day, zone_of};
 use crate::out;
 use crate::paper_args::{DaysArgs, PaperArgs, PaperCommand};
+use crate::surroundings::{local_day, zone_of};
 
 impl From<PaperError> for Failure {
     fn from(why: PaperError) -> Self {

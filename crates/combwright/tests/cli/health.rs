@@ -313,3 +313,52 @@ fn the_calendar_has_removals_and_the_end_of_withholdings() {
         "{due}"
     );
 }
+
+#[test]
+fn jars_of_a_withheld_hive_are_refused_unless_the_keeper_says_so() {
+    let desk = ripe();
+    let file = desk.file(
+        "taken.txt",
+        "left end open\nbar 1 full capped both sides into the bucket\n",
+    );
+    desk.does(&["hear", file.to_str().expect("a path"), "--into", "Ironbark"]);
+    desk.does(&["honey", "pail", "p", "--kg", "2kg"]);
+    let country = "Wales";
+    desk.does(&[
+        "honey",
+        "lot",
+        "L",
+        "--pails",
+        "p",
+        "--honey",
+        "1.5kg",
+        "--country",
+        country,
+    ]);
+    let jars = [
+        "honey", "jars", "L", "--net", "340g", "--count", "2", "--region", "uk",
+    ];
+    let (fill, anyway) = (["--fill", "a"], ["--fill", "b", "--anyway"]);
+    // the health record is completed afterwards: the strips were in while the comb was taken
+    let treat = [
+        "health",
+        "treat",
+        "Ironbark",
+        "Acme Strips",
+        "--withhold",
+        "14",
+    ];
+    desk.does(&treat);
+    let said = desk.refuses(1, &[&jars[..], &fill].concat());
+    assert!(
+        said.contains("withheld while Acme Strips is in the hive"),
+        "{said}"
+    );
+    let said = says(&desk, &[&jars[..], &anyway].concat());
+    assert!(
+        said.contains("treatments and signs that are recorded"),
+        "{said}"
+    );
+    desk.does(&["health", "undo"]);
+    desk.does(&[&jars[..], &fill].concat());
+}

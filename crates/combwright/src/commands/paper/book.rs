@@ -1,6 +1,7 @@
 //! `combwright paper book`: the record book an inspector asks for.
 
 use hive::Yard;
+use house::Kept;
 use paper::pdf::{Column, Flow, Print, Typeface};
 use paper::records::{Days, Table};
 use sha2::{Digest, Sha256};
@@ -8,9 +9,9 @@ use sha2::{Digest, Sha256};
 use super::tables::honey_tables;
 use super::{Context, all_tables, day_words, days, save};
 use crate::failure::Failure;
-use crate::honey_house::Kept;
 use crate::journal::Open;
 use crate::paper_args::{DaysArgs, Output};
+use crate::surroundings::local_day;
 
 /// Runs the command.
 pub(super) async fn book(context: &Context, args: &DaysArgs, to: &Output) -> Result<(), Failure> {
@@ -32,7 +33,7 @@ pub(super) async fn book(context: &Context, args: &DaysArgs, to: &Output) -> Res
     for table in all_tables(&yard, days) {
         section(&mut flow, &table);
     }
-    let kept = Kept::of(&yard);
+    let kept = Kept::of(&yard, &local_day);
     for table in honey_tables(&kept.house, days) {
         section(&mut flow, &table);
     }

@@ -7,6 +7,7 @@ use health::mind;
 use hive::numbers::ranges;
 use hive::{Hive, Yard};
 use honey::lots::House;
+use house::Kept;
 use jiff::civil::Date;
 use jiff::{ToSpan, ZonedDateTime};
 use paper::calendar::{Due, calendar as written};
@@ -15,8 +16,8 @@ use serde_json::json;
 use super::Context;
 use crate::commands::advise::{Choices, advice_on};
 use crate::failure::Failure;
-use crate::honey_house::{Kept, local_day};
 use crate::out;
+use crate::surroundings::local_day;
 
 /// Runs the command.
 pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failure> {
@@ -56,7 +57,7 @@ pub(crate) fn due_things(
         due.extend(of_hive(yard, hive, now, choices)?);
         due.extend(of_health(yard, hive, now.date()));
     }
-    due.extend(of_jars(&Kept::of(yard).house, now.date()));
+    due.extend(of_jars(&Kept::of(yard, &local_day).house, now.date()));
     due.sort_by(|a, b| (a.day, &a.uid).cmp(&(b.day, &b.uid)));
     Ok(due)
 }
