@@ -338,7 +338,7 @@ fn jars_of_a_withheld_hive_are_refused_unless_the_keeper_says_so() {
     let jars = [
         "honey", "jars", "L", "--net", "340g", "--count", "2", "--region", "uk",
     ];
-    let (fill, anyway) = (["--fill", "a"], ["--fill", "b", "--anyway"]);
+    let (first, anyway) = (["--fill", "a"], ["--fill", "b", "--anyway"]);
     // the health record is completed afterwards: the strips were in while the comb was taken
     let treat = [
         "health",
@@ -349,7 +349,7 @@ fn jars_of_a_withheld_hive_are_refused_unless_the_keeper_says_so() {
         "14",
     ];
     desk.does(&treat);
-    let said = desk.refuses(1, &[&jars[..], &fill].concat());
+    let said = desk.refuses(1, &[&jars[..], &first].concat());
     assert!(
         said.contains("withheld while Acme Strips is in the hive"),
         "{said}"
@@ -360,5 +360,5 @@ fn jars_of_a_withheld_hive_are_refused_unless_the_keeper_says_so() {
         "{said}"
     );
     desk.does(&["health", "undo"]);
-    desk.does(&[&jars[..], &fill].concat());
+    desk.does(&[&jars[..], &first].concat());
 }
