@@ -33,6 +33,7 @@ pub fn around(
         season_model: model,
         legal_moisture: None,
         at_hand: AtHand::default(),
+        withheld_by_others: health::withheld::from_others(hive, yard.hives()),
     }
 }
 

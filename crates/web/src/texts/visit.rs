@@ -97,6 +97,7 @@ pub const fn taking(taking: Taking) -> &'static str {
         Taking::NeededForReserve => "Stays: the reserve needs it",
         Taking::LeftByKeeper => "You leave it",
         Taking::LookFirst => "Look first",
+        Taking::Withheld => "Withheld: do not take",
         Taking::Stays => "Stays",
     }
 }
@@ -140,6 +141,14 @@ pub fn less(side: &str) -> String {
 /// One eighth more.
 pub fn more(side: &str) -> String {
     format!("{side}: one eighth more")
+}
+/// The button that turns a figure down.
+pub fn turn_down(figure: &str) -> String {
+    format!("{figure}: less")
+}
+/// The button that turns it up.
+pub fn turn_up(figure: &str) -> String {
+    format!("{figure}: more")
 }
 /// Legend of what the comb holds.
 pub const HOLDS: &str = "On it";

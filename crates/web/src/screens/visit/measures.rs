@@ -59,11 +59,11 @@ fn dial(name: &'static str, dial: Dial, told: fn(i32, Units) -> String) -> AnyVi
     view! {
         <div class="dial" role="group" aria-label=name>
             <span class="dial-name">{name}</span>
-            <button type="button" class="plain" aria-label=words::less(name) on:click=move |_| dial.turn(-1)>
+            <button type="button" class="plain" aria-label=words::turn_down(name) on:click=move |_| dial.turn(-1)>
                 "\u{2212}"
             </button>
             <output>{told}</output>
-            <button type="button" class="plain" aria-label=words::more(name) on:click=move |_| dial.turn(1)>
+            <button type="button" class="plain" aria-label=words::turn_up(name) on:click=move |_| dial.turn(1)>
                 "+"
             </button>
         </div>
