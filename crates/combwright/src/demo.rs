@@ -1,9 +1,10 @@
 //! Wattle Bend: five invented hives over one season of spoken visits, for trying things on.
 //!
-//! The season is told in `demo/*.toml`: what was said at the hives, word for word, and what was
-//! typed at the desk. It goes through the same listening and the same checks as a keeper's own
+//! The season is told in `demo/*.toml`: what was said at the hives, word for word, what was typed at
+//! the desk and what was done in the honey house. It goes through the same listening and the same checks as a keeper's own
 //! notes; nothing of the record is prepared beforehand.
 
+mod bottled;
 mod form;
 mod typed;
 
@@ -17,7 +18,7 @@ use crate::commands::hear::{Heard, Until, record_visit};
 use crate::failure::Failure;
 use crate::journal::{Desk, Open, Saying, Writer, hive_named};
 use crate::surroundings::fresh_id;
-use form::{HiveTold, PieceTold, Typed, VisitTold, When, YardTold};
+use form::{HiveTold, HouseTold, PieceTold, Stepped, Typed, VisitTold, When, YardTold};
 
 /// On a mild coast, so that the season can be reckoned; the point lies at sea, where no yard is.
 const PLACE: Place = Place {
@@ -33,6 +34,7 @@ const HIVES: [&str; 5] = [
     include_str!("../demo/stringybark.toml"),
     include_str!("../demo/tea_tree.toml"),
 ];
+const HONEY_HOUSE: &str = include_str!("../demo/honey_house.toml");
 
 /// Brings the yard into a journal, its season ending a few days before `today`; all of it or
 /// nothing. Gives the yard as it then stands.
@@ -56,9 +58,13 @@ fn tell(
         .iter()
         .map(|text| toml_of::<HiveTold>(text))
         .collect::<Result<Vec<_>, _>>()?;
+    let house = toml_of::<HouseTold>(HONEY_HOUSE)?;
     let apiary = teller.begin_yard(desk)?;
-    for (when, hive, telling) in teller.in_order(&hives)? {
-        teller.tell(desk, apiary, hive, telling, &when)?;
+    for (when, telling) in teller.in_order(&hives, &house)? {
+        match telling {
+            Telling::OfHive(hive, of) => teller.tell(desk, apiary, hive, of, &when)?,
+            Telling::Bottled(step) => teller.bottle(desk, step, &when)?,
+        }
     }
     Ok(())
 }
@@ -68,9 +74,16 @@ fn toml_of<T: serde::de::DeserializeOwned>(text: &str) -> Result<T, Failure> {
     toml::from_str(text).map_err(|why| Failure::input(format!("the demo's season: {why}")))
 }
 
-/// One thing to tell of a hive.
+/// One thing to tell.
 #[derive(Clone, Copy)]
 enum Telling<'a> {
+    OfHive(&'a HiveTold, OfHive<'a>),
+    Bottled(&'a Stepped),
+}
+
+/// One thing to tell of a hive.
+#[derive(Clone, Copy)]
+enum OfHive<'a> {
     Begins,
     Visit(&'a VisitTold),
     Typed(&'a Typed),
@@ -88,18 +101,26 @@ impl<F: FnMut(&VisitTold, &Recording)> Teller<'_, F> {
     fn in_order<'h>(
         &self,
         hives: &'h [HiveTold],
-    ) -> Result<Vec<(ZonedDateTime, &'h HiveTold, Telling<'h>)>, Failure> {
+        house: &'h HouseTold,
+    ) -> Result<Vec<(ZonedDateTime, Telling<'h>)>, Failure> {
         let mut all = Vec::new();
         for hive in hives {
-            all.push((self.at(&hive.began)?, hive, Telling::Begins));
+            let mut push = |when: &When, of| -> Result<(), Failure> {
+                all.push((self.at(when)?, Telling::OfHive(hive, of)));
+                Ok(())
+            };
+            push(&hive.began, OfHive::Begins)?;
             for visit in &hive.visit {
-                all.push((self.at(&visit.when)?, hive, Telling::Visit(visit)));
+                push(&visit.when, OfHive::Visit(visit))?;
             }
             for typed in &hive.typed {
-                all.push((self.at(&typed.when)?, hive, Telling::Typed(typed)));
+                push(&typed.when, OfHive::Typed(typed))?;
             }
         }
-        all.sort_by_key(|(when, ..)| when.timestamp());
+        for step in &house.step {
+            all.push((self.at(&step.when)?, Telling::Bottled(step)));
+        }
+        all.sort_by_key(|(when, _)| when.timestamp());
         Ok(all)
     }
 
@@ -144,21 +165,27 @@ impl<F: FnMut(&VisitTold, &Recording)> Teller<'_, F> {
         desk: &mut Desk,
         apiary: ApiaryId,
         told: &HiveTold,
-        telling: Telling<'_>,
+        of: OfHive<'_>,
         when: &ZonedDateTime,
     ) -> Result<(), Failure> {
         let days = (self.today.date() - when.date()).get_days();
-        let of = |why: Failure| Failure::input(format!("{}, {days} days ago: {why}", told.name));
-        match telling {
-            Telling::Begins => self.begin(desk, apiary, told, when),
-            Telling::Visit(visit) => self.visit(desk, told, visit, when),
-            Telling::Typed(typed) => {
+        let at = |why: Failure| Failure::input(format!("{}, {days} days ago: {why}", told.name));
+        match of {
+            OfHive::Begins => self.begin(desk, apiary, told, when),
+            OfHive::Visit(visit) => self.visit(desk, told, visit, when),
+            OfHive::Typed(typed) => {
                 let hive = living(desk, told)?;
                 let writer = self.writer(typed.by.as_ref(), when);
                 typed::tell(desk, hive, typed, &writer)
             }
         }
-        .map_err(of)
+        .map_err(at)
+    }
+
+    fn bottle(&self, desk: &mut Desk, step: &Stepped, when: &ZonedDateTime) -> Result<(), Failure> {
+        let days = (self.today.date() - when.date()).get_days();
+        bottled::tell(desk, step, &self.writer(None, when))
+            .map_err(|why| Failure::input(format!("the honey house, {days} days ago: {why}")))
     }
 
     fn visit(

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use hive::HiveError;
+use house::HouseError;
 use store::StoreError;
 
 /// A failure that ends the command; nothing was half-written.
@@ -118,6 +119,52 @@ impl From<StoreError> for Failure {
                 }
             }
         }
+    }
+}
+
+impl From<honey::HoneyError> for Failure {
+    fn from(why: honey::HoneyError) -> Self {
+        Self::input(why.to_string())
+    }
+}
+
+impl From<HouseError> for Failure {
+    fn from(why: HouseError) -> Self {
+        let failure = Self::input(why.to_string());
+        let help = match why {
+            HouseError::InTheFuture { .. } => "Record things when they have happened.".to_owned(),
+            HouseError::DoesNotFitLater { .. } => {
+                "Take the later entry back first: combwright honey undo".to_owned()
+            }
+            HouseError::NoCombWaits { waiting, .. } if waiting.is_empty() => {
+                "Record a visit on which combs were taken: combwright hear FILE --into HIVE"
+                    .to_owned()
+            }
+            HouseError::NoCombWaits { waiting, .. } => format!("Waiting: {waiting}."),
+            HouseError::NoCountry => {
+                "Say --country, or once and for all: combwright honey seller --country Wales"
+                    .to_owned()
+            }
+            HouseError::NoRegion => {
+                "Say --region codex, eu, uk, us, au or nz, or once and for all: \
+                 combwright honey seller --region uk"
+                    .to_owned()
+            }
+            HouseError::MayNotBeSold { .. } => {
+                "Blend or dry it first; --anyway fills all the same and records why not.".to_owned()
+            }
+            HouseError::NoBestBefore => "Say --best-before.".to_owned(),
+            HouseError::NeverRead { lot } => {
+                format!("Read it first: combwright honey reading {lot} --index 1.4900 --celsius 20")
+            }
+            HouseError::NothingToBlend => "combwright honey blend 26-1 26-2 --target 18".to_owned(),
+            HouseError::NoMoney { .. } => "Write --money 54.00 --currency AUD.".to_owned(),
+            HouseError::NotInAPail { .. } => {
+                "`combwright honey` lists combs that were taken and are in no pail yet.".to_owned()
+            }
+            _ => return failure,
+        };
+        failure.help(help)
     }
 }
 

@@ -43,6 +43,25 @@ pub(crate) fn zone_name(zoned: &ZonedDateTime) -> String {
     }
 }
 
+/// The day of an instant in the zone in which it was written.
+pub(crate) fn local_day(at: Timestamp, zone: &str) -> Date {
+    at.to_zoned_datetime(zone_of(zone)).date()
+}
+
+/// A zone by the name that stands in an entry: an IANA name or an offset; UTC for one that this
+/// machine does not know.
+pub(crate) fn zone_of(name: &str) -> TimeZone {
+    TimeZone::get(name)
+        .ok()
+        .or_else(|| {
+            // an offset such as +10:00 is read through a date that bears it
+            let bearing = format!("2000-01-01T00:00{name}[{name}]");
+            let read = bearing.parse::<ZonedDateTime>().ok();
+            read.map(|zoned| zoned.time_zone().clone())
+        })
+        .unwrap_or(TimeZone::UTC)
+}
+
 /// The data folder: as told, else the place where this system keeps a program's data.
 pub(crate) fn data_folder(told: Option<PathBuf>) -> Result<PathBuf, Failure> {
     if let Some(folder) = told {

@@ -7,19 +7,16 @@ mod reckon;
 mod stock;
 mod trace;
 
-pub(crate) use stock::combs_words;
-
-use hive::undo::Scope;
-use hive::{Known, Yard};
-use honey::lots::told;
+use ::house::{Kept, undo};
+use hive::Yard;
 use serde_json::json;
 
 use super::Context;
 use crate::failure::Failure;
 use crate::honey_args::{HoneyArgs, HoneyCommand};
-use crate::honey_house::Kept;
 use crate::journal::{Open, Saying};
 use crate::out;
+use crate::surroundings::local_day;
 
 /// Runs one of the honey house's commands.
 pub(crate) async fn honey(context: &Context, args: HoneyArgs) -> Result<(), Failure> {
@@ -51,7 +48,7 @@ pub(crate) async fn honey(context: &Context, args: HoneyArgs) -> Result<(), Fail
 /// The yard and its honey house, read only.
 pub(crate) async fn house(context: &Context) -> Result<(Yard, Kept), Failure> {
     let yard = context.yard().await?;
-    let kept = Kept::of(&yard);
+    let kept = Kept::of(&yard, &local_day);
     Ok((yard, kept))
 }
 
@@ -68,12 +65,12 @@ async fn take_back(context: &Context, count: usize, way: Way) -> Result<(), Fail
     let (yard, told) = open
         .write(|desk| {
             let known = match way {
-                Way::Undo => hive::undo_last(desk.yard(), Scope::HoneyHouse, count)?,
-                Way::Redo => hive::redo_last(desk.yard(), Scope::HoneyHouse, count)?,
+                Way::Undo => undo::take_back(desk.yard(), count)?,
+                Way::Redo => undo::bring_back(desk.yard(), count)?,
             };
             let told: Vec<String> = known
                 .iter()
-                .filter_map(|what| target_words(desk.yard(), what))
+                .filter_map(|what| undo::target_words(desk.yard(), what))
                 .collect();
             for what in known {
                 desk.say(Saying::of_yard(now, what), &context.writer)?;
@@ -92,21 +89,6 @@ async fn take_back(context: &Context, count: usize, way: Way) -> Result<(), Fail
     for words in told {
         out::folded(&format!("{verb}: "), &words);
     }
-    stock::mind(&Kept::of(&yard));
+    stock::mind(&Kept::of(&yard, &local_day));
     Ok(())
-}
-
-fn target_words(yard: &Yard, what: &Known) -> Option<String> {
-    let Known::Undone { target } = what else {
-        return None;
-    };
-    match yard.entry(*target)?.what.known()? {
-        Known::HoneyHouse { event } => Some(told::event(event)),
-        Known::Corrected { .. } => Some("a correction".to_owned()),
-        Known::Undone { target } => match yard.entry(*target)?.what.known()? {
-            Known::HoneyHouse { event } => Some(told::event(event)),
-            _ => Some("an entry".to_owned()),
-        },
-        _ => Some("an entry".to_owned()),
-    }
 }

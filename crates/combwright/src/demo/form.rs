@@ -2,6 +2,7 @@
 
 use comb::{Body, Length};
 use hive::entry::{End, Hanging, Piece};
+use honey::lots::event::Gone;
 use serde::Deserialize;
 
 /// The yard.
@@ -110,6 +111,66 @@ pub(super) struct VisitTold {
     pub(super) spoken: String,
 }
 
+/// What was done in the honey house.
+#[derive(Debug, Deserialize)]
+pub(super) struct HouseTold {
+    pub(super) step: Vec<Stepped>,
+}
+
+/// One thing done there.
+#[derive(Debug, Deserialize)]
+pub(super) struct Stepped {
+    #[serde(flatten)]
+    pub(super) when: When,
+    pub(super) doing: Step,
+}
+
+/// What was done, combs by hive and bar.
+#[derive(Debug, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub(super) enum Step {
+    Seller {
+        region: String,
+        business: String,
+        country: String,
+        storage: String,
+    },
+    Pail {
+        pail: String,
+        combs: Vec<String>,
+        kg: f64,
+    },
+    Lot {
+        lot: String,
+        pails: Vec<String>,
+        honey_kg: f64,
+        wax_kg: f64,
+    },
+    Filter {
+        lot: String,
+        mesh_um: u32,
+        loss_kg: f64,
+    },
+    Reading {
+        lot: String,
+        index: f64,
+        celsius: f64,
+    },
+    Jars {
+        lot: String,
+        net_g: f64,
+        count: u32,
+    },
+    Out {
+        fill: String,
+        count: u32,
+        how: Gone,
+        to: Option<String>,
+        money: Option<String>,
+        currency: Option<String>,
+    },
+}
+
 /// Something typed at the desk.
 #[derive(Debug, Deserialize)]
 pub(super) struct Typed {
@@ -167,6 +228,28 @@ pub(super) enum Doing {
     Fed {
         food: String,
         litres: f64,
+    },
+    /// What was given, as its label would say.
+    Treated {
+        product: String,
+        active: String,
+        batch: String,
+        quantity: String,
+        how: String,
+        supplier: String,
+        /// Days until it is to come out.
+        out_after: i32,
+        /// Days after that on which its label withholds honey.
+        withheld_after: u16,
+    },
+    /// The treatment that is on is over.
+    TreatmentOver {
+        left: String,
+    },
+    Sign {
+        condition: String,
+        bar: u32,
+        seen: String,
     },
     MiteWash {
         mites: u32,

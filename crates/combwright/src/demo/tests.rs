@@ -8,6 +8,7 @@ use hive::{DeviceId, Hive};
 use uuid::Uuid;
 
 use super::*;
+use crate::surroundings::local_day;
 
 /// Any day: the season is counted back from it.
 fn today() -> ZonedDateTime {
@@ -191,6 +192,32 @@ fn what_was_corrected_and_taken_back_counts_no_more() {
     let grevillea = yard.hive_named("Grevillea").expect("a hive of the yard");
     assert!(grevillea.notes.is_empty(), "its only note was taken back");
     assert_eq!(grevillea.feeds.len(), 1);
+}
+
+/// A comb of the season is found in jars, and what stands on the shelf is what the steps leave.
+#[test]
+fn a_comb_of_the_season_is_followed_into_jars() {
+    let (yard, _) = told();
+    let kept = house::Kept::of(&yard, &local_day);
+    assert_eq!(kept.refused, Vec::<String>::new());
+    assert!(kept.house.balance().even, "{:?}", kept.house.balance());
+    let house = &kept.house;
+    let jars = house::trace::jars_of_bar(&yard, house, "Banksia", 14, &local_day);
+    let jars = jars.expect("it went into a pail");
+    // 24 and 16 filled; 10 + 2 and 6 with others, 1 broken
+    assert_eq!((jars.in_stock(), jars.with_others()), (12 + 9, 12 + 6));
+    let waiting = house::taking::waiting(&yard, house, &local_day);
+    let waiting = waiting.iter().map(|t| (t.hive.as_str(), t.bar));
+    assert_eq!(
+        waiting.collect::<Vec<_>>(),
+        [("Tea-tree", 19), ("Ironbark", 8)]
+    );
+    let moist: Vec<f64> = house
+        .lots()
+        .iter()
+        .filter_map(|lot| lot.moisture_pct.map(honey::Moisture::to_tenths))
+        .collect();
+    insta::assert_debug_snapshot!(moist);
 }
 
 /// One line a comb and visit, to be read beside the talk.

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use crate::support::Desk;
 
-/// Two combs of Banksia in a pail, a lot of 3.3 kg, nine jars of 340 g.
+/// The two combs that wait at Wattle Bend in a pail, a lot of 3.3 kg, nine jars of 340 g.
 fn with_jars() -> Desk {
     let desk = Desk::at_wattle_bend();
     desk.does(&[
@@ -17,11 +17,7 @@ fn with_jars() -> Desk {
         "--business",
         "A. Keeper, 1 Lane, Town",
     ]);
-    let bars = waiting(&desk, "Banksia");
-    let chosen = format!("{},{}", bars[0], bars[1]);
-    desk.does(&[
-        "honey", "pail", "white", "--from", "Banksia", "--bars", &chosen, "--kg", "4.2kg",
-    ]);
+    desk.does(&["honey", "pail", "white", "--kg", "4.2kg"]);
     desk.does(&[
         "honey", "lot", "26-1", "--pails", "white", "--honey", "3.3kg",
     ]);
@@ -29,16 +25,20 @@ fn with_jars() -> Desk {
     desk
 }
 
-/// Numbers of the bars of a hive whose combs wait for a pail, the last two taken.
-fn waiting(desk: &Desk, hive: &str) -> Vec<u64> {
+/// A lot as `combwright honey` lists it.
+fn lot(desk: &Desk, name: &str) -> Value {
     let house = desk.json(&["honey"]);
-    let combs = house["combs_waiting"].as_array().expect("a list");
-    let of_hive = combs.iter().filter(|comb| comb["hive"] == hive);
-    let mut bars: Vec<u64> = of_hive
-        .map(|comb| comb["bar"].as_u64().expect("a number"))
-        .collect();
-    assert!(bars.len() >= 2, "{house}");
-    bars.split_off(bars.len() - 2)
+    let mut lots = house["lots"].as_array().expect("a list").iter();
+    let found = lots.find(|lot| lot["lot"] == name).cloned();
+    found.unwrap_or_else(|| panic!("no lot {name}: {house}"))
+}
+
+/// The line of the ledger for jars of 340 g.
+fn line_of_340(desk: &Desk) -> Value {
+    let stock = desk.json(&["honey", "stock"]);
+    let mut lines = stock.as_array().expect("a list").iter();
+    let found = lines.find(|line| line["net_kg"] == 0.34).cloned();
+    found.unwrap_or_else(|| panic!("no such size: {stock}"))
 }
 
 #[test]
@@ -49,15 +49,41 @@ fn a_comb_is_followed_to_its_jars_and_back() {
     assert_eq!(combs.len(), 2);
     for comb in combs {
         let (hive, bar) = (&comb["hive"], comb["bar"].as_str().expect("a bar"));
-        assert_eq!(hive, "Banksia");
-        let found = desk.json(&["honey", "trace", "bar", "Banksia", bar]);
-        assert_eq!(found["in_stock"], 9);
-        assert_eq!(found["lots"], serde_json::json!(["26-1"]));
+        let hive = hive.as_str().expect("a hive");
+        let found = desk.json(&["honey", "trace", "bar", hive, bar]);
+        // bar 8 of Ironbark bore an earlier comb, which went into WB-2
+        let lots = found["lots"].as_array().expect("lots");
+        assert!(lots.contains(&"26-1".into()), "{hive} {bar}: {found}");
     }
-    desk.does(&["yard", "rename", "Banksia", "Old Man"]);
-    let bar = combs[0]["bar"].as_str().expect("a bar");
-    let renamed = desk.json(&["honey", "trace", "bar", "Old Man", bar]);
-    assert_eq!(renamed["in_stock"], 9, "a hive's new name finds its combs");
+    let first = desk.json(&["honey", "trace", "bar", "Tea-tree", "19"]);
+    assert_eq!(first["in_stock"], 9);
+    desk.does(&["yard", "rename", "Tea-tree", "Old Man"]);
+    let renamed = desk.json(&["honey", "trace", "bar", "Old Man", "19"]);
+    assert_eq!(renamed, first, "a hive's new name finds its combs");
+}
+
+#[test]
+fn a_comb_of_wattle_bend_is_followed_to_its_jars_and_back() {
+    let desk = Desk::at_wattle_bend();
+    let found = desk.json(&["honey", "trace", "bar", "Banksia", "14"]);
+    assert_eq!(found["lots"], serde_json::json!(["WB-2"]));
+    assert_eq!(
+        (&found["in_stock"], &found["with_others"]),
+        (&21.into(), &18.into())
+    );
+    let back = desk.json(&["honey", "trace", "jar", "L WB-2"]);
+    let combs = back["combs"].as_array().expect("combs");
+    assert_eq!(combs.len(), 12);
+    assert!(
+        combs
+            .iter()
+            .any(|comb| comb["hive"] == "Banksia" && comb["bar"] == "14")
+    );
+    insta::assert_snapshot!("honey_of_wattle_bend", desk.does(&["honey"]));
+    insta::assert_snapshot!(
+        "trace_banksia_14",
+        desk.does(&["honey", "trace", "bar", "Banksia", "14"])
+    );
 }
 
 #[test]
@@ -81,16 +107,15 @@ fn jars_out_are_called_back_by_name() {
         "{told}"
     );
     assert!(told.contains("4 to the corner shop"), "{told}");
-    let stock = desk.json(&["honey", "stock"]);
-    assert_eq!(stock[0]["taken"]["GBP"], 3050);
+    assert_eq!(line_of_340(&desk)["taken"]["GBP"], 3050);
     desk.does(&["honey", "back", "26-1/1", "1"]);
-    assert_eq!(desk.json(&["honey", "stock"])[0]["in_stock"], 6);
+    assert_eq!(line_of_340(&desk)["in_stock"], 6);
 }
 
 #[test]
 fn the_last_thing_is_taken_back_and_brought_back() {
     let desk = with_jars();
-    let lot = |desk: &Desk| -> Value { desk.json(&["honey"])["lots"][0].clone() };
+    let lot = |desk: &Desk| lot(desk, "26-1");
     let before = lot(&desk);
     desk.does(&["honey", "loss", "26-1", "100g", "--why", "eaten"]);
     let after = lot(&desk);
@@ -218,16 +243,14 @@ fn a_fermenting_lot_fills_no_jars_unless_the_keeper_says_so() {
 #[test]
 fn a_backdated_pail_comes_before_the_lot_made_of_it() {
     let desk = Desk::at_wattle_bend();
-    let bars = waiting(&desk, "Banksia");
-    let chosen = format!("{},{}", bars[0], bars[1]);
     desk.does(&[
         "honey",
         "pail",
         "p",
         "--from",
-        "Banksia",
+        "Tea-tree",
         "--bars",
-        &chosen,
+        "19",
         "--on",
         "2025-03-21",
     ]);
@@ -262,7 +285,7 @@ fn a_backdated_pail_comes_before_the_lot_made_of_it() {
         said.contains("where this honey is sold") || said.contains("is dated"),
         "{said}"
     );
-    assert_eq!(desk.json(&["honey"])["lots"][0]["on"], "2025-03-21");
+    assert_eq!(lot(&desk, "l")["on"], "2025-03-21");
 }
 
 #[test]

@@ -108,6 +108,8 @@ pub struct Lot {
     #[serde(skip)]
     pub(crate) mass: Amount,
     #[serde(skip)]
+    pub(crate) made: Amount,
+    #[serde(skip)]
     pub(crate) came_in: Amount,
     #[serde(skip)]
     pub(crate) wax: Amount,
@@ -143,6 +145,7 @@ impl Lot {
             filters: Vec::new(),
             fermenting_since: None,
             mass,
+            made: mass,
             came_in: Amount::ZERO,
             wax: Amount::ZERO,
             not_weighed_apart: Amount::ZERO,
@@ -160,6 +163,11 @@ impl Lot {
     /// Honey in it now.
     pub fn mass(&self) -> Mass {
         self.mass.mass()
+    }
+
+    /// Honey in it when it came to be.
+    pub fn made(&self) -> Mass {
+        self.made.mass()
     }
 
     /// Losses by reason.

@@ -18,7 +18,17 @@ pub fn event(event: &Map<String, Value>) -> String {
 
 /// The same of an event that was read.
 pub fn lot_event(event: &LotEvent) -> String {
-    let kg = |mass: Mass| format!("{:.2} kg", mass.to_kg());
+    lot_event_in(event, &|mass| format!("{:.2} kg", mass.to_kg()), &|mass| {
+        format!("{:.0} g", mass.to_grams())
+    })
+}
+
+/// The same in other units: how a mass of honey or comb is written, and what one jar holds.
+pub fn lot_event_in(
+    event: &LotEvent,
+    kg: &dyn Fn(Mass) -> String,
+    jar: &dyn Fn(Mass) -> String,
+) -> String {
     match event {
         LotEvent::PailFilled(it) => {
             let combs: Vec<String> = it
@@ -69,10 +79,10 @@ pub fn lot_event(event: &LotEvent) -> String {
         }
         LotEvent::FermentationSeen(it) => format!("lot {}: ferments", it.lot),
         LotEvent::JarsFilled(it) => format!(
-            "{}: {} jars of {:.0} g from lot {}, lot mark {}",
+            "{}: {} jars of {} from lot {}, lot mark {}",
             it.fill,
             it.count,
-            it.net_kg.to_grams(),
+            jar(it.net_kg),
             it.lot,
             it.mark
         ),

@@ -1,10 +1,11 @@
 //! `combwright honey blend`: reaching a moisture.
 
+use ::house::HouseError;
+use ::house::blend::{batch_into, vessels_of};
 use comb::Mass;
+use honey::Moisture;
 use honey::blend::{Vessel, batch, bring_to_target};
-use honey::lots::event::{Drawn, LotsBlended};
-use honey::lots::{House, LotEvent, LotId};
-use honey::{HoneyError, Moisture};
+use honey::lots::LotId;
 use serde_json::json;
 
 use super::desk;
@@ -23,8 +24,7 @@ pub(super) async fn blend(context: &Context, args: BlendArgs) -> Result<(), Fail
     let mut vessels = vessels_of(&kept.house, &args.lots)?;
     vessels.extend(args.vessel);
     if vessels.is_empty() {
-        return Err(Failure::input("no lots or vessels were named")
-            .help("combwright honey blend 26-1 26-2 --target 18"));
+        return Err(HouseError::NothingToBlend.into());
     }
     if let Some(mass) = args.batch {
         return tell_batch(context, &vessels, mass, target);
@@ -65,24 +65,6 @@ fn caution() {
     );
 }
 
-fn vessels_of(house: &House, lots: &[String]) -> Result<Vec<Vessel>, Failure> {
-    lots.iter()
-        .map(|name| {
-            let lot = house.lot(&LotId::from(name.as_str()))?;
-            let moisture_pct = lot.moisture_pct.ok_or_else(|| {
-                Failure::input(format!("the moisture of lot {name} was never read")).help(format!(
-                    "Read it first: combwright honey reading {name} --index 1.4900 --celsius 20"
-                ))
-            })?;
-            Ok(Vessel {
-                name: name.clone(),
-                mass_kg: lot.mass(),
-                moisture_pct,
-            })
-        })
-        .collect()
-}
-
 fn tell_batch(
     context: &Context,
     vessels: &[Vessel],
@@ -112,31 +94,9 @@ async fn record(
     target: Moisture,
     into: String,
 ) -> Result<(), Failure> {
-    let lots = args.lots.clone();
     let name = LotId::from(into);
-    let lot = name.clone();
-    let (_, kept) = desk::record(context, args.on, move |standing| {
-        if lots.contains(&lot.to_string()) {
-            return Err(HoneyError::LotLoop {
-                lot: lot.clone(),
-                path: vec![lot.clone(), lot],
-            }
-            .into());
-        }
-        let (portions, _) = batch(&vessels_of(standing.house, &lots)?, mass, target)?;
-        let from = portions.into_iter().filter(|p| p.mass_kg > Mass::ZERO);
-        Ok(LotEvent::LotsBlended(LotsBlended {
-            lot,
-            on: standing.on,
-            from: from
-                .map(|p| Drawn {
-                    lot: LotId::from(p.from),
-                    mass_kg: p.mass_kg,
-                })
-                .collect(),
-            loss_kg: Mass::ZERO,
-        })
-        .into())
+    let (_, kept) = desk::record(context, args.on, |standing| {
+        Ok(batch_into(standing, &args.lots, mass, target, &name)?.into())
     })
     .await?;
     super::stock::tell_lot(context, &kept, &name)

@@ -1,11 +1,11 @@
 //! Sums that record nothing: moisture, syrup, net weights.
 
 use comb::{Mass, Temperature, Volume};
-use honey::fermentation::keeping;
-use honey::limits::{Item, Kind, limit};
 use honey::net_quantity::{SampleVerdict, sample_test};
 use honey::region::CHECK_WITH_AUTHORITY;
-use honey::{HoneyError, Moisture, Reading, Region, Syrup, density};
+use honey::{HoneyError, Reading, Region, Syrup, density};
+use house::HouseError;
+use house::reading::{Judged, Scale};
 use serde_json::json;
 
 use super::Context;
@@ -16,27 +16,17 @@ use crate::out;
 /// The reading that was typed.
 pub(super) fn reading(args: &ReadingArgs) -> Result<Reading, Failure> {
     let at = args.celsius.map(Temperature::celsius);
-    let reading = match (args.index, args.brix, args.water, args.lab, at) {
-        (Some(index), .., Some(temperature_c)) => Reading::Index {
-            index,
-            temperature_c,
-        },
-        (Some(index), .., None) => Reading::IndexCompensated { index },
-        (_, Some(brix), .., Some(temperature_c)) => Reading::Brix {
-            brix,
-            temperature_c,
-        },
-        (_, Some(brix), .., None) => Reading::BrixCompensated { brix },
-        (_, _, Some(percent), ..) => Reading::Water {
-            moisture_pct: Moisture::percent(percent)?,
-        },
-        (.., Some(percent), _) => Reading::Laboratory {
-            moisture_pct: Moisture::percent(percent)?,
-        },
-        _ => return Err(Failure::input("no reading was given")),
-    };
-    reading.moisture()?;
-    Ok(reading)
+    let scales = [
+        (Scale::Index, args.index),
+        (Scale::Brix, args.brix),
+        (Scale::Water, args.water),
+        (Scale::Laboratory, args.lab),
+    ];
+    let told = scales
+        .into_iter()
+        .find_map(|(scale, figure)| Some((scale, figure?)));
+    let (scale, figure) = told.ok_or_else(|| Failure::input("no reading was given"))?;
+    Ok(house::reading::reading(scale, figure, at)?)
 }
 
 /// Prints what a reading means.
@@ -46,8 +36,8 @@ pub(super) fn moisture(
     region: Option<Region>,
 ) -> Result<(), Failure> {
     let moisture = reading(args)?.moisture()?;
-    let keeps = keeping(moisture);
-    let limit = region.and_then(|region| limit(region, Item::Moisture, Kind::General).ok());
+    let judged = Judged::of(moisture, region);
+    let (keeps, limit) = (judged.keeping, judged.limit);
     let kg_per_l = density::density(moisture, Temperature::celsius(20.0)).ok();
     if context.json {
         return out::json(&json!({
@@ -55,7 +45,7 @@ pub(super) fn moisture(
             "keeping": keeps,
             "density_20_c_kg_per_l": kg_per_l,
             "limit": limit,
-            "within_limit": limit.map(|limit| limit.admits_moisture(moisture)),
+            "within_limit": judged.within_limit(),
         }));
     }
     out::line(out::strong(&format!("{moisture} water")));
@@ -146,7 +136,7 @@ pub(super) fn weights(
     grams: &[f64],
     region: Option<Region>,
 ) -> Result<(), Failure> {
-    let region = region.ok_or_else(no_region)?;
+    let region = region.ok_or(HouseError::NoRegion)?;
     let jars: Vec<Mass> = grams.iter().copied().map(Mass::grams).collect();
     let test = sample_test(region, net, &jars).map_err(|why| match why {
         HoneyError::NotPositive { .. } => Failure::from(why)
@@ -179,12 +169,4 @@ pub(super) fn weights(
     ));
     out::folded(&format!("{region}: "), CHECK_WITH_AUTHORITY);
     Ok(())
-}
-
-/// The region is not known.
-pub(super) fn no_region() -> Failure {
-    Failure::input("it is not known where this honey is sold").help(
-        "Say --region codex, eu, uk, us, au or nz, or once and for all: \
-         combwright honey seller --region uk",
-    )
 }

@@ -1,13 +1,15 @@
 //! What stands in the honey house, and the ledger of jars.
 
+use ::house::taking::waiting;
+use ::house::{Kept, Taking, words};
 use honey::fermentation::keeping;
 use honey::lots::{Lot, LotId, SizeLine};
 use serde_json::{Value, json};
 
 use super::{Context, house};
 use crate::failure::Failure;
-use crate::honey_house::{Kept, Taking, waiting};
 use crate::out;
+use crate::surroundings::local_day;
 
 /// A lot as JSON, with what it holds now.
 pub(super) fn lot_json(lot: &Lot) -> Result<Value, Failure> {
@@ -58,26 +60,10 @@ pub(super) fn mind(kept: &Kept) {
     }
 }
 
-/// Combs in a few words: "Banksia 5, 14; Ironbark 3".
-pub(crate) fn combs_words<'a>(combs: impl Iterator<Item = (&'a str, String)>) -> String {
-    let mut hives: Vec<(&str, Vec<String>)> = Vec::new();
-    for (hive, bar) in combs {
-        match hives.iter_mut().find(|(name, _)| *name == hive) {
-            Some((_, bars)) => bars.push(bar),
-            None => hives.push((hive, vec![bar])),
-        }
-    }
-    let words: Vec<String> = hives
-        .iter()
-        .map(|(hive, bars)| format!("{hive} {}", bars.join(", ")))
-        .collect();
-    words.join("; ")
-}
-
 /// What stands in the honey house.
 pub(super) async fn overview(context: &Context) -> Result<(), Failure> {
     let (yard, kept) = house(context).await?;
-    let combs = waiting(&yard, &kept.house);
+    let combs = waiting(&yard, &kept.house, &local_day);
     if context.json {
         return overview_json(&kept, &combs);
     }
@@ -92,7 +78,7 @@ pub(super) async fn overview(context: &Context) -> Result<(), Failure> {
         days.dedup();
         for day in days {
             let of_day = combs.iter().filter(|taking| taking.on == day);
-            let words = combs_words(of_day.map(|t| (t.hive.as_str(), t.bar.to_string())));
+            let words = words::combs(of_day.map(|t| (t.hive.as_str(), t.bar.to_string())));
             out::folded(&format!("  {day}  "), &words);
         }
     }
@@ -112,7 +98,7 @@ pub(super) async fn overview(context: &Context) -> Result<(), Failure> {
                 "Pail {} of {}{mass}: {}",
                 pail.pail,
                 pail.on,
-                combs_words(inside)
+                words::combs(inside)
             ),
         );
     }

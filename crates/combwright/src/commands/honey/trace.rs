@@ -1,91 +1,53 @@
 //! `combwright honey trace`: a recall in both directions.
 
-use std::collections::BTreeSet;
-
-use honey::lots::{CombsFound, FillId, Filling, House, LotId};
+use ::house::trace::{Jars, combs_of_mark, jars_of_bar, of_lot};
+use ::house::words;
+use honey::lots::{CombsFound, LotId};
 use serde_json::json;
 
-use super::stock::combs_words;
 use super::{Context, house};
 use crate::failure::Failure;
 use crate::honey_args::Trace;
-use crate::honey_house::combs_of_bar;
 use crate::out;
+use crate::surroundings::local_day;
 
 /// Runs the command.
 pub(super) async fn trace(context: &Context, of: Trace) -> Result<(), Failure> {
     let (yard, kept) = house(context).await?;
     match of {
         Trace::Bar { hive, number } => {
-            let combs = combs_of_bar(&yard, &kept.house, &hive, number);
-            if combs.is_empty() {
-                yard.hive_named(&hive)?;
-                return Err(Failure::input(format!(
-                    "no comb of bar {number} of {hive} is in a pail"
-                ))
-                .help("`combwright honey` lists combs that were taken and are in no pail yet."));
-            }
-            let mut fills: BTreeSet<&FillId> = BTreeSet::new();
-            let mut lots: BTreeSet<&LotId> = BTreeSet::new();
-            for comb in combs {
-                let found = kept.house.jars_with_comb(comb)?;
-                fills.extend(found.fills.iter().map(|fill| &fill.fill));
-                lots.extend(found.lots.iter().map(|lot| &lot.lot));
-            }
-            tell_jars(context, &kept.house, &lots, &fills)
+            let jars = jars_of_bar(&yard, &kept.house, &hive, number, &local_day)?;
+            tell_jars(context, &jars)
         }
-        Trace::Jar { mark } => {
-            let found = kept.house.combs_with_mark(&mark).or_else(|why| {
-                match mark.trim_start_matches(['L', 'l']).trim() {
-                    bare if bare != mark => kept.house.combs_with_mark(bare),
-                    _ => Err(why),
-                }
-            })?;
-            tell_combs(context, &found)
-        }
+        Trace::Jar { mark } => tell_combs(context, &combs_of_mark(&kept.house, &mark)?),
         Trace::Lot { lot } => {
-            let lot = LotId::from(lot);
-            let combs = kept.house.combs_in_lot(&lot)?;
-            let jars = kept.house.jars_with_lot(&lot)?;
-            let fills: BTreeSet<&FillId> = jars.fills.iter().map(|fill| &fill.fill).collect();
-            let lots: BTreeSet<&LotId> = jars.lots.iter().map(|lot| &lot.lot).collect();
+            let (combs, jars) = of_lot(&kept.house, &LotId::from(lot))?;
             if context.json {
                 return out::json(&json!({ "combs": combs.combs, "fillings": jars.fills }));
             }
             tell_combs(context, &combs)?;
-            tell_jars(context, &kept.house, &lots, &fills)
+            tell_jars(context, &jars)
         }
     }
 }
 
-fn tell_jars(
-    context: &Context,
-    house: &House,
-    lots: &BTreeSet<&LotId>,
-    fills: &BTreeSet<&FillId>,
-) -> Result<(), Failure> {
-    let jars: Vec<&Filling> = house
-        .fillings()
-        .iter()
-        .filter(|fill| fills.contains(&fill.fill))
-        .collect();
-    let here: u32 = jars.iter().map(|fill| fill.in_stock).sum();
-    let away: u32 = jars.iter().map(|fill| fill.with_others()).sum();
+fn tell_jars(context: &Context, jars: &Jars<'_>) -> Result<(), Failure> {
+    let (here, away) = (jars.in_stock(), jars.with_others());
     if context.json {
         return out::json(&json!({
-            "lots": lots, "fillings": jars, "in_stock": here, "with_others": away,
+            "lots": jars.lots, "fillings": jars.fills, "in_stock": here, "with_others": away,
         }));
     }
-    let names: Vec<&str> = lots.iter().map(|lot| lot.as_str()).collect();
+    let names: Vec<&str> = jars.lots.iter().map(|lot| lot.as_str()).collect();
     if names.is_empty() {
         out::line("It is in no lot yet: a pail becomes a lot by `combwright honey lot`.");
         return Ok(());
     }
     out::folded("Lots: ", &names.join(", "));
-    if jars.is_empty() {
+    if jars.fills.is_empty() {
         out::line("No jars were filled from it.");
     }
-    for fill in &jars {
+    for fill in &jars.fills {
         out::line(format!(
             "Jars {}: {} x {:.0} g of {}, lot mark {}; {} here, {} with others",
             fill.fill,
@@ -117,7 +79,7 @@ fn tell_combs(context: &Context, found: &CombsFound<'_>) -> Result<(), Failure> 
     days.dedup();
     for day in days {
         let of_day = found.combs.iter().filter(|c| c.taken.taken_on == day);
-        let words = combs_words(of_day.map(|c| (c.taken.hive.as_str(), c.taken.bar.clone())));
+        let words = words::combs(of_day.map(|c| (c.taken.hive.as_str(), c.taken.bar.clone())));
         out::folded(&format!("Combs taken {day}: bar "), &words);
     }
     for lot in &found.received {

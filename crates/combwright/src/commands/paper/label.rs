@@ -179,17 +179,8 @@ fn lines(draft: &LabelDraft) -> Vec<LabelLine> {
         .collect()
 }
 
-/// The address of a lot's page: the seller's page with the mark, kept to letters that need no
-/// escaping.
+/// The address of a lot's page: the seller's page with the mark.
 fn code(house: &House, mark: &str) -> Option<String> {
-    use std::fmt::Write;
-    let mut address = house.seller().trace_page.clone()?;
-    for byte in mark.bytes() {
-        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
-            address.push(char::from(byte));
-        } else {
-            let _ = write!(address, "%{byte:02X}");
-        }
-    }
-    Some(address)
+    let page = house.seller().trace_page.as_deref()?;
+    Some(::house::page::address(page, mark))
 }

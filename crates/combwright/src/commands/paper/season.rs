@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 
 use hive::Yard;
 use honey::lots::{House, LotOrigin};
+use house::taking::takings;
+use house::{Kept, Taking};
 use jiff::civil::Date;
 use paper::PictureOptions;
 use paper::pdf::{Bars, Column, Flow, Print, Typeface};
@@ -14,19 +16,21 @@ use super::{Context, days, save};
 use crate::commands::advise::Choices;
 use crate::commands::show::section;
 use crate::failure::Failure;
-use crate::honey_house::{Kept, Taking, takings};
 use crate::paper_args::{DaysArgs, Output};
+use crate::surroundings::local_day;
 
 /// Runs the command.
 pub(super) async fn season(context: &Context, args: &DaysArgs, to: &Output) -> Result<(), Failure> {
     let yard = context.yard().await?;
     let days = days(context, &yard, args)?;
-    let kept = Kept::of(&yard);
+    let kept = Kept::of(&yard, &local_day);
     let face = Typeface::shipped()?;
     let title = format!("Season sheet, {} to {}", days.from, days.to);
     let mut flow = Flow::new(Print::small(to.paper.into()), title.as_str(), &face);
     flow.title("Season sheet", &span_words(days));
-    let taken: Vec<Taking> = takings(&yard).filter(|t| days.has(t.on)).collect();
+    let taken: Vec<Taking> = takings(&yard, &local_day)
+        .filter(|t| days.has(t.on))
+        .collect();
 
     flow.heading("Combs taken, by month");
     if taken.is_empty() {
@@ -101,7 +105,7 @@ fn hives(flow: &mut Flow<'_>, yard: &Yard, taken: &[Taking], house: &House, days
         let visits = hive
             .visits
             .iter()
-            .filter(|v| days.has(crate::honey_house::local_day(v.opened, &v.zone)))
+            .filter(|v| days.has(local_day(v.opened, &v.zone)))
             .count();
         if visits == 0 && of_hive.is_empty() {
             return None;
@@ -127,7 +131,7 @@ fn hives(flow: &mut Flow<'_>, yard: &Yard, taken: &[Taking], house: &House, days
                 let zone = yard
                     .entry(fed.when.entry)
                     .map_or("UTC", |e| e.zone.as_str());
-                days.has(crate::honey_house::local_day(fed.when.at, zone))
+                days.has(local_day(fed.when.at, zone))
             })
             .filter_map(|fed| fed.litres)
             .sum();

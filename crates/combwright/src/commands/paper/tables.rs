@@ -3,15 +3,16 @@
 use std::path::Path;
 
 use honey::lots::House;
+use house::{Kept, words};
 use paper::records::{Cell, Days, Head, Table};
 use rust_xlsxwriter::{ExcelDateTime, Format, Workbook, XlsxError};
 use serde_json::json;
 
 use super::{Context, all_tables, days};
 use crate::failure::Failure;
-use crate::honey_house::Kept;
 use crate::out;
 use crate::paper_args::DaysArgs;
+use crate::surroundings::local_day;
 
 const fn head(name: &'static str, share: f64, figures: bool) -> Head {
     Head {
@@ -52,7 +53,7 @@ pub(super) fn honey_tables(house: &House, days: Days) -> Vec<Table> {
                     .combs
                     .iter()
                     .map(|comb| (comb.taken.hive.as_str(), comb.taken.bar.clone()));
-                crate::commands::honey::combs_words(combs)
+                words::combs(combs)
             },
         );
         vec![
@@ -106,7 +107,7 @@ pub(super) async fn tables(context: &Context, args: &DaysArgs, file: &Path) -> R
     let yard = context.yard().await?;
     let days = days(context, &yard, args)?;
     let mut tables = all_tables(&yard, days);
-    tables.extend(honey_tables(&Kept::of(&yard).house, days));
+    tables.extend(honey_tables(&Kept::of(&yard, &local_day).house, days));
     let rows: usize = tables.iter().map(|table| table.rows.len()).sum();
     let book = file
         .extension()
