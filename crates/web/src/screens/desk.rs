@@ -32,7 +32,7 @@ fn show(route: Route) -> AnyView {
 
 /// What only this function leads to is what the build takes out of the module.
 #[wasm_split(desk, fallible)]
-#[expect(
+#[allow(
     clippy::unnecessary_wraps,
     reason = "the fetching may fail, this cannot"
 )]
