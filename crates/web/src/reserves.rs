@@ -14,6 +14,7 @@ use hive::{ApiaryId, HiveId};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen_futures::spawn_local;
+use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
 use crate::browser::nap::Nap;
 use crate::browser::{clock, mark, storage};
@@ -21,6 +22,25 @@ use crate::journal::Journal;
 use crate::parts::go::Place;
 use crate::route::Route;
 use crate::weather;
+
+/// Asks the model.
+type Answer = fn(&ModelAsk, &str) -> Option<ModelReserve>;
+
+fn answer(ask: &ModelAsk, weather_file: &str) -> Option<ModelReserve> {
+    // weather that makes no years was refused when it was given
+    let days = weather::series(weather_file)?;
+    ask.answer(&days).ok().flatten()
+}
+
+/// The model comes with the desk's screens (`screens::desk`): nobody waits for it at an open hive.
+#[wasm_split(desk, fallible)]
+#[allow(
+    clippy::unnecessary_wraps,
+    reason = "the fetching may fail, this cannot"
+)]
+fn fetched() -> Result<Answer, SplitLoaderError> {
+    Ok(answer)
+}
 
 /// The reserves of all hives. Copies are the same.
 #[derive(Clone, Copy)]
@@ -113,12 +133,18 @@ impl Reserves {
             if at_work(place) {
                 return;
             }
-            let reckoned = now.map(|(ask, weather, text)| Reckoned {
-                ask,
-                weather,
-                // weather that makes no years was refused when it was given
-                reserve: weather::series(text).and_then(|days| ask.answer(&days).ok().flatten()),
-            });
+            let reckoned = match now {
+                None => None,
+                Some((ask, weather, text)) => {
+                    // not here yet, and no network: it is tried again at the next change
+                    let Ok(answer) = fetched().await else { return };
+                    Some(Reckoned {
+                        ask,
+                        weather,
+                        reserve: answer(&ask, text),
+                    })
+                }
+            };
             self.known.update(|known| match reckoned {
                 Some(reckoned) => drop(known.insert(hive.id, reckoned)),
                 None => drop(known.remove(&hive.id)),
