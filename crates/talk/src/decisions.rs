@@ -51,9 +51,7 @@ impl Ear<'_> {
                     C::And | C::Then | C::But | C::Stop | C::Num | C::Ord
                 )
             })
-            && marks
-                .get(i)
-                .is_some_and(|m| matches!(m.concept, C::Take | C::Leave | C::Aside));
+            && marks.get(i).is_some_and(|m| m.concept.is_verdict());
         if combs.is_empty() || own_verb {
             return None;
         }

@@ -452,8 +452,5 @@ fn any_share(items: &[Item]) -> bool {
 }
 
 pub(crate) fn brood(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::DroneBees
-    )
+    concept.is_brood() || concept == C::DroneBees
 }

@@ -131,19 +131,7 @@ impl Ear<'_> {
                 .iter()
                 .rev()
                 .take_while(|n| !matches!(n.concept, C::Stop | C::NewComb | C::Comb))
-                .any(|n| {
-                    matches!(
-                        n.concept,
-                        C::Brood
-                            | C::SealedBrood
-                            | C::Drone
-                            | C::Eggs
-                            | C::Pollen
-                            | C::Honey
-                            | C::Capped
-                            | C::Unripe
-                    )
-                })
+                .any(|n| n.concept.is_held() || n.concept == C::Capped)
     }
 
     /// "the rest is wet".
@@ -162,20 +150,9 @@ impl Ear<'_> {
     /// "dry", said of a comb.
     fn dry_comb(&self, marks: &[Mark], m: &Mark) -> bool {
         let weather = marks.iter().filter(|n| n.concept == C::Weather).count();
-        let stored = marks.iter().any(|n| {
-            matches!(
-                n.concept,
-                C::Honey
-                    | C::Unripe
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::Pollen
-                    | C::Eggs
-                    | C::Capped
-                    | C::Degrees
-            )
-        });
+        let stored = marks
+            .iter()
+            .any(|n| n.concept.is_held() || matches!(n.concept, C::Capped | C::Degrees));
         self.said(m, "dry")
             && weather == 1
             && !stored

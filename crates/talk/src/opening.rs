@@ -132,9 +132,7 @@ impl Ear<'_> {
         one && self.said(m, "other")
             && !self.said(m, "side")
             && !self.said(m, "face")
-            && marks
-                .get(at + 1)
-                .is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside))
+            && marks.get(at + 1).is_some_and(|n| n.concept.is_verdict())
             && !marks
                 .iter()
                 .any(|n| matches!(n.concept, C::Share | C::Capped | C::This))
@@ -318,56 +316,39 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
         })
 }
 
-/// What a comb may hold.
-pub(crate) fn holds(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Brood | C::SealedBrood | C::Eggs | C::Drone | C::Honey | C::Unripe | C::Pollen
-    )
-}
-
 /// Words that describe a comb or decide on it.
 pub(crate) fn describes(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Comb
-            | C::Honey
-            | C::Unripe
-            | C::Open
-            | C::Brood
-            | C::SealedBrood
-            | C::Drone
-            | C::DroneAndWorker
-            | C::Eggs
-            | C::Pollen
-            | C::Empty
-            | C::NewComb
-            | C::NoComb
-            | C::FillFull
-            | C::FillPart
-            | C::FillLight
-            | C::AttachedYes
-            | C::AttachedNo
-            | C::StraightYes
-            | C::StraightNo
-            | C::Capped
-            | C::Uncapped
-            | C::Share
-            | C::More
-            | C::Less
-            | C::Extent
-            | C::WhiteCap
-            | C::This
-            | C::Other
-            | C::Both
-            | C::Take
-            | C::Leave
-            | C::Aside
-            | C::Unsure
-            | C::Lost
-            | C::Same
-            | C::Not
-            | C::AfterAll
-            | C::Next
-    )
+    concept.is_held()
+        || concept.is_verdict()
+        || matches!(
+            concept,
+            C::Comb
+                | C::Open
+                | C::Empty
+                | C::NewComb
+                | C::NoComb
+                | C::FillFull
+                | C::FillPart
+                | C::FillLight
+                | C::AttachedYes
+                | C::AttachedNo
+                | C::StraightYes
+                | C::StraightNo
+                | C::Capped
+                | C::Uncapped
+                | C::Share
+                | C::More
+                | C::Less
+                | C::Extent
+                | C::WhiteCap
+                | C::This
+                | C::Other
+                | C::Both
+                | C::Unsure
+                | C::Lost
+                | C::Same
+                | C::Not
+                | C::AfterAll
+                | C::Next
+        )
 }

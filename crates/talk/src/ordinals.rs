@@ -3,7 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, next, whole};
 use crate::verbs::PUTS;
 
 impl Ear<'_> {
@@ -79,7 +79,7 @@ impl Ear<'_> {
             );
         // "first honey take second honey take": the next, after a verdict
         let verdict = at > 0
-            && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+            && marks[at - 1].concept.is_verdict()
             && n == self.here() + 1
             && marks.get(at + 1).is_some_and(|m| describes(m.concept));
         // "so it's the first one I'm having"
@@ -103,7 +103,7 @@ impl Ear<'_> {
     fn told_before_it(&self, marks: &[Mark], at: usize, n: usize) -> bool {
         article_before(self, marks[at].from)
             && (n <= self.here() || self.in_group(n).is_some())
-            && marks[..at].iter().any(|m| holds(m.concept))
+            && marks[..at].iter().any(|m| m.concept.is_held())
             && marks
                 .get(at + 1)
                 .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But))
@@ -229,20 +229,9 @@ impl Ear<'_> {
         n <= self.here()
             && at > 0
             && matches!(marks[at - 1].concept, C::Then | C::And | C::See)
-            && marks.get(at + 1).is_some_and(|m| {
-                matches!(
-                    m.concept,
-                    C::Brood
-                        | C::SealedBrood
-                        | C::Eggs
-                        | C::Drone
-                        | C::Capped
-                        | C::Honey
-                        | C::Pollen
-                        | C::Unripe
-                        | C::Open
-                )
-            })
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| m.concept.is_held() || matches!(m.concept, C::Capped | C::Open))
     }
 
     /// "first week", "first warm day".

@@ -327,19 +327,7 @@ impl Form<'_> {
             m.to <= at
                 && m.to + 10 > at
                 && !(m.to..at).any(|i| self.tokens[i].is_stop())
-                && matches!(
-                    m.concept,
-                    C::Brood
-                        | C::SealedBrood
-                        | C::Drone
-                        | C::Eggs
-                        | C::Pollen
-                        | C::Honey
-                        | C::Capped
-                        | C::Queen
-                        | C::She
-                        | C::Unripe
-                )
+                && (m.concept.is_held() || matches!(m.concept, C::Capped | C::Queen | C::She))
         });
         if of_else {
             return None;

@@ -260,7 +260,7 @@ fn stop(mark: Mark) -> Mark {
 /// "if it were full I'd take it but it stays": what is said after the but is meant.
 fn meant(marks: &[Mark], but: usize) -> bool {
     let rest = &marks[but + 1..];
-    let decided = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
+    let decided = |m: &Mark| m.concept.is_verdict();
     let not_meant = |m: &Mark| {
         matches!(
             m.concept,
