@@ -236,7 +236,9 @@ impl Ear<'_> {
             && ["she", "they", "he", "her"]
                 .iter()
                 .any(|w| (m.from - 2..m.from).any(|i| self.word(i) == *w));
-        if TAKEN.contains(&word) && !of_her {
+        // "cutting now": the work begins, on combs that are settled
+        let begins = word == "cutting" && self.comb().is_some_and(|c| c.decision.is_some());
+        if TAKEN.contains(&word) && !of_her && !begins {
             return Some((at, C::Take));
         }
         None

@@ -107,7 +107,7 @@ impl Ear<'_> {
     }
 
     /// "that's one for the crate", "the one with honey": no number.
-    fn one_as_pronoun(&self, m: &Mark) -> bool {
+    pub(crate) fn one_as_pronoun(&self, m: &Mark) -> bool {
         let before = self.word(m.from.wrapping_sub(1));
         self.word(m.from) == "one"
             && m.to == m.from + 1

@@ -17,7 +17,7 @@ impl Ear<'_> {
             (Some(i), _) | (None, Some(i)) => i,
             (None, None) => 0,
         };
-        let rest = &marks[start..];
+        let rest = from_the_last_start(&marks[start..]);
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
@@ -97,6 +97,7 @@ impl Ear<'_> {
         let door = marks.last().is_some_and(|m| {
             matches!(m.concept, C::End | C::Wall | C::Word)
                 && [
+                    "bored",
                     "door",
                     "wall",
                     "plank",
@@ -117,6 +118,26 @@ impl Ear<'_> {
         }
         row
     }
+}
+
+/// "full full empty, no, full full full and the board": from where the row is said again.
+fn from_the_last_start(marks: &[Mark]) -> &[Mark] {
+    let comb = |m: &&Mark| {
+        matches!(
+            m.concept,
+            C::FillFull | C::Cut | C::Empty | C::EmptyBar | C::Shim | C::Follower
+        )
+    };
+    let Some(no) = marks.iter().rposition(|m| m.concept == C::Not) else {
+        return marks;
+    };
+    let so = marks[no..]
+        .iter()
+        .rposition(|m| m.concept == C::But)
+        .unwrap_or(0);
+    let again = &marks[no + so..];
+    let both = marks[..no].iter().filter(comb).count() > 1 && again.iter().filter(comb).count() > 1;
+    if both { again } else { marks }
 }
 
 /// Words that an order of closing has no use for.

@@ -33,6 +33,7 @@ impl Ear<'_> {
             self.capped(f, *s, &[*m]);
             return;
         }
+        self.as_on_another(marks, &mut items);
         self.tidy(&mut items);
         let implicit = items
             .iter()
@@ -105,14 +106,30 @@ impl Ear<'_> {
             } else {
                 items.get(at + 1)
             };
+            // "less on the back, call it a third", "less on the back but I couldn't say how much"
+            let face = |i: usize| matches!(items.get(i), Some(Item::Face(..)));
+            let to = at + 2 + usize::from(matches!(items.get(at + 2), Some(Item::Gap(1))));
+            let figure = face(at + 1) && beside(items.get(to)) && !face(to + 1);
             if matches!(items[at], Item::Differs(..))
-                && (beside(next) || at > 0 && beside(items.get(at - 1)))
+                && (figure
+                    || self.cannot_say()
+                    || beside(next)
+                    || at > 0 && beside(items.get(at - 1)))
             {
                 items.remove(at);
             } else {
                 at += 1;
             }
         }
+    }
+
+    /// "I couldn't put a number on it": nothing is told but that there is less, or more.
+    fn cannot_say(&self) -> bool {
+        (1..self.tokens.len()).any(|i| {
+            matches!(self.word(i), "not" | "n't")
+                && matches!(self.word(i - 1), "could" | "can" | "ca" | "would")
+                && matches!(self.word(i + 1), "say" | "tell" | "put" | "guess" | "swear")
+        })
     }
 
     /// "half no three quarters this side": the second share stands.

@@ -34,7 +34,12 @@ impl Ear<'_> {
                 C::Open if self.wet(m) => &[Hold::Unripe],
                 C::Weather if self.dry_comb(marks, m) => &[Hold::Empty],
                 _ => {
-                    if m.concept == C::FillLight && self.of_a_patch(marks, i) {
+                    // "it's only the light on the wax"
+                    let shines = m.concept == C::FillLight
+                        && self.said(m, "light")
+                        && self.word(m.from.wrapping_sub(1)) == "the"
+                        && matches!(self.word(m.to), "on" | "in" | "off" | "through");
+                    if shines || m.concept == C::FillLight && self.of_a_patch(marks, i) {
                         continue;
                     }
                     self.shape(m, not, words);

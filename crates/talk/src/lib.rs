@@ -57,6 +57,7 @@ mod ordinals;
 mod pairing;
 mod queen;
 mod recap;
+mod review;
 mod shares;
 mod stand;
 mod wash;

@@ -65,6 +65,15 @@ impl Ear<'_> {
             C::Ord => self
                 .counted_together(marks, at)
                 .or_else(|| self.counted(marks, at)),
+            // "fifth comb", a pause, "now this one's stuck"
+            C::Next
+                if self.said(&marks[at], "this")
+                    && self
+                        .comb()
+                        .is_some_and(|c| !c.described() && c.decision.is_none()) =>
+            {
+                None
+            }
             C::Next
                 if (fresh(marks, at) || next_then_few(marks, at))
                     && !(self.state.washing && self.said(&marks[at], "another"))
@@ -84,6 +93,17 @@ impl Ear<'_> {
             C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
+                Some((1, Named::Aside))
+            }
+            // "then there's that one I put aside"
+            C::Aside
+                if matches!(self.word(marks[at].from.wrapping_sub(1)), "i" | "we")
+                    && matches!(
+                        self.word(marks[at].from.wrapping_sub(2)),
+                        "one" | "comb" | "bar"
+                    )
+                    && self.state.visit.combs.iter().any(|c| c.aside) =>
+            {
                 Some((1, Named::Aside))
             }
             C::Previous => Some((1, Named::Previous)),

@@ -16,6 +16,14 @@ impl Ear<'_> {
         if n == 0 || n > 60 || cells {
             return None;
         }
+        // "board out first"
+        let board = at > 0
+            && matches!(marks[at - 1].concept, C::OpenEnd | C::Follower)
+            && marks[at].from == marks[at - 1].to
+            && !marks[at + 1..].iter().any(|m| describes(m.concept));
+        if board {
+            return None;
+        }
         if let Some(few) = first_few(marks, at) {
             return Some(few);
         }
@@ -235,7 +243,7 @@ impl Ear<'_> {
     }
 
     /// "first week", "first warm day".
-    fn no_comb_counted(&self, after: usize) -> bool {
+    pub(crate) fn no_comb_counted(&self, after: usize) -> bool {
         no_thing(self.word(after))
             || no_thing(self.word(after + 1))
                 && matches!(

@@ -24,7 +24,8 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 clause = out.len();
                 continue;
             }
-            C::People if relays(tokens, mark) => {}
+            C::People if relays(tokens, mark) || pops(tokens, mark) => {}
+            c if (c.is_held() || matches!(c, C::NewComb | C::Queen)) && asked(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
@@ -73,6 +74,30 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
         at += 1;
     }
     out
+}
+
+/// "gonna pop the right end": a verb.
+fn pops(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    word(mark.from) == "pop" && matches!(word(mark.to), "the" | "it" | "that" | "this" | "open")
+}
+
+/// "is that brood", "is it worker or drone": asked, not told.
+fn asked(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let mut at = mark.from;
+    while at > 0
+        && matches!(
+            word(at - 1),
+            "a" | "the" | "all" | "new" | "any" | "worker" | "drone" | "or"
+        )
+    {
+        at -= 1;
+    }
+    at > 1
+        && matches!(word(at - 1), "it" | "that" | "this" | "them" | "those")
+        && matches!(word(at - 2), "is" | "are" | "was")
+        && (at < 3 || !matches!(word(at - 3), "what" | "that" | "this" | "which" | "it"))
 }
 
 /// "this is the green hive", "hive two beside the shed".

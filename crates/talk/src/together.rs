@@ -46,6 +46,30 @@ impl Joiner<'_> {
             return used;
         }
         match m.concept {
+            // "run into the wall"
+            C::StraightNo
+                if self.any_word(m.to - 1..m.to + 1, &["into", "onto", "to"])
+                    && self
+                        .after(at)
+                        .first()
+                        .is_some_and(|n| n.concept == C::Wall && n.from <= m.to + 2) =>
+            {
+                self.push(m, C::AttachedYes);
+                return 2;
+            }
+            // "it's free", with nothing after it
+            C::Free
+                if self.word(m.from) == "free"
+                    && self.tokens.get(m.to).is_none_or(Token::is_stop)
+                    && (m.from == 0
+                        || self.any_word(
+                            m.from - 1..m.from,
+                            &["'s", "is", "hangs", "hanging", "quite"],
+                        ))
+                    && self.wall(at).is_none() =>
+            {
+                self.push(m, C::AttachedNo);
+            }
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
             C::Wall => {}
             // "capped on the one side, open on the other"
@@ -350,8 +374,9 @@ impl Joiner<'_> {
 
     /// The board, the lid or a glove is stuck, not the comb.
     fn of_something_else(&self, m: Mark) -> bool {
-        const AFTER: [&str; 9] = [
-            "propolis", "board", "lid", "roof", "glove", "gloves", "back", "veil", "boot",
+        const AFTER: [&str; 12] = [
+            "mesh", "screen", "jar", "propolis", "board", "lid", "roof", "glove", "gloves", "back",
+            "veil", "boot",
         ];
         const BEFORE: [&str; 6] = ["board", "lid", "roof", "follower", "shirt", "glove"];
         self.any_word(m.to..m.to + 4, &AFTER)

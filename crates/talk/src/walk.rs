@@ -142,12 +142,19 @@ impl Ear<'_> {
             && !marks[at..].iter().any(|m| {
                 describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
             });
-        let leant_to = marks[..at]
-            .iter()
-            .rev()
-            .take(2)
-            .any(|b| b.concept == C::StraightNo && self.leans(b))
-            && self.word(m.from.wrapping_sub(1)) == "the";
+        let lies_on = self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "on"
+            && matches!(
+                self.word(m.from.wrapping_sub(3)),
+                "lies" | "lying" | "lay" | "laying" | "fell" | "fallen" | "rests" | "landed"
+            );
+        let leant_to = lies_on
+            || marks[..at]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|b| b.concept == C::StraightNo && self.leans(b))
+                && self.word(m.from.wrapping_sub(1)) == "the";
         plain && (listed || unopened) || leant_to
     }
 
@@ -252,7 +259,10 @@ impl Ear<'_> {
             })
             .count();
         if self.state.hand.is_empty() {
-            let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
+            // "in from the right, the left is glued solid", "the new one says sixty"
+            let of_the_hive =
+                (has(C::OpenEnd) && !marks.iter().any(|m| m.concept.is_held())) || has(C::Weather);
+            let opened = !self.state.visit.ends.is_empty() && self.here() == 0 && !of_the_hive;
             if opened && (face && share || shown >= 2 || has(C::NewComb)) {
                 self.meet("implied first", &[None], marks);
             }
