@@ -59,9 +59,20 @@ impl Ear<'_> {
             .find(|m| !matches!(m.concept, C::Stop | C::Word))
             .filter(|m| here == 0 && m.concept == C::Num && plain(m))
             .map(|m| m.value as u32);
+        // "three queen cells, no, the top one's just a cup, so two"
+        let cup =
+            after.iter().any(|m| m.concept == C::Cups) && after.iter().any(|m| m.concept == C::Not);
+        let but_cups = after
+            .windows(2)
+            .find(|w| cup && w[0].concept == C::But && w[1].concept == C::Num && plain(&w[1]))
+            .map(|w| before + w[1].value as u32);
+        let corrected = corrected.or(but_cups);
         let all = corrected.or(told).or(stated).unwrap_or(before + here);
         if here > 0 || told.is_some() || stated.is_some() {
             self.set_cells("queen cells", all, &marks[from..=at]);
+            if here > 0 {
+                self.state.cells_added = here.min(all);
+            }
         }
     }
 

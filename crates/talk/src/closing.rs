@@ -46,7 +46,11 @@ impl Ear<'_> {
         if !sure {
             return false;
         }
-        if reverse {
+        // "follower cut cut full full and you're at the nest": told from the outside
+        let from_outside = row.len() > 2
+            && row.first() == Some(&Closing::Follower)
+            && row.last() != Some(&Closing::Follower);
+        if reverse || from_outside {
             row.reverse();
         }
         self.state.closing = !row.contains(&Closing::Follower);

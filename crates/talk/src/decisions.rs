@@ -36,6 +36,16 @@ impl Ear<'_> {
                 .or_else(|| self.known_number(marks, i))
                 .or_else(|| self.known_ordinal(marks, i));
             let Some((used, named)) = named else { break };
+            // "leaving the next too", and what it is comes after
+            let new = self.state.verdict_first
+                && combs.is_empty()
+                && matches!(named, Named::Next(1) | Named::Last);
+            if new {
+                self.meet("verdict first", &[None], &marks[at..i + used]);
+                combs.clone_from(&self.state.hand);
+                i += used;
+                continue;
+            }
             let Some(mut found) = self.known(&named) else {
                 break;
             };

@@ -23,6 +23,7 @@ impl Ear<'_> {
         let Some((from, to, end)) = self
             .find_end(&marks[last..])
             .map(|(from, to, end)| (if last > 0 { 0 } else { from }, to + last, end))
+            .or_else(|| (last > 0).then(|| (0, last + 1, Some(side(&marks[last])))))
         else {
             return marks;
         };
@@ -236,6 +237,14 @@ impl crate::ear::State {
             && marks
                 .iter()
                 .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::AttachedYes | C::Bar))
+    }
+}
+
+fn side(m: &Mark) -> End {
+    if m.concept == C::Left {
+        End::Left
+    } else {
+        End::Right
     }
 }
 

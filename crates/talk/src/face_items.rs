@@ -107,6 +107,14 @@ impl Ear<'_> {
                 items.push(Item::Share(m.value, m));
                 items.extend(self.face_within(&m).map(|f| Item::Face(f, m)));
             }
+            // "nothing's coming out": no share
+            C::Share if m.value < 0.01 && next == Some(C::Take) => {}
+            // "cells and all"
+            C::Share
+                if self.word(m.from) == "all"
+                    && m.to == self.tokens.len()
+                    && self.word(m.from.wrapping_sub(1)) == "and"
+                    && items.is_empty() => {}
             C::Share | C::Num => {
                 return self.said_share(marks, i, capped, items);
             }

@@ -421,6 +421,8 @@ impl Ear<'_> {
                     self.capped(Faces::Other, s, words);
                 }
             }
+            // "same as twenty one front and back": copied already
+            Faces::Both if self.state.copied && this.is_some() && other.is_some() => {}
             Faces::Both => {
                 if let Some(s) = self.state.share.take().or(this).or(other) {
                     self.capped(Faces::Both, s, words);

@@ -39,7 +39,16 @@ impl Ear<'_> {
                         && self.said(m, "light")
                         && self.word(m.from.wrapping_sub(1)) == "the"
                         && matches!(self.word(m.to), "on" | "in" | "off" | "through");
-                    if shines || m.concept == C::FillLight && self.of_a_patch(marks, i) {
+                    // "scales are wet so no weight"
+                    let unweighed =
+                        self.said(m, "weight") && marks.iter().any(|n| n.concept == C::Weigh);
+                    // "how heavy?"
+                    let asked = self.word(m.from.wrapping_sub(1)) == "how";
+                    if shines
+                        || asked
+                        || unweighed
+                        || m.concept == C::FillLight && self.of_a_patch(marks, i)
+                    {
                         continue;
                     }
                     self.shape(m, not, words);
@@ -67,6 +76,14 @@ impl Ear<'_> {
         }
         if hold == Hold::Eggs {
             self.note("eggs seen", Act::EggsSeen, None, words);
+            // "didn't see her but there are eggs": of the hive, where the comb in hand is done with
+            let of_her = self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "her" | "she"));
+            if of_her && self.comb().is_some_and(|c| c.decision.is_some()) {
+                return;
+            }
         }
         self.note_hand("holds", &Act::Holds(hold), words);
         if hold == Hold::Honey || hold == Hold::WorkerBrood {
@@ -173,6 +190,8 @@ impl Ear<'_> {
     fn shape(&mut self, m: &Mark, not: bool, words: &[Mark]) {
         match m.concept {
             C::FillFull if !not => self.note_hand("fill", &Act::Filled(Fill::Full), words),
+            // "run into the wall halfway down"
+            C::FillPart if matches!(self.word(m.from.wrapping_sub(1)), "wall" | "side") => {}
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
             C::FillLight => {
                 self.note_hand("fill", &Act::Filled(Fill::Light), words);

@@ -75,7 +75,9 @@ impl Ear<'_> {
                 None
             }
             C::Next
-                if (fresh(marks, at) || next_then_few(marks, at))
+                if (fresh(marks, at)
+                    || next_then_few(marks, at)
+                    || self.verdict_ahead(marks, at))
                     && !(self.state.washing && self.said(&marks[at], "another"))
                     && !matches!(
                         self.word(marks[at].to),
@@ -90,7 +92,11 @@ impl Ear<'_> {
             {
                 self.last_few(marks, at)
             }
-            C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
+            C::Last
+                if (fresh(marks, at) || self.verdict_ahead(marks, at)) && !self.state.washing =>
+            {
+                Some((1, Named::Last))
+            }
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
                 Some((1, Named::Aside))
@@ -110,6 +116,14 @@ impl Ear<'_> {
             C::Other if self.other_of_two(marks, at) => Some((1, Named::OtherOfTwo)),
             _ => None,
         }
+    }
+
+    /// "leaving the next", where verdicts are said first.
+    fn verdict_ahead(&self, marks: &[Mark], at: usize) -> bool {
+        self.state.verdict_first
+            && at > 0
+            && matches!(marks[at - 1].concept, C::Take | C::Leave)
+            && marks[at].from <= marks[at - 1].to + 1
     }
 
     /// "then a pair of honey combs": two not met before.
@@ -266,6 +280,11 @@ impl Ear<'_> {
     fn bars_in_hand(&mut self, bars: &[u32], words: &[Mark]) {
         let old: Vec<usize> = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
         if let [bar] = *bars
+            && old.is_empty()
+            && self.names_it(words)
+        {
+            self.note_hand("named late", &crate::act::Act::Renumbered(bar), words);
+        } else if let [bar] = *bars
             && self.counted_afresh(bar)
         {
             self.meet("bar number", &[Some(bar)], words);
@@ -279,6 +298,26 @@ impl Ear<'_> {
         } else {
             self.back_to(old);
         }
+    }
+
+    /// "that's bar six", said of a comb that was told without its number.
+    fn names_it(&self, words: &[Mark]) -> bool {
+        let from = words.first().map_or(0, |m| m.from);
+        let that = (0..from).any(|i| matches!(self.word(i), "that" | "it" | "this"))
+            && (0..from).all(|i| {
+                matches!(
+                    self.word(i),
+                    "that" | "it" | "this" | "'s" | "is" | "and" | "was" | "so"
+                )
+            });
+        let which = from > 1
+            && self.word(from - 2) == "which"
+            && matches!(self.word(from - 1), "is" | "'s" | "was");
+        (that || which)
+            && self.state.hand.len() == 1
+            && self
+                .comb()
+                .is_some_and(|c| c.bar.is_none() && (c.described() || c.decision.is_some()))
     }
 
     /// A comb whose words were all taken back is the one that is named now.

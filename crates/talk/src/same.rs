@@ -23,6 +23,12 @@ impl Ear<'_> {
         {
             return;
         }
+        // "it don't weigh as much": not alike
+        if self.said(m, "much")
+            && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"))
+        {
+            return;
+        }
         // "a third on this face and the same on that"
         if self.word(m.to - 1) == "that" && marks[..at].iter().any(|n| n.concept == C::This) {
             return;
@@ -47,6 +53,7 @@ impl Ear<'_> {
         if there
             || one_face(at + 1) && untold
             || face(at.checked_sub(1))
+            || at > 1 && marks[at - 1].concept == C::End && face(at.checked_sub(2))
             || face(Some(at + 1))
                 && marks
                     .get(at + 2)

@@ -263,9 +263,21 @@ impl Ear<'_> {
             let of_the_hive =
                 (has(C::OpenEnd) && !marks.iter().any(|m| m.concept.is_held())) || has(C::Weather);
             let opened = !self.state.visit.ends.is_empty() && self.here() == 0 && !of_the_hive;
+            // "leaving this one", and what it is comes after
+            if opened && self.verdict_on_this(marks) {
+                self.state.verdict_first = true;
+                self.meet("verdict first", &[None], marks);
+                return;
+            }
             if opened && (face && share || shown >= 2 || has(C::NewComb)) {
                 self.meet("implied first", &[None], marks);
             }
+            return;
+        }
+        let told = |c: &Comb| c.decision.is_some() && c.described();
+        if self.state.verdict_first && self.verdict_on_this(marks) && self.comb().is_some_and(told)
+        {
+            self.meet("verdict first", &[None], marks);
             return;
         }
         // "then brood": after a comb that was decided
@@ -321,6 +333,19 @@ impl Ear<'_> {
         {
             self.meet("implied next", &[None], marks);
         }
+    }
+
+    /// "taking this one as well": a verdict on the comb that is lifted now, and nothing else.
+    fn verdict_on_this(&self, marks: &[Mark]) -> bool {
+        let this =
+            (1..self.tokens.len()).any(|i| self.word(i) == "one" && self.word(i - 1) == "this");
+        this && self.tokens.len() <= 6
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Take | C::Leave))
+            && !marks
+                .iter()
+                .any(|m| describes(m.concept) && !m.concept.is_verdict())
     }
 
     /// "only the wax line": no comb hangs there.

@@ -151,6 +151,7 @@ impl Ear<'_> {
         let named = marks
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number | C::Other));
+        let named = named || marks.iter().any(|m| self.of_looks(m));
         let to_weigh = self.not_weighed();
         if !many || named || to_weigh.len() < 2 {
             return false;
