@@ -128,7 +128,8 @@ impl Ear<'_> {
         (1..self.tokens.len()).any(|i| {
             matches!(self.word(i), "not" | "n't")
                 && matches!(self.word(i - 1), "could" | "can" | "ca" | "would")
-                && matches!(self.word(i + 1), "say" | "tell" | "put" | "guess" | "swear")
+                && (i + 1..i + 5)
+                    .any(|k| matches!(self.word(k), "say" | "tell" | "put" | "guess" | "swear"))
         })
     }
 

@@ -37,6 +37,7 @@ mod together;
 mod together_shares;
 mod token;
 mod verbs;
+mod verdict_first;
 mod walk;
 
 mod alone;

@@ -118,14 +118,6 @@ impl Ear<'_> {
         }
     }
 
-    /// "leaving the next", where verdicts are said first.
-    fn verdict_ahead(&self, marks: &[Mark], at: usize) -> bool {
-        self.state.verdict_first
-            && at > 0
-            && matches!(marks[at - 1].concept, C::Take | C::Leave)
-            && marks[at].from <= marks[at - 1].to + 1
-    }
-
     /// "then a pair of honey combs": two not met before.
     fn a_pair_of(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];

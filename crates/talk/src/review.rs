@@ -61,13 +61,12 @@ impl Ear<'_> {
 
     /// The verdict that was said last, before this phrase.
     fn last_verdict(&self) -> Option<Said> {
-        let last = self.state.last_acts.iter().rev();
-        last.filter_map(|(_, act)| match act {
+        let mut last = self.state.last_acts.iter().rev();
+        last.find_map(|(_, act)| match act {
             Act::Decided(Some(Decision::Take)) => Some(Said::Take),
             Act::Decided(Some(Decision::Leave)) => Some(Said::Leave),
             _ => None,
         })
-        .next()
     }
 }
 
@@ -223,8 +222,8 @@ impl Reading<'_, '_> {
             .all(|m| matches!(m.concept, C::Bar | C::Word));
         let (a, b) = (whole(&marks[at])?, whole(&marks[to])?);
         ear.bar_index(a).and(ear.bar_index(b))?;
-        let bars = if a < b { a..=b } else { b..=a };
-        let combs = bars.filter_map(|bar| ear.bar_index(bar)).collect();
+        let row = if a < b { a..=b } else { b..=a };
+        let combs = row.filter_map(|bar| ear.bar_index(bar)).collect();
         (joined && bare).then_some((to + 1 - at, combs))
     }
 

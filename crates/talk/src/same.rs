@@ -98,9 +98,14 @@ impl Ear<'_> {
         {
             return;
         }
+        self.copy(old, *m, marks);
+    }
+
+    /// What the other comb holds, its caps and its verdict, of the combs in hand.
+    fn copy(&mut self, old: Comb, same: Mark, marks: &[Mark]) {
         self.state.copied = true;
         // "much the same honey capped ..." of two combs: like each other
-        let words = [*m];
+        let words = [same];
         for (side, share) in [
             (crate::act::Side::This, old.this),
             (crate::act::Side::Other, old.other),

@@ -27,6 +27,13 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::People if relays(tokens, mark) || pops(tokens, mark) => {}
             c if (c.is_held() || matches!(c, C::NewComb | C::Queen)) && asked(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
+            // "a bit less on the back, I couldn't say how much": what stands before it is told
+            C::Would if cannot_say(tokens, mark) => {
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
                 out.truncate(keep);
@@ -74,6 +81,15 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
         at += 1;
     }
     out
+}
+
+/// "I couldn't say", "I wouldn't like to guess".
+fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let not = (mark.from..=mark.to).find(|&i| matches!(word(i), "not" | "n't"));
+    not.is_some_and(|n| {
+        (n + 1..n + 5).any(|i| matches!(word(i), "say" | "tell" | "put" | "guess" | "swear"))
+    })
 }
 
 /// "gonna pop the right end": a verb.

@@ -335,19 +335,6 @@ impl Ear<'_> {
         }
     }
 
-    /// "taking this one as well": a verdict on the comb that is lifted now, and nothing else.
-    fn verdict_on_this(&self, marks: &[Mark]) -> bool {
-        let this =
-            (1..self.tokens.len()).any(|i| self.word(i) == "one" && self.word(i - 1) == "this");
-        this && self.tokens.len() <= 6
-            && marks
-                .iter()
-                .any(|m| matches!(m.concept, C::Take | C::Leave))
-            && !marks
-                .iter()
-                .any(|m| describes(m.concept) && !m.concept.is_verdict())
-    }
-
     /// "only the wax line": no comb hangs there.
     fn no_comb(&mut self, marks: &[Mark]) -> bool {
         let bare = marks.iter().any(|m| m.concept == C::NoComb)
