@@ -66,6 +66,7 @@ impl Ear<'_> {
             return None;
         }
         self.settle("decided by name", said, &combs, &marks[at..i]);
+        self.state.reviewing |= combs != self.state.hand;
         self.back_to(combs);
         Some(i - at)
     }
@@ -445,9 +446,10 @@ impl Ear<'_> {
         }
     }
 
-    fn means_none(&self, mark: &Mark) -> bool {
+    pub(crate) fn means_none(&self, mark: &Mark) -> bool {
         [
-            "stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off", "harvest",
+            "keep", "leave", "nobody", "stay", "stays", "staying", "taking", "take", "back",
+            "taken", "out", "off", "harvest",
         ]
         .iter()
         .any(|w| self.said(mark, w))

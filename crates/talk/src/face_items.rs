@@ -95,7 +95,14 @@ impl Ear<'_> {
             C::Stop if self.there(&m) && here_before(items) => {
                 items.push(Item::Face(Faces::Other, m));
             }
-            C::That if self.that_side(&m, next) && this_before(items) => {
+            C::That
+                if self.that_side(&m, next)
+                    && (this_before(items)
+                        || said_share(items)
+                            && self
+                                .comb()
+                                .is_some_and(|c| c.this.is_some() && c.other.is_none())) =>
+            {
                 items.push(Item::Face(Faces::Other, m));
             }
             C::Stop => items.push(Item::Gap(if m.value > 0.5 { 3 } else { 1 })),

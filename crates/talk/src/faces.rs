@@ -77,7 +77,8 @@ impl Ear<'_> {
                 |i| !matches!(i, Item::Face(Faces::Both, m) if self.word(m.to - 1) == "both"),
             );
         }
-        if both && !single && share {
+        let caps = items.iter().any(|i| matches!(i, Item::Bare(..)));
+        if both && !single && (share || caps) {
             // "both sides the same, two thirds"
             items.retain(|i| !matches!(i, Item::Same(_)));
         }

@@ -197,11 +197,18 @@ impl Ear<'_> {
                     | "barely"
             )
         });
+        // "five above"
+        let above = self.word(m.to) == "above"
+            && matches!(self.word(m.to + 1), "" | "zero" | "freezing" | "and" | ",");
+        if above {
+            return true;
+        }
         let alone = self.word(m.to).is_empty() && self.state.visit.ends.is_empty();
         let goes_on = matches!(
             self.word(m.to),
             "and"
                 | "already"
+                | "give"
                 | "just"
                 | "if"
                 | "in"
