@@ -163,6 +163,15 @@ impl Ear<'_> {
             return;
         };
         let mut at = at;
+        // "one point eight on the hook": where it is weighed
+        let weighed = last == Said::Aside
+            && self.said(&marks[at], "hook")
+            && marks[..at]
+                .iter()
+                .any(|m| matches!(m.concept, C::Num | C::Kg | C::Pound));
+        if weighed {
+            return;
+        }
         // "having that, it's on the stand", "broke off and it's laying on the floor": where it lies
         if last == Said::Aside && marks[at].concept == C::Aside {
             let lies = ["on", "by", "against"]
@@ -466,7 +475,11 @@ impl Ear<'_> {
             && !has(C::This)
             && !has(C::Other)
             && self.says_all(marks);
-        let whole = has(C::All) || lot || has(C::Rest) && Self::rest_decided(marks);
+        // "put the rest back"
+        let rest = marks
+            .iter()
+            .any(|m| m.concept == C::Leave && self.said(m, "rest") && m.to > m.from + 1);
+        let whole = has(C::All) || lot || rest || has(C::Rest) && Self::rest_decided(marks);
         if whole && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }

@@ -139,17 +139,34 @@ impl Reading<'_, '_> {
     fn word(&mut self, marks: &[Mark], at: usize) -> Option<()> {
         let m = &marks[at];
         let ear = self.ear;
-        // "four goes", "the third to go", "nine comes as well"
         let ends = matches!(
             ear.word(m.to),
             "" | "," | "." | "and" | "but" | "as" | "too" | "then" | "with"
         );
+        // "three and four stop where they are", "fourteen can stop"
+        let stops = matches!(
+            ear.word(m.from),
+            "stop" | "bide" | "sit" | "hang" | "wait" | "keep"
+        ) && (ends
+            || matches!(ear.word(m.to), "where" | "put" | "there" | "here" | "home"));
+        // "four goes", "the third to go", "nine comes as well"
         let goes = matches!(ear.word(m.from), "goes" | "comes")
-            || ear.word(m.from) == "go" && ear.word(m.from.wrapping_sub(1)) == "to";
+            || matches!(ear.word(m.from), "go" | "come")
+                && matches!(
+                    ear.word(m.from.wrapping_sub(1)),
+                    "to" | "can" | "will" | "may" | "should" | "well" | "must"
+                );
         let verdict = match m.concept {
             C::Word if goes && ends && !self.names.is_empty() => Some(Said::Take),
             // "twenty aren't"
-            C::Not if !self.names.is_empty() && at + 1 == marks.len() => Some(Said::Leave),
+            C::Not
+                if !self.names.is_empty()
+                    && (at + 1 == marks.len()
+                        || matches!(ear.word(m.to), "ready" | "ripe" | "coming" | "going")) =>
+            {
+                Some(Said::Leave)
+            }
+            C::Word if stops && !self.names.is_empty() => Some(Said::Leave),
             C::All if ear.said(m, "stay") => Some(Said::Leave),
             _ => said(marks, at),
         };
@@ -331,6 +348,7 @@ impl Reading<'_, '_> {
                 | "as"
                 | "too"
                 | "yes"
+                | "no"
         );
         let reviewed = ear.state.reviewing
             && matches!(

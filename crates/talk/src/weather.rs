@@ -195,6 +195,9 @@ impl Ear<'_> {
                     | "roughly"
                     | "so"
                     | "barely"
+                    | "'ll"
+                    | "be"
+                    | "must"
             )
         });
         // "five above"
@@ -208,6 +211,7 @@ impl Ear<'_> {
             self.word(m.to),
             "and"
                 | "already"
+                | "by"
                 | "give"
                 | "just"
                 | "if"
@@ -225,7 +229,8 @@ impl Ear<'_> {
                     C::Comb | C::Bar | C::Ord | C::Mites | C::Bees | C::Kg | C::Pound | C::Litre
                 )
         });
-        at == 0 && begins && (alone || goes_on)
+        let first = marks[..at].iter().all(|m| m.concept == C::That);
+        first && begins && (alone || goes_on)
     }
 
     /// Before the first comb, a number beside a word of weather.
