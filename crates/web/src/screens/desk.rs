@@ -8,6 +8,7 @@ use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
 use super::{hive, new_hive, records, season, settings, unknown};
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::screen::Screen;
 use crate::route::Route;
@@ -64,7 +65,7 @@ pub fn Desk(
         });
     };
     fetch();
-    move || {
+    changing::view(move || {
         match fetching.get() {
         Fetching::Going => {
             view! { <p class="opening waiting" role="status">{texts::FETCHING}</p> }.into_any()
@@ -81,5 +82,5 @@ pub fn Desk(
         }
         .into_any(),
     }
-    }
+    })
 }
