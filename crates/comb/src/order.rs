@@ -66,7 +66,7 @@ mod tests {
             sorted.sort_by_key(|(key, _)| *key);
             things.order_by_key(|(key, _)| *key);
             prop_assert_eq!(&things, &sorted);
-            sorted.sort();
+            sorted.sort_unstable();
             things.put_in_order();
             prop_assert_eq!(things, sorted);
         }
