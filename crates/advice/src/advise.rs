@@ -1,14 +1,16 @@
 //! All advice on one hive together: what a keeper asks for at the hive and at the desk.
 
 use comb::Share;
+use health::withheld::{Withheld, binding, withholdings};
 use hive::entry::{Climate, End};
 use hive::{Hive, HiveId, Visit, Yard};
+use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::AdviceError;
 use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
-use crate::opening::{Caution, weather_cautions};
+use crate::opening::{Caution, Weight, weather_cautions};
 use crate::reserve::{ModelReserve, reserve_due};
 use crate::returning::{Ahead, Return, propose_return, ripe_soon};
 use crate::ripe::RipeRule;
@@ -28,6 +30,9 @@ pub struct Surroundings {
     pub legal_moisture: Option<Share>,
     /// Shims and board at hand.
     pub at_hand: AtHand,
+    /// What other hives pass on to this one, see [`health::withheld::from_others`]; what its own
+    /// record withholds is found there.
+    pub withheld_by_others: Vec<Withheld>,
 }
 
 /// The winter of a hive's place, when told.
@@ -99,12 +104,19 @@ pub fn running(hive: &Hive, scales: &Scales, around: &Surroundings) -> Running {
     );
     let standing = hive.bars_in_row().filter(|bar| bar.has_comb());
     let stores = stores_account(standing, scales, reserve);
-    let combs = advise_combs(hive, ends, rule, &stores);
+    let mut withheld = withholdings(hive);
+    withheld.extend(around.withheld_by_others.iter().cloned());
+    let today = around.ahead.today;
+    let combs = advise_combs(hive, ends, rule, &stores, (&withheld, today));
     let count = Count::of(hive, visit, &combs, &stores);
     Running {
         rule,
         may_take: may_take(&combs),
-        cautions: weather_cautions(visit.and_then(|v| v.weather.temperature_c)),
+        cautions: health_cautions(&withheld, today)
+            .chain(weather_cautions(
+                visit.and_then(|v| v.weather.temperature_c),
+            ))
+            .collect(),
         combs,
         count,
         stores,
@@ -143,6 +155,19 @@ pub fn advise<'a>(
         stores,
         return_visit,
     })
+}
+
+/// What withholds the hive's honey today.
+fn health_cautions(withheld: &[Withheld], today: Date) -> impl Iterator<Item = Caution> + '_ {
+    binding(withheld, today)
+        .into_iter()
+        .map(|(weight, withheld)| Caution {
+            weight: match weight {
+                health::withheld::Weight::Blocks => Weight::Stop,
+                health::withheld::Weight::Warns => Weight::Caution,
+            },
+            text: withheld.what.clone(),
+        })
 }
 
 fn may_take(combs: &[CombAdvice]) -> Vec<u32> {

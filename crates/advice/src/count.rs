@@ -19,6 +19,8 @@ pub struct Count {
     pub aside: usize,
     /// Further combs that may be taken.
     pub may_be_taken: usize,
+    /// Ripe combs whose honey is withheld.
+    pub withheld: usize,
     /// Combs whose honey is not ripe.
     pub ripening: usize,
     /// Combs with brood.
@@ -49,6 +51,7 @@ impl Count {
                 .filter(|bar| bar.lies == hive::Lies::Aside)
                 .count(),
             may_be_taken: with(&|c| c.taking == Taking::MayBeTaken),
+            withheld: with(&|c| c.taking == Taking::Withheld),
             ripening: with(&|c| c.ripeness.is_ripening()),
             brood: with(&|c| c.ripeness == crate::ripe::Verdict::Brood),
             looked_at: visit.map_or(0, |v| v.seen.len()),
@@ -70,6 +73,9 @@ impl fmt::Display for Count {
         write!(f, "{} taken", self.taken)?;
         if self.aside > 0 {
             write!(f, ", {} set aside", self.aside)?;
+        }
+        if self.withheld > 0 {
+            write!(f, ", {} ripe but withheld", self.withheld)?;
         }
         write!(
             f,

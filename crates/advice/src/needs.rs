@@ -1,5 +1,6 @@
 //! What a hive needs next, and why.
 
+use health::due::{DueKind, due};
 use hive::numbers::ranges;
 use hive::{Hive, HiveId, Yard};
 use jiff::civil::Date;
@@ -55,6 +56,8 @@ pub struct Need {
 pub enum NeedKind {
     /// A visit was broken off.
     FinishVisit,
+    /// A sign of disease stands, a treatment comes out.
+    Health,
     /// Nobody looked into it yet.
     FirstVisit,
     /// Stores under the reserve.
@@ -122,6 +125,9 @@ pub fn next(
         );
         need(NeedKind::FinishVisit, None, words);
     }
+    for words in health_words(hive, on.date(), day_words) {
+        need(NeedKind::Health, words.0, words.1);
+    }
     if hive.last_visit().is_none() {
         let words = "a first visit: nothing was said of its combs yet".to_owned();
         need(NeedKind::FirstVisit, None, words);
@@ -170,6 +176,46 @@ pub fn next(
         need(NeedKind::Mites, None, words);
     }
     next
+}
+
+/// Signs that stand and treatments that are on, each with its day and in words.
+fn health_words(
+    hive: &Hive,
+    today: Date,
+    day_words: &dyn Fn(Date) -> String,
+) -> Vec<(Option<Date>, String)> {
+    let mut needs: Vec<(Option<Date>, String)> = due(hive, today)
+        .into_iter()
+        .filter(|due| due.kind != DueKind::HoneyFree)
+        .map(|due| match due.kind {
+            DueKind::Removal if due.day < today => (
+                Some(due.day),
+                format!(
+                    "{}: it was to come out on {}",
+                    due.words,
+                    day_words(due.day)
+                ),
+            ),
+            DueKind::Removal => (
+                Some(due.day),
+                format!("{} on {}", due.words, day_words(due.day)),
+            ),
+            _ => (None, due.words),
+        })
+        .collect();
+    let no_day = hive
+        .treatments_on()
+        .filter(|treated| treated.given.planned_removal.is_none());
+    needs.extend(no_day.map(|treated| {
+        let given = &treated.given;
+        let words = format!(
+            "{} is on since {}, and no day is set on which it comes out",
+            given.product,
+            day_words(given.on)
+        );
+        (None, words)
+    }));
+    needs
 }
 
 fn ripening_words(wanted: usize, combs: usize) -> String {

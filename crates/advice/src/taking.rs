@@ -2,8 +2,10 @@
 
 use std::fmt;
 
+use health::withheld::{self, Weight, Withheld};
 use hive::entry::{Decision, End};
 use hive::{Bar, BarId, Hive};
+use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::ripe::{self, RipeRule, Verdict, verdict};
@@ -40,6 +42,9 @@ pub enum Taking {
     LeftByKeeper,
     /// Look again before deciding.
     LookFirst,
+    /// Ripe, but nothing may be taken now: a treatment's label withholds it, or a disease is
+    /// suspected.
+    Withheld,
     /// It stays.
     Stays,
 }
@@ -67,12 +72,14 @@ pub fn outermost_first<'a>(hive: &'a Hive, ends: &[End]) -> Vec<&'a Bar> {
 /// Advice on every comb, in the order of [`outermost_first`].
 ///
 /// `account` holds all combs that stand now; what the keeper has decided to take is counted as
-/// gone before anything more is offered.
+/// gone before anything more is offered. `withheld` is what withholds the hive's honey, `today` the
+/// day for which is asked.
 pub fn advise_combs(
     hive: &Hive,
     ends: &[End],
     rule: RipeRule,
     account: &StoresAccount,
+    (withheld, today): (&[Withheld], Date),
 ) -> Vec<CombAdvice> {
     let combs = outermost_first(hive, ends);
     let carried = |bar: &Bar| {
@@ -94,9 +101,12 @@ pub fn advise_combs(
             let known = bar.known_contents();
             let ripeness = verdict(&known, rule);
             let mut without = 0.0;
+            let held = withheld::gravest(withheld, bar, today);
+            let blocked = matches!(held, Some((Weight::Blocks, _)));
             let taking = match (ripeness, bar.decision) {
-                (v, Some(Decision::Take)) if v.is_ripe() => Taking::MayBeTaken,
                 (v, Some(Decision::Leave)) if v.is_ripe() => Taking::LeftByKeeper,
+                (v, _) if v.is_ripe() && blocked => Taking::Withheld,
+                (v, Some(Decision::Take)) if v.is_ripe() => Taking::MayBeTaken,
                 (v, _) if v.is_ripe() => {
                     let left = beyond - carried(bar);
                     if closed || left < -SLACK_COMBS {
@@ -123,6 +133,7 @@ pub fn advise_combs(
                 decision: bar.decision,
                 crossed,
                 without,
+                held: held.map(|(_, withheld)| withheld.brief.as_str()),
             };
             let reason = words.reason(account.reserve.combs);
             let (bar, number, decision) = (bar.id, bar.number, bar.decision);
@@ -144,16 +155,18 @@ pub fn advise_combs(
 const SLACK_COMBS: f64 = 0.05;
 
 /// What the reason is made of.
-struct Words {
+struct Words<'a> {
     ripeness: Verdict,
     taking: Taking,
     decision: Option<Decision>,
     crossed: bool,
     /// Stores in full combs that would be left without this comb, where the reserve needs it.
     without: f64,
+    /// What withholds it, or must be found out first.
+    held: Option<&'a str>,
 }
 
-impl Words {
+impl Words<'_> {
     fn reason(&self, reserve_combs: f64) -> String {
         let taken = self.decision == Some(Decision::Take);
         let stores = match self.taking {
@@ -165,15 +178,23 @@ impl Words {
             Taking::LeftByKeeper => "; you leave it".to_owned(),
             Taking::MayBeTaken if taken => "; you take it".to_owned(),
             Taking::MayBeTaken => "; may be taken".to_owned(),
-            Taking::LookFirst | Taking::Stays if taken => "; you take it all the same".to_owned(),
-            Taking::LookFirst | Taking::Stays => String::new(),
+            Taking::LookFirst | Taking::Stays | Taking::Withheld if taken => {
+                "; you take it all the same".to_owned()
+            }
+            Taking::LookFirst | Taking::Stays | Taking::Withheld => String::new(),
+        };
+        // of a comb that stays anyway it would only be in the way
+        let offered = self.ripeness.is_ripe() && self.taking != Taking::LeftByKeeper;
+        let held = match self.held {
+            Some(held) if offered || taken => format!("; {held}"),
+            _ => String::new(),
         };
         let crossed = if self.crossed {
             "; crossed, cut it free with care or leave it"
         } else {
             ""
         };
-        format!("{}{stores}{crossed}", self.ripeness)
+        format!("{}{held}{stores}{crossed}", self.ripeness)
     }
 }
 

@@ -157,6 +157,7 @@ impl Scribe {
             climate: Some(Climate::MildCoast),
             season_model: None,
             legal_moisture: None,
+            withheld_by_others: Vec::new(),
             at_hand: AtHand {
                 shims: vec![Length::mm(6.0); 8],
                 follower: None,

@@ -102,6 +102,8 @@ pub(crate) enum Command {
     Yard(YardArgs),
     /// The record: list, undo, export, import, verify, merge
     Journal(JournalArgs),
+    /// Treatments, signs of disease, medicines, and which honey is withheld
+    Health(crate::health_args::HealthArgs),
     /// The honey house: moisture, blending, lots, jars, and which comb is in which jar
     Honey(crate::honey_args::HoneyArgs),
     /// Papers: jar labels, hive card, record book, season sheet, tables, calendar

@@ -1,9 +1,11 @@
 //! The one binary: the command line over the pure crates and the journal.
 
 mod args;
+mod calendar;
 mod commands;
 mod demo;
 mod failure;
+mod health_args;
 mod honey_args;
 mod journal;
 mod out;
@@ -55,6 +57,7 @@ async fn run(cli: Cli) -> Result<(), Failure> {
         Command::Season(season) => commands::season::season(&context, season).await,
         Command::Yard(yard) => commands::yard::yard(&context, yard).await,
         Command::Journal(journal) => commands::journal::journal(&context, journal).await,
+        Command::Health(health) => commands::health::health(&context, health).await,
         Command::Honey(honey) => commands::honey::honey(&context, honey).await,
         Command::Paper(paper) => commands::paper::paper(&context, paper).await,
         Command::Tour(tour) => commands::tour::tour(&context, tour).await,

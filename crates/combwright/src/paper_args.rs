@@ -15,7 +15,8 @@ use crate::honey_args::Market;
         combwright paper card Banksia --out card.pdf\n  \
         combwright paper book --from 2026-01-01 --out record.pdf\n  \
         combwright paper tables --out record.xlsx\n  \
-        combwright paper calendar --out due.ics\n\nPrint labels at full size (100 %), never \"fit to page\".")]
+        combwright paper calendar --out due.ics\n  \
+        combwright paper feed --new\n\nPrint labels at full size (100 %), never \"fit to page\".")]
 pub(crate) struct PaperArgs {
     /// Which paper
     #[command(subcommand)]
@@ -55,6 +56,15 @@ pub(crate) enum PaperCommand {
         /// FILE.xlsx, or a folder for CSV files
         #[arg(long, value_name = "FILE.xlsx|FOLDER", value_hint = ValueHint::AnyPath)]
         out: PathBuf,
+    },
+    /// What is due, as a feed that calendar programs read: its address
+    Feed {
+        /// Make an address with a key for other machines and phones; the one before ends
+        #[arg(long, conflicts_with = "off")]
+        new: bool,
+        /// Take the address back
+        #[arg(long)]
+        off: bool,
     },
     /// What is due, as a calendar file (RFC 5545)
     Calendar {

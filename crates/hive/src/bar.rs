@@ -59,6 +59,9 @@ pub struct Bar {
     pub drawn: Option<Date>,
     /// When this comb was first seen here; a bound on its age when `drawn` is not known.
     pub first_seen: Option<Timestamp>,
+    /// When the bar last bore no comb: the comb that hangs here was begun after it. `None` is not
+    /// known, or its comb came with it.
+    pub bare_at: Option<Timestamp>,
     /// What the latest look found, faces as they hang NOW. A new visit's look starts anew, so a
     /// part not looked at this time is unknown here and still to be found in [`Bar::looks`].
     /// All unknown after a cut, and for a bar without comb.

@@ -6,6 +6,8 @@
 use std::collections::BTreeMap;
 
 use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::{Offset, TimeZone};
 
 use crate::HiveError;
 use crate::bar::Bar;
@@ -27,10 +29,14 @@ pub fn check(yard: &Yard, entry: &Entry, now: Timestamp) -> Result<(), HiveError
     let Some(known) = entry.what.known() else {
         return Ok(());
     };
+    not_to_come(known, now)?;
     match known {
         Known::Undone { target } => return check_undo(yard, *target),
         Known::Corrected { target, what } => return check_correction(yard, *target, what),
-        Known::Apiary { .. } | Known::HoneyHouse { .. } => return Ok(()),
+        Known::Apiary { .. }
+        | Known::HoneyHouse { .. }
+        | Known::MedicineBought(_)
+        | Known::MedicineDisposed(_) => return Ok(()),
         Known::HiveStarted { name, apiary, .. } => {
             let hive = entry.hive.ok_or_else(|| no_hive(known))?;
             if yard.hive(hive).is_some() {
@@ -54,7 +60,7 @@ pub fn check(yard: &Yard, entry: &Entry, now: Timestamp) -> Result<(), HiveError
         Known::SplitTo { to, .. } if yard.hive(*to).is_none() => {
             return Err(no_such_hive(yard, to));
         }
-        _ => {}
+        _ => check_health(hive, known)?,
     }
     rehearse(yard, hive, entry)
 }
@@ -129,6 +135,69 @@ fn check_name(yard: &Yard, name: &str, of: Option<&Hive>) -> Result<(), HiveErro
         return Err(HiveError::NameTaken { name });
     }
     Ok(())
+}
+
+/// The day that an entry about health tells of, which cannot be tomorrow anywhere.
+fn not_to_come(known: &Known, now: Timestamp) -> Result<(), HiveError> {
+    let on = match known {
+        Known::TreatmentBegun(given) => given.on,
+        Known::TreatmentEnded(end) => end.on,
+        Known::SignSeen(sign) => sign.on,
+        Known::SignReported(report) => report.on,
+        Known::SignCleared(clearing) => clearing.on,
+        Known::MedicineBought(bought) => bought.on,
+        Known::MedicineDisposed(disposed) => disposed.on,
+        _ => return Ok(()),
+    };
+    // the day begins first 14 hours east of Greenwich
+    let first = TimeZone::fixed(Offset::constant(14));
+    if on > now.to_zoned_datetime(first).date() {
+        return Err(day_refused("today or earlier", on));
+    }
+    Ok(())
+}
+
+fn day_refused(bound: &'static str, day: Date) -> HiveError {
+    HiveError::Value {
+        field: "the day",
+        bound,
+        value: day.to_string(),
+    }
+}
+
+/// Ends not before beginnings, and nothing ended or cleared twice.
+fn check_health(hive: &Hive, known: &Known) -> Result<(), HiveError> {
+    let over = |what: &'static str, since: Date| HiveError::OverAlready {
+        what,
+        hive: hive.name.clone(),
+        since,
+    };
+    match known {
+        Known::TreatmentEnded(end) => match hive.treatment(end.treatment) {
+            Some(treated) if end.on < treated.given.on => Err(day_refused(
+                "the day of the treatment's beginning or later",
+                end.on,
+            )),
+            Some(treated) => match &treated.ended {
+                Some(ended) => Err(over("treatment", ended.on)),
+                None => Ok(()),
+            },
+            None => Ok(()),
+        },
+        Known::SignReported(crate::sign::Report { sign, on, .. })
+        | Known::SignCleared(crate::sign::Clearing { sign, on, .. }) => match hive.sign(*sign) {
+            Some(seen) if *on < seen.sign.on => Err(day_refused(
+                "the day on which the sign was seen or later",
+                *on,
+            )),
+            Some(seen) if matches!(known, Known::SignCleared(_)) => match &seen.cleared {
+                Some(cleared) => Err(over("sign", cleared.on)),
+                None => Ok(()),
+            },
+            _ => Ok(()),
+        },
+        _ => Ok(()),
+    }
 }
 
 /// Not before the hive began, not before the visit that it belongs to; a visit not before the
@@ -229,6 +298,7 @@ fn bars_named(known: &Known) -> Vec<BarId> {
         | Known::CombSeen { bar, .. }
         | Known::Decided { bar, .. } => vec![*bar],
         Known::QueenSeen { bar } | Known::QueenCells { bar, .. } => bar.iter().copied().collect(),
+        Known::SignSeen(sign) => sign.bar.into_iter().collect(),
         Known::SplitTo { bars, .. } => bars.clone(),
         Known::Matched { bars } => bars.iter().filter_map(|m| m.bar).collect(),
         _ => Vec::new(),
@@ -313,6 +383,16 @@ fn explain(why: &Why, hive: &Hive, what: &What) -> HiveError {
             number: *number,
             free: *given,
         },
+        Why::NoSuchTreatment { treatment } => HiveError::NoSuchRecord {
+            what: "treatment",
+            hive: hive.name.clone(),
+            id: treatment.to_string(),
+        },
+        Why::NoSuchSign { sign } => HiveError::NoSuchRecord {
+            what: "sign",
+            hive: hive.name.clone(),
+            id: sign.to_string(),
+        },
         Why::NoVisit => HiveError::NoVisit {
             kind: what.kind().to_owned(),
         },
@@ -350,6 +430,8 @@ impl Hive {
             queen_cells: Vec::new(),
             washes: Vec::new(),
             feeds: Vec::new(),
+            treatments: self.treatments.clone(),
+            signs: self.signs.clone(),
             notes: Vec::new(),
         }
     }
@@ -365,6 +447,7 @@ impl Bar {
             lies: self.lies,
             drawn: self.drawn,
             first_seen: self.first_seen,
+            bare_at: self.bare_at,
             contents: self.contents.clone(),
             seen: self.seen,
             decision: self.decision,

@@ -4,6 +4,7 @@ use std::fmt;
 
 use comb::CombError;
 use jiff::Timestamp;
+use jiff::civil::Date;
 use thiserror::Error;
 
 /// One variant a cause, with the value and what would be right.
@@ -164,6 +165,28 @@ pub enum HiveError {
     NoVisit {
         /// The entry's kind.
         kind: String,
+    },
+    /// A treatment or a sign that the hive does not have.
+    #[error("{hive} has no {what} {id}")]
+    NoSuchRecord {
+        /// "treatment" or "sign".
+        what: &'static str,
+        /// The hive's name.
+        hive: String,
+        /// The id asked for.
+        id: String,
+    },
+    /// A treatment or a sign that is over is ended once more.
+    #[error(
+        "this {what} of {hive} was over on {since} already; if that is wrong, correct that entry"
+    )]
+    OverAlready {
+        /// "treatment" or "sign".
+        what: &'static str,
+        /// The hive's name.
+        hive: String,
+        /// The day on which it ended.
+        since: Date,
     },
     /// Dated after now.
     #[error("dated {at}, which is still to come (it is {now})")]

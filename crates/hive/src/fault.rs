@@ -119,6 +119,18 @@ pub enum Why {
         /// Which bar.
         bar: BarId,
     },
+    /// The treatment is not one of this hive, or not in the journal (yet).
+    #[error("treatment {treatment} is not one of this hive")]
+    NoSuchTreatment {
+        /// Which.
+        treatment: EntryId,
+    },
+    /// The sign is not one of this hive, or not in the journal (yet).
+    #[error("sign {sign} is not one of this hive")]
+    NoSuchSign {
+        /// Which.
+        sign: EntryId,
+    },
     /// The entry to correct or take back is not in the journal (yet).
     #[error("entry {target}, which this is about, is not in the journal")]
     NoSuchEntry {

@@ -2,6 +2,7 @@
 
 mod at_visit;
 mod bars;
+mod health;
 mod row;
 
 use std::collections::BTreeMap;
@@ -11,6 +12,7 @@ use jiff::Timestamp;
 use crate::bar::{Bar, Lies};
 use crate::entry::{Entry, Known, What};
 use crate::fault::{Fault, Why};
+use crate::health::{Disposed, Purchased};
 use crate::history::{Event, Happened};
 use crate::hive::{Apiary, Departed, Hive, Note, When};
 use crate::id::{ApiaryId, BarId, EntryId, HiveId};
@@ -27,6 +29,8 @@ pub(crate) struct State {
     /// Which hive each visit is of.
     pub(crate) visits: BTreeMap<EntryId, HiveId>,
     pub(crate) notes: Vec<Note>,
+    pub(crate) purchases: Vec<Purchased>,
+    pub(crate) disposals: Vec<Disposed>,
     pub(crate) faults: Vec<Fault>,
     pub(crate) foreign: Vec<EntryId>,
 }
@@ -109,6 +113,18 @@ impl State {
                 self.notes.push(Note { when, text });
                 Ok(())
             }
+            (Known::MedicineBought(bought), _) => {
+                let when = Told { entry, visit: None }.when();
+                let bought = bought.clone();
+                self.purchases.push(Purchased { when, bought });
+                Ok(())
+            }
+            (Known::MedicineDisposed(disposed), _) => {
+                let when = Told { entry, visit: None }.when();
+                let disposed = disposed.clone();
+                self.disposals.push(Disposed { when, disposed });
+                Ok(())
+            }
             // folded by whoever knows honey, from `Yard::acts`
             (Known::HoneyHouse { .. }, _) => Ok(()),
             (_, None) => Err(Why::NoHive),
@@ -178,6 +194,8 @@ impl State {
             queen_cells: Vec::new(),
             washes: Vec::new(),
             feeds: Vec::new(),
+            treatments: Vec::new(),
+            signs: Vec::new(),
             notes: Vec::new(),
         };
         self.hives.insert(id, hive);

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::entry::{Decision, Hanging, Harvest};
 use crate::id::{EntryId, HiveId};
+use crate::sign::Certainty;
 
 /// One look at a comb: all that was judged of it in one visit.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -119,6 +120,13 @@ pub enum Happened {
     QueenCells {
         /// How many.
         count: u32,
+    },
+    /// A sign of a disease or pest was seen on it, or looked for.
+    SignSeen {
+        /// The disease or pest.
+        condition: String,
+        /// How sure.
+        certainty: Certainty,
     },
     /// Recognised by what it holds.
     Matched {

@@ -9,6 +9,7 @@ use serde::Serialize;
 use crate::HiveError;
 use crate::bar::{Bar, Lies};
 use crate::entry::{Climate, End, Place, Reserve};
+use crate::health::{SignOnRecord, Treated};
 use crate::id::{ApiaryId, BarId, EntryId, HiveId};
 use crate::row::Row;
 use crate::visit::Visit;
@@ -63,6 +64,10 @@ pub struct Hive {
     pub washes: Vec<MiteWash>,
     /// Feeds, in order.
     pub feeds: Vec<Fed>,
+    /// Treatments, in order.
+    pub treatments: Vec<Treated>,
+    /// Signs of disease and pests, in order.
+    pub signs: Vec<SignOnRecord>,
     /// Notes, in order.
     pub notes: Vec<Note>,
 }

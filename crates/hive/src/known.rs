@@ -7,6 +7,8 @@ use serde_json::{Map, Value};
 
 use crate::entry::What;
 use crate::id::{ApiaryId, BarId, EntryId, HiveId};
+use crate::sign::{Clearing, Report, Sign};
+use crate::treatment::{Disposal, Purchase, Treatment, TreatmentEnd};
 use crate::vocabulary::{
     Climate, ClosingWord, Decision, End, Hanging, Harvest, Match, Piece, Place, Reserve, Weather,
 };
@@ -258,6 +260,22 @@ pub enum Known {
         event: Map<String, Value>,
     },
 
+    // --- health ---------------------------------------------------------------------------
+    /// A medicine or another treatment is given; its id names the treatment.
+    TreatmentBegun(Treatment),
+    /// A treatment is over.
+    TreatmentEnded(TreatmentEnd),
+    /// A sign of a disease or pest was seen, or looked for and not found; its id names the sign.
+    SignSeen(Sign),
+    /// A sign was reported.
+    SignReported(Report),
+    /// A sign no longer stands.
+    SignCleared(Clearing),
+    /// A medicine was bought; a matter of the yard.
+    MedicineBought(Purchase),
+    /// A medicine was disposed of; a matter of the yard.
+    MedicineDisposed(Disposal),
+
     // --- corrections ----------------------------------------------------------------------
     /// Another entry should have said this.
     Corrected {
@@ -275,7 +293,7 @@ pub enum Known {
 
 impl Known {
     /// Every kind's name as it is written.
-    pub const KINDS: [&str; 36] = [
+    pub const KINDS: [&str; 43] = [
         "apiary",
         "hive_started",
         "hive_renamed",
@@ -310,6 +328,13 @@ impl Known {
         "visit_closed",
         "note",
         "honey_house",
+        "treatment_begun",
+        "treatment_ended",
+        "sign_seen",
+        "sign_reported",
+        "sign_cleared",
+        "medicine_bought",
+        "medicine_disposed",
         "corrected",
         "undone",
     ];
@@ -351,8 +376,28 @@ impl Known {
             Self::VisitClosed { .. } => "visit_closed",
             Self::Note { .. } => "note",
             Self::HoneyHouse { .. } => "honey_house",
+            Self::TreatmentBegun(_) => "treatment_begun",
+            Self::TreatmentEnded(_) => "treatment_ended",
+            Self::SignSeen(_) => "sign_seen",
+            Self::SignReported(_) => "sign_reported",
+            Self::SignCleared(_) => "sign_cleared",
+            Self::MedicineBought(_) => "medicine_bought",
+            Self::MedicineDisposed(_) => "medicine_disposed",
             Self::Corrected { .. } => "corrected",
             Self::Undone { .. } => "undone",
         }
+    }
+    /// True for treatments, signs and medicines.
+    pub const fn is_of_health(&self) -> bool {
+        matches!(
+            self,
+            Self::TreatmentBegun(_)
+                | Self::TreatmentEnded(_)
+                | Self::SignSeen(_)
+                | Self::SignReported(_)
+                | Self::SignCleared(_)
+                | Self::MedicineBought(_)
+                | Self::MedicineDisposed(_)
+        )
     }
 }

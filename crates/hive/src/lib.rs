@@ -8,6 +8,8 @@ pub mod id;
 pub mod entry;
 pub mod known;
 mod parse;
+pub mod sign;
+pub mod treatment;
 pub mod values;
 pub mod vocabulary;
 
@@ -16,6 +18,7 @@ pub mod look;
 pub mod row;
 
 pub mod bar;
+pub mod health;
 pub mod hive;
 pub mod numbers;
 pub mod visit;

@@ -13,7 +13,7 @@
 //!    opening), and not before an earlier entry of the same device in the same visit. So a word
 //!    added days later to an old visit counts at the end of that visit.
 //! 4. Nothing is used before it is made: an entry comes after the ones that made its hive, its
-//!    apiary and its bars, whatever two devices' clocks say. The **level** puts it after them when
+//!    apiary, its bars, its treatment or its sign, whatever two devices' clocks say. The **level** puts it after them when
 //!    the times are equal.
 
 use std::collections::BTreeMap;
@@ -109,10 +109,10 @@ impl DeviceClock {
 /// What was made when, and how long visits last: what rules 3 and 4 need.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(crate) struct Timeline {
-    /// Hives, apiaries, bars and visits, by their id.
+    /// Hives, apiaries, bars, visits, treatments and signs, by their id.
     made: BTreeMap<Uuid, Rank>,
     closings: BTreeMap<EntryId, Timestamp>,
-    /// Latest time of a device in a visit, apart for bars added, which are ranked first.
+    /// Latest time of a device in a visit, apart for what is ranked before the rest.
     runs: BTreeMap<(EntryId, DeviceId, Round), Timestamp>,
 }
 
@@ -124,6 +124,7 @@ pub(crate) enum Round {
     Visits,
     Closings,
     Bars,
+    Findings,
     Rest,
 }
 
@@ -135,6 +136,7 @@ impl Round {
             Some(Known::VisitOpened { .. }) => Self::Visits,
             Some(Known::VisitClosed {}) => Self::Closings,
             Some(Known::BarAdded { .. }) => Self::Bars,
+            Some(Known::TreatmentBegun(_) | Known::SignSeen(_)) => Self::Findings,
             _ => Self::Rest,
         }
     }
@@ -143,7 +145,7 @@ impl Round {
     pub(crate) const fn makes(self) -> bool {
         matches!(
             self,
-            Self::Apiaries | Self::Hives | Self::Visits | Self::Bars
+            Self::Apiaries | Self::Hives | Self::Visits | Self::Bars | Self::Findings
         )
     }
 }
@@ -216,7 +218,9 @@ fn made_by(entry: &Entry, known: &Known) -> Option<Uuid> {
     match known {
         Known::Apiary { apiary, .. } => Some(apiary.0),
         Known::HiveStarted { .. } => entry.hive.map(|hive| hive.0),
-        Known::VisitOpened { .. } => Some(entry.id.0),
+        Known::VisitOpened { .. } | Known::TreatmentBegun(_) | Known::SignSeen(_) => {
+            Some(entry.id.0)
+        }
         Known::BarAdded { bar, .. } => Some(bar.0),
         _ => None,
     }
@@ -257,6 +261,14 @@ fn for_each_needed(known: &Known, need: &mut impl FnMut(Uuid)) {
             }
             need(to.0);
         }
+        Known::SignSeen(sign) => {
+            if let Some(bar) = sign.bar {
+                need(bar.0);
+            }
+        }
+        Known::TreatmentEnded(end) => need(end.treatment.0),
+        Known::SignReported(report) => need(report.sign.0),
+        Known::SignCleared(clearing) => need(clearing.sign.0),
         Known::Matched { bars } => {
             bars.iter()
                 .filter_map(|m| m.bar)

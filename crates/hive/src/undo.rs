@@ -18,6 +18,8 @@ pub enum Scope {
     Visit(EntryId),
     /// Everything recorded in the honey house.
     HoneyHouse,
+    /// Treatments, signs and medicines, of whatever hive.
+    Health,
 }
 
 /// The entries to write so that the last `count` acts that the keeper saw never happened, newest
@@ -63,6 +65,13 @@ fn in_scope(yard: &Yard, entry: &Entry, scope: Scope) -> bool {
                 .entry(*target)
                 .is_some_and(|target| target.what.kind() == "honey_house"),
             _ => false,
+        },
+        Scope::Health => match entry.what.known() {
+            Some(Known::Corrected { target, .. }) => yard
+                .entry(*target)
+                .and_then(|target| target.what.known())
+                .is_some_and(Known::is_of_health),
+            known => known.is_some_and(Known::is_of_health),
         },
         Scope::Hive(hive) => entry.hive == Some(hive),
         Scope::Visit(visit) => entry.visit == Some(visit) && entry.id != visit,

@@ -1,10 +1,13 @@
 //! Values that cannot be, refused before they are recorded and when a journal is read.
 
-use comb::{Contents, Length, Mass, Share};
+use std::ops::RangeInclusive;
+
+use comb::{Contents, Length, Mass, Share, Temperature};
 use serde_json::Value;
 
 use crate::HiveError;
 use crate::entry::{Known, Piece, Place, Reserve, What};
+use crate::treatment::LabelPeriod;
 
 /// Widest piece of a row taken for one; a wider one is a slip of the unit (common practice, no
 /// source).
@@ -13,6 +16,10 @@ const WIDEST_MM: f64 = 300.0;
 const THICKEST_MM: f64 = 200.0;
 /// Heaviest comb taken for one (common practice, no source).
 const HEAVIEST_KG: f64 = 30.0;
+/// Longest withholding period taken for one; a longer one is a slip (common practice, no source).
+const LONGEST_LABEL_DAYS: u16 = 1000;
+/// Air that a keeper may plan for, degrees C; beyond it is a slip (common practice, no source).
+const AIR_C: RangeInclusive<f64> = -40.0..=60.0;
 /// Capped share from which a comb may count as ripe: 2/3 to 3/4 (common practice, no source).
 /// The bounds leave room for "67 %" and "66 %" as they are typed.
 pub const RIPENESS: (f64, f64) = (0.66, 0.75);
@@ -58,6 +65,7 @@ impl Known {
                 ))
             }
             Self::Corrected { what, .. } => what.check_values(),
+            known if known.is_of_health() => check_health(known),
             _ => Ok(()),
         }
     }
@@ -68,6 +76,65 @@ fn refused(field: &'static str, bound: &'static str, value: &impl ToString) -> H
         field,
         bound,
         value: value.to_string(),
+    }
+}
+
+fn check_health(known: &Known) -> Result<(), HiveError> {
+    match known {
+        Known::TreatmentBegun(given) => {
+            worded("the product's name", &given.product)?;
+            check_label(given.withholding)?;
+            check_air(given.air_from_c)?;
+            check_air(given.air_to_c)?;
+            match given.planned_removal {
+                Some(out) if out < given.on => {
+                    let bound = "the day of the treatment or later";
+                    Err(refused("the planned removal", bound, &out))
+                }
+                _ => Ok(()),
+            }
+        }
+        Known::SignSeen(sign) => worded("the disease or pest", &sign.condition),
+        Known::SignReported(report) => worded("whom it was reported to", &report.to),
+        Known::SignCleared(clearing) => worded("the reason", &clearing.why),
+        Known::MedicineBought(bought) => {
+            worded("the product's name", &bought.product)?;
+            check_label(bought.withholding)
+        }
+        Known::MedicineDisposed(disposed) => {
+            worded("the product's name", &disposed.product)?;
+            worded("how it was disposed of", &disposed.how)
+        }
+        _ => Ok(()),
+    }
+}
+
+fn worded(field: &'static str, words: &str) -> Result<(), HiveError> {
+    if words.trim().is_empty() {
+        return Err(refused(field, "more than blanks", &format!("{words:?}")));
+    }
+    Ok(())
+}
+
+fn check_label(label: Option<LabelPeriod>) -> Result<(), HiveError> {
+    match label {
+        Some(LabelPeriod::Days { days } | LabelPeriod::HoneyOnIsLost { days })
+            if days > LONGEST_LABEL_DAYS =>
+        {
+            let bound = "from 0 to 1000 days";
+            Err(refused("the withholding period", bound, &days))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn check_air(air: Option<Temperature>) -> Result<(), HiveError> {
+    match air.map(Temperature::to_celsius) {
+        Some(degrees) if !AIR_C.contains(&degrees) => {
+            let bound = "from -40 to 60 degrees C";
+            Err(refused("the air's temperature", bound, &degrees))
+        }
+        _ => Ok(()),
     }
 }
 

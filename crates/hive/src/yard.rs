@@ -9,6 +9,7 @@ use crate::HiveError;
 use crate::entry::{Entry, What};
 use crate::fault::{Fault, Why};
 use crate::fold::State;
+use crate::health::{Disposed, Purchased};
 use crate::hive::{Apiary, Hive, Note};
 use crate::id::{ApiaryId, BarId, DeviceId, EntryId, HiveId};
 use crate::order::{DeviceClock, Rank, Round, Timeline};
@@ -374,6 +375,16 @@ impl Yard {
     /// Notes about the yard as a whole, in order.
     pub fn notes(&self) -> &[Note] {
         &self.state.notes
+    }
+
+    /// Medicines bought, in order.
+    pub fn purchases(&self) -> &[Purchased] {
+        &self.state.purchases
+    }
+
+    /// Medicines disposed of, in order.
+    pub fn disposals(&self) -> &[Disposed] {
+        &self.state.disposals
     }
 
     /// What could not be taken as it was written: first the journal's faults, then in order.

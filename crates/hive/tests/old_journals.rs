@@ -10,6 +10,7 @@ use hive::{Bar, Entry, Hive, Known, Yard};
 const V1: &str = include_str!("journals/v1.jsonl");
 /// Kinds that version 1 gained later; an older program keeps them as foreign.
 const V1_HONEY_HOUSE: &str = include_str!("journals/v1-honey-house.jsonl");
+const V1_HEALTH: &str = include_str!("journals/v1-health.jsonl");
 
 fn entries(lines: &str) -> Vec<Entry> {
     let parse =
@@ -31,8 +32,25 @@ fn honey_house_entries_change_nothing_in_the_hives() {
 }
 
 #[test]
+fn health_entries_of_version_1_fold_as_they_always_did() {
+    let yard = Yard::fold(entries(V1).into_iter().chain(entries(V1_HEALTH)));
+    let hives = Yard::fold(entries(V1));
+    let faults = |yard: &Yard| yard.faults().count();
+    assert_eq!(faults(&yard), faults(&hives));
+    let ironbark = yard.hive_named("Ironbark").expect("it is in the journal");
+    let health = serde_json::json!({
+        "treatments": ironbark.treatments,
+        "signs": ironbark.signs,
+        "purchases": yard.purchases(),
+        "disposals": yard.disposals(),
+    });
+    insta::assert_json_snapshot!(health);
+}
+
+#[test]
 fn version_1_is_written_again_as_it_was_read() {
-    for line in V1.lines().chain(V1_HONEY_HOUSE.lines()) {
+    let lines = V1.lines().chain(V1_HONEY_HOUSE.lines());
+    for line in lines.chain(V1_HEALTH.lines()) {
         let value: serde_json::Value = serde_json::from_str(line).expect("JSON");
         let again = serde_json::to_value(Entry::parse(line).expect("an entry")).expect("JSON");
         assert_eq!(again, value);
@@ -44,6 +62,7 @@ fn version_1_has_an_entry_of_every_kind() {
     let kinds: Vec<String> = entries(V1)
         .iter()
         .chain(&entries(V1_HONEY_HOUSE))
+        .chain(&entries(V1_HEALTH))
         .map(|entry| entry.what.kind().to_owned())
         .collect();
     for kind in Known::KINDS {

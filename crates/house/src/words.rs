@@ -39,9 +39,7 @@ pub fn caution(caution: &Caution) -> String {
         } => format!("{moisture_pct} water: {}", keeping.advice()),
         Caution::MoistureNotRead => "its moisture was never read".to_owned(),
         Caution::Withheld { combs, what, .. } => {
-            format!(
-                "{combs} of its combs were taken after this: {what}; stores of a feed are not honey"
-            )
+            format!("this speaks against {combs} of its combs: {what}")
         }
     }
 }

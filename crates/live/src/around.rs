@@ -22,5 +22,6 @@ pub fn usual(yard: &Yard, hive: &Hive, today: Date, now: Timestamp) -> Surroundi
         season_model: None,
         legal_moisture: None,
         at_hand: AtHand::default(),
+        withheld_by_others: health::withheld::from_others(hive, yard.hives()),
     }
 }

@@ -26,6 +26,8 @@ pub fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
         Taking::MayBeTaken => Some(Mark::Take),
         Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
         Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper => Some(Mark::Stays),
+        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper | Taking::Withheld => {
+            Some(Mark::Stays)
+        }
     }
 }

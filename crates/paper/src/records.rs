@@ -5,7 +5,8 @@
 
 use comb::Contents;
 use hive::entry::{Decision, End};
-use hive::{BarId, Entry, Hive, Known, Visit, Yard};
+use hive::health::{Disposed, Purchased, SignOnRecord, Treated};
+use hive::{BarId, Entry, EntryId, Hive, Known, Visit, Yard};
 use jiff::Timestamp;
 use jiff::civil::{Date, DateTime};
 use jiff::tz::TimeZone;
@@ -152,6 +153,58 @@ const MITES: &[Head] = &[
     figures("in 100 bees", 0.9),
     head("by", 1.2),
 ];
+const TREATMENTS: &[Head] = &[
+    head("given", 1.35),
+    head("hive", 1.35),
+    head("product", 1.4),
+    head("active substance", 1.2),
+    head("batch", 0.8),
+    head("quantity", 0.9),
+    head("how, against what", 1.7),
+    head("supplier, prescriber", 1.6),
+    head("by", 0.8),
+];
+const PERIODS: &[Head] = &[
+    head("given", 1.3),
+    head("hive", 1.3),
+    head("product", 1.4),
+    head("label on honey", 2.2),
+    head("to come out", 1.3),
+    head("came out", 1.3),
+    head("left over", 1.4),
+    head("by", 0.8),
+];
+const SIGNS: &[Head] = &[
+    head("day", 1.35),
+    head("hive", 1.35),
+    head("disease or pest", 1.4),
+    head("how sure", 1.2),
+    figures("bar", 0.5),
+    head("seen, how looked for", 1.9),
+    head("reported", 1.6),
+    head("cleared", 1.5),
+    head("by", 0.8),
+];
+const BOUGHT: &[Head] = &[
+    head("bought", 1.4),
+    head("product", 1.4),
+    head("active substance", 1.2),
+    head("batch", 0.8),
+    head("quantity", 1.0),
+    head("label on honey", 1.7),
+    head("supplier and address", 1.7),
+    head("use by", 1.4),
+    head("proof", 0.9),
+    head("by", 0.8),
+];
+const DISPOSED: &[Head] = &[
+    head("day", 1.1),
+    head("product", 1.8),
+    head("batch", 1.0),
+    head("quantity", 1.5),
+    head("how and where", 3.0),
+    head("by", 1.0),
+];
 const FEEDS: &[Head] = &[
     head("day", 1.2),
     head("hive", 1.4),
@@ -172,6 +225,21 @@ const NOTES: &[Head] = &[
     head("note", 5.0),
     head("by", 1.2),
 ];
+
+// places in the list of tables
+const VISIT: usize = 0;
+const COMB: usize = 1;
+const TAKEN: usize = 2;
+const QUEEN: usize = 3;
+const MITE: usize = 4;
+const SIGN: usize = 5;
+const TREATED: usize = 6;
+const PERIOD: usize = 7;
+const PURCHASE: usize = 8;
+const DISPOSAL: usize = 9;
+const FED: usize = 10;
+const MOVED: usize = 11;
+const NOTED: usize = 12;
 
 /// All tables of these days. `zone` gives the zone of the name that stands in an entry; a keeper's
 /// day is counted in the zone in which it was written.
@@ -197,6 +265,36 @@ pub fn tables(yard: &Yard, days: Days, zone: &dyn Fn(&str) -> TimeZone) -> Vec<T
             "No mite count was recorded in these days.",
             MITES,
         ),
+        table(
+            "Diseases and pests",
+            "diseases",
+            "No sign of disease or pest was noted.",
+            SIGNS,
+        ),
+        table(
+            "Treatments given",
+            "treatments",
+            "No treatment was recorded.",
+            TREATMENTS,
+        ),
+        table(
+            "Treatments: honey withheld, taken out",
+            "withholding",
+            "No treatment was recorded.",
+            PERIODS,
+        ),
+        table(
+            "Medicines bought",
+            "medicines",
+            "No purchase of a medicine was recorded.",
+            BOUGHT,
+        ),
+        table(
+            "Medicines disposed of",
+            "disposals",
+            "No disposal of a medicine was recorded.",
+            DISPOSED,
+        ),
         table("Feeds", "feeds", "No feed was given.", FEEDS),
         table(
             "Hives begun, moved, split, lost",
@@ -214,17 +312,22 @@ pub fn tables(yard: &Yard, days: Days, zone: &dyn Fn(&str) -> TimeZone) -> Vec<T
         .collect();
     visits.sort_by_key(|(hive, visit)| (visit.opened, hive.id));
     for (hive, visit) in visits {
-        tables[0].rows.push(reader.visit(hive, visit));
-        tables[1].rows.extend(reader.combs(hive, visit));
+        tables[VISIT].rows.push(reader.visit(hive, visit));
+        tables[COMB].rows.extend(reader.combs(hive, visit));
     }
     for act in yard.acts() {
         let entry = act.entry();
         if !days.has(reader.local(entry.at, &entry.zone).date()) {
             continue;
         }
-        if let Some((at, row)) = act.what().known().and_then(|k| reader.act(entry, k)) {
+        let known = act.what().known();
+        if let Some((at, row)) = known.and_then(|k| reader.act(entry, k)) {
             tables[at].rows.push(row);
         }
+    }
+    // a treatment written down later stands under the day on which it was given
+    for (at, row) in reader.health() {
+        tables[at].rows.push(row);
     }
     tables
 }
@@ -326,15 +429,16 @@ impl Reader<'_> {
                     .and_then(|(hive, visit)| hive.visit(visit)?.seen.get(taken)?.mass_kg)
                     .map_or(Cell::Unknown, |mass| Cell::Figure(mass.to_kg(), 1));
                 let how = Cell::text(words::harvest(*how));
-                (2, vec![day, name, bar(*taken), how, kg, by])
+                (TAKEN, vec![day, name, bar(*taken), how, kg, by])
             }
-            Known::QueenSeen { bar } => (3, at_bar("queen seen".to_owned(), *bar)),
-            Known::QueenCells { bar, count: 0 } => {
-                (3, at_bar("looked for queen cells: none".to_owned(), *bar))
-            }
+            Known::QueenSeen { bar } => (QUEEN, at_bar("queen seen".to_owned(), *bar)),
+            Known::QueenCells { bar, count: 0 } => (
+                QUEEN,
+                at_bar("looked for queen cells: none".to_owned(), *bar),
+            ),
             Known::QueenCells { bar, count } => {
                 let what = words::count(*count as usize, "queen cell", "queen cells");
-                (3, at_bar(what, *bar))
+                (QUEEN, at_bar(what, *bar))
             }
             Known::MiteWash { mites, bees } => {
                 let rate = f64::from(*mites) * 100.0 / f64::from((*bees).max(1));
@@ -347,7 +451,7 @@ impl Reader<'_> {
                     Cell::Figure(rate, 1),
                     by,
                 ];
-                (4, row)
+                (MITE, row)
             }
             Known::Fed {
                 food,
@@ -357,11 +461,134 @@ impl Reader<'_> {
                 let litres = litres.map_or(Cell::Unknown, |l| Cell::Figure(l, 1));
                 let kg = mass_kg.map_or(Cell::Unknown, |m| Cell::Figure(m.to_kg(), 1));
                 let food = Cell::text(food.as_str());
-                (5, vec![day, name, food, litres, kg, by])
+                (FED, vec![day, name, food, litres, kg, by])
             }
-            Known::Note { text } => (7, said(text.clone())),
-            other => (6, said(self.moved(entry, other)?)),
+            Known::Note { text } => (NOTED, said(text.clone())),
+            other => (MOVED, said(self.moved(entry, other)?)),
         })
+    }
+
+    /// Treatments, signs and medicines, each table by day: whatever lasted into these days.
+    fn health(&self) -> Vec<(usize, Vec<Cell>)> {
+        // table, first day, last day, row
+        let mut rows: Vec<(usize, Date, Date, Vec<Cell>)> = Vec::new();
+        for hive in self.yard.hives() {
+            for treated in &hive.treatments {
+                let on = treated.given.on;
+                let last = treated.ended.as_ref().map_or(Date::MAX, |end| end.on);
+                rows.push((TREATED, on, last, self.treatment(hive, treated)));
+                rows.push((PERIOD, on, last, self.period(hive, treated)));
+            }
+            for seen in &hive.signs {
+                let on = seen.sign.on;
+                let cleared = seen.cleared.as_ref().map(|clearing| clearing.on);
+                let last = cleared.unwrap_or(if seen.stands() { Date::MAX } else { on });
+                rows.push((SIGN, on, last, self.sign(hive, seen)));
+            }
+        }
+        for purchased in self.yard.purchases() {
+            let on = purchased.bought.on;
+            rows.push((PURCHASE, on, on, self.purchase(purchased)));
+        }
+        for disposed in self.yard.disposals() {
+            let on = disposed.disposed.on;
+            rows.push((DISPOSAL, on, on, self.disposal(disposed)));
+        }
+        rows.retain(|(_, on, last, _)| *on <= self.days.to && *last >= self.days.from);
+        rows.sort_by_key(|(_, on, ..)| *on);
+        rows.into_iter().map(|(at, .., row)| (at, row)).collect()
+    }
+
+    fn by(&self, entry: EntryId) -> Cell {
+        let entry = self.yard.entry(entry);
+        entry.map_or(Cell::Unknown, |entry| Cell::text(entry.by.as_str()))
+    }
+
+    fn treatment(&self, hive: &Hive, treated: &Treated) -> Vec<Cell> {
+        let given = &treated.given;
+        let against = given.against.as_ref().map(|what| format!("against {what}"));
+        let bought = given.bought.map(|day| format!("bought {day}"));
+        let prescriber = given.prescriber.as_ref();
+        let prescriber = prescriber.map(|who| format!("prescribed by {who}"));
+        vec![
+            Cell::Day(given.on),
+            Cell::text(hive.name.as_str()),
+            Cell::text(given.product.as_str()),
+            said(given.active.as_deref()),
+            said(given.batch.as_deref()),
+            said(given.quantity.as_deref()),
+            all_of(&[given.how.clone(), against]),
+            all_of(&[given.supplier.clone(), bought, prescriber]),
+            self.by(treated.when.entry),
+        ]
+    }
+
+    fn period(&self, hive: &Hive, treated: &Treated) -> Vec<Cell> {
+        let given = &treated.given;
+        let ended = treated.ended.as_ref();
+        let left = ended.and_then(|end| end.left.as_deref());
+        vec![
+            Cell::Day(given.on),
+            Cell::text(hive.name.as_str()),
+            Cell::text(given.product.as_str()),
+            Cell::text(health::told::label_period(given.withholding)),
+            given.planned_removal.map_or(Cell::Unknown, Cell::Day),
+            ended.map_or_else(|| Cell::text("not yet"), |end| Cell::Day(end.on)),
+            said(left),
+            self.by(treated.when.entry),
+        ]
+    }
+
+    fn sign(&self, hive: &Hive, seen: &SignOnRecord) -> Vec<Cell> {
+        let sign = &seen.sign;
+        let reports = seen.reports.iter().map(|report| {
+            let answer = report.answer.as_ref();
+            let answer = answer.map_or_else(String::new, |answer| format!(" ({answer})"));
+            format!("{} to {}{answer}", report.on, report.to)
+        });
+        let cleared = seen.cleared.as_ref();
+        vec![
+            Cell::Day(sign.on),
+            Cell::text(hive.name.as_str()),
+            Cell::text(sign.condition.as_str()),
+            Cell::text(health::told::certainty(sign.certainty)),
+            sign.bar
+                .map_or(Cell::Unknown, |bar| number(hive, bar, self.yard)),
+            all_of(&[sign.seen.clone(), sign.method.clone()]),
+            Cell::text(reports.collect::<Vec<_>>().join("; ")),
+            cleared.map_or(Cell::Unknown, |clearing| {
+                Cell::text(format!("{}: {}", clearing.on, clearing.why))
+            }),
+            self.by(seen.when.entry),
+        ]
+    }
+
+    fn purchase(&self, purchased: &Purchased) -> Vec<Cell> {
+        let bought = &purchased.bought;
+        vec![
+            Cell::Day(bought.on),
+            Cell::text(bought.product.as_str()),
+            said(bought.active.as_deref()),
+            said(bought.batch.as_deref()),
+            said(bought.quantity.as_deref()),
+            Cell::text(health::told::label_period(bought.withholding)),
+            said(bought.supplier.as_deref()),
+            bought.expires.map_or(Cell::Unknown, Cell::Day),
+            said(bought.proof.as_deref()),
+            self.by(purchased.when.entry),
+        ]
+    }
+
+    fn disposal(&self, disposed: &Disposed) -> Vec<Cell> {
+        let what = &disposed.disposed;
+        vec![
+            Cell::Day(what.on),
+            Cell::text(what.product.as_str()),
+            said(what.batch.as_deref()),
+            said(what.quantity.as_deref()),
+            Cell::text(what.how.as_str()),
+            self.by(disposed.when.entry),
+        ]
     }
 
     fn moved(&self, entry: &Entry, known: &Known) -> Option<String> {
@@ -389,6 +616,15 @@ impl Reader<'_> {
             _ => return None,
         })
     }
+}
+
+fn said(words: Option<&str>) -> Cell {
+    words.map_or(Cell::Unknown, Cell::text)
+}
+
+fn all_of(words: &[Option<String>]) -> Cell {
+    let said: Vec<&str> = words.iter().filter_map(Option::as_deref).collect();
+    Cell::text(said.join(", "))
 }
 
 fn face(face: &comb::FaceContents, comb: &Contents) -> Cell {

@@ -2,9 +2,10 @@
 
 use comb::contents::{Attachment, Fill, Straightness};
 use comb::{Contents, FaceContents};
+use health::told::{certainty, label_period};
 use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece};
 use hive::numbers::ranges;
-use hive::{BarId, Happened, HiveId, Known, What, Yard};
+use hive::{BarId, EntryId, Happened, HiveId, Known, What, Yard};
 use serde_json::{Map, Value};
 
 /// A recorded comb's judgement.
@@ -244,6 +245,13 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
         Known::VisitClosed {} => "visit ends".to_owned(),
         Known::Note { text } => format!("note: {text}"),
         Known::HoneyHouse { event } => honey_house(event),
+        health @ (Known::TreatmentBegun(_)
+        | Known::TreatmentEnded(_)
+        | Known::SignSeen(_)
+        | Known::SignReported(_)
+        | Known::SignCleared(_)
+        | Known::MedicineBought(_)
+        | Known::MedicineDisposed(_)) => health_words(yard, health),
         Known::Corrected { what, .. } => {
             format!("corrected to: {}", self::what(yard, what, honey_house))
         }
@@ -257,6 +265,83 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
             )
         }
     }
+}
+
+/// Treatments, signs and medicines.
+fn health_words(yard: &Yard, known: &Known) -> String {
+    let with = |what: &str, rest: &[Option<String>]| {
+        let rest: Vec<&str> = rest.iter().filter_map(Option::as_deref).collect();
+        if rest.is_empty() {
+            what.to_owned()
+        } else {
+            format!("{what}, {}", rest.join(", "))
+        }
+    };
+    match known {
+        Known::TreatmentBegun(given) => with(
+            &format!("treated with {}", given.product),
+            &[
+                given.quantity.clone(),
+                given.how.clone(),
+                given.batch.as_ref().map(|batch| format!("batch {batch}")),
+                given
+                    .planned_removal
+                    .map(|day| format!("to come out {day}")),
+                Some(label_period(given.withholding)),
+            ],
+        ),
+        Known::TreatmentEnded(end) => with(
+            &format!(
+                "treatment with {} over",
+                treated(yard, end.treatment).unwrap_or("something not here")
+            ),
+            std::slice::from_ref(&end.left),
+        ),
+        Known::SignSeen(sign) => {
+            let on = sign.bar.map(|bar| bar_words(yard, bar));
+            with(
+                &format!("{} {}", sign.condition, certainty(sign.certainty)),
+                &[on, sign.seen.clone(), sign.method.clone()],
+            )
+        }
+        Known::SignReported(report) => with(
+            &format!(
+                "{} reported to {}",
+                condition_of(yard, report.sign),
+                report.to
+            ),
+            std::slice::from_ref(&report.answer),
+        ),
+        Known::SignCleared(clearing) => format!(
+            "{} cleared: {}",
+            condition_of(yard, clearing.sign),
+            clearing.why
+        ),
+        Known::MedicineBought(bought) => with(
+            &format!("bought {}", bought.product),
+            &[
+                bought.quantity.clone(),
+                bought.batch.as_ref().map(|batch| format!("batch {batch}")),
+                bought.supplier.as_ref().map(|from| format!("from {from}")),
+            ],
+        ),
+        Known::MedicineDisposed(disposed) => with(
+            &format!("disposed of {}", disposed.product),
+            &[disposed.quantity.clone(), Some(disposed.how.clone())],
+        ),
+        _ => String::new(),
+    }
+}
+
+fn treated(yard: &Yard, treatment: EntryId) -> Option<&str> {
+    let hive = yard.hive(yard.entry(treatment)?.hive?)?;
+    Some(&hive.treatment(treatment)?.given.product)
+}
+
+fn condition_of(yard: &Yard, sign: EntryId) -> &str {
+    let hive = yard.entry(sign).and_then(|entry| yard.hive(entry.hive?));
+    hive.and_then(|hive| hive.sign(sign))
+        .map_or("a sign not here", |seen| &seen.sign.condition)
 }
 
 fn bar_words(yard: &Yard, id: BarId) -> String {
@@ -357,6 +442,10 @@ pub fn happened(yard: &Yard, there: HiveId, here: HiveId, what: &Happened) -> St
         }
         Happened::QueenSeen => "the queen was on it".to_owned(),
         Happened::QueenCells { count } => format!("{count} queen cells"),
+        Happened::SignSeen {
+            condition,
+            certainty,
+        } => format!("{condition} {}", health::told::certainty(*certainty)),
         Happened::Matched { sure } => format!("recognised, {sure} sure"),
     };
     words + &elsewhere

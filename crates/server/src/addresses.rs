@@ -2,6 +2,8 @@
 
 use std::net::{IpAddr, UdpSocket};
 
+use crate::authority::vouches_for;
+
 /// Addresses of this machine on the local network, the likeliest first.
 ///
 /// A datagram socket that is told where it would send knows its own address; nothing is sent. The
@@ -30,4 +32,28 @@ pub(crate) fn local_name() -> Option<String> {
         && name != "localhost"
         && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
     sound.then(|| format!("{name}.local"))
+}
+
+/// Names and addresses under which phones reach this machine and for which its authority may vouch,
+/// the likeliest first, further ones last.
+pub(crate) fn names(also: &[String]) -> Vec<String> {
+    local()
+        .into_iter()
+        .map(|address| address.to_string())
+        .chain(local_name())
+        .chain(also.iter().cloned())
+        .filter(|name| vouches_for(name))
+        .collect()
+}
+
+/// An IPv6 address as it stands in an address line.
+pub(crate) fn bracketed(name: &str) -> String {
+    if name
+        .parse::<IpAddr>()
+        .is_ok_and(|address| address.is_ipv6())
+    {
+        format!("[{name}]")
+    } else {
+        name.to_owned()
+    }
 }

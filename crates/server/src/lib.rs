@@ -10,6 +10,7 @@
 pub mod config;
 pub mod serve;
 
+pub mod calendar;
 pub mod exchange;
 pub mod memory;
 
@@ -30,7 +31,8 @@ pub mod welcome;
 pub mod error;
 
 pub use api::{ROUTES, Route};
+pub use calendar::{Calendar, FeedKey};
 pub use config::{Config, Lan};
 pub use error::ServerError;
 pub use exchange::{Answer, Exchange, ExchangeError};
-pub use serve::{News, Server};
+pub use serve::{News, Offer, Server};

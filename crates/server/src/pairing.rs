@@ -208,7 +208,7 @@ fn cannot_write(path: &Path, source: std::io::Error) -> ServerError {
     }
 }
 
-fn random<const N: usize>() -> Result<[u8; N], ServerError> {
+pub(crate) fn random<const N: usize>() -> Result<[u8; N], ServerError> {
     let mut bytes = [0; N];
     getrandom::fill(&mut bytes).map_err(|why| ServerError::Random(why.to_string()))?;
     Ok(bytes)
@@ -220,7 +220,7 @@ fn new_code() -> Result<String, ServerError> {
     Ok(format!("{number:08}"))
 }
 
-fn hash(token: &str) -> String {
+pub(crate) fn hash(token: &str) -> String {
     hex(&Sha256::digest(token.as_bytes()))
 }
 

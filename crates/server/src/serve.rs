@@ -1,6 +1,6 @@
 //! Binds and runs.
 
-use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpListener};
+use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -10,9 +10,10 @@ use axum_server::tls_rustls::RustlsConfig;
 use rustls::ServerConfig;
 use time::OffsetDateTime;
 
-use crate::addresses;
+use crate::addresses::{bracketed, names};
 use crate::api;
-use crate::authority::{Authority, vouches_for};
+use crate::authority::Authority;
+use crate::calendar::{Calendar, FeedKey};
 use crate::config::{Config, Lan};
 use crate::error::ServerError;
 use crate::exchange::Exchange;
@@ -52,6 +53,16 @@ pub enum News {
     },
 }
 
+/// What a server offers.
+pub struct Offer {
+    /// The journal that it exchanges.
+    pub journal: Arc<dyn Exchange>,
+    /// Due things for calendar programs; `None` leaves the feed out.
+    pub calendar: Option<Arc<dyn Calendar>>,
+    /// Further routes, open to the desk and to paired devices only.
+    pub further: Option<Router>,
+}
+
 /// A server that listens already and is about to run.
 pub struct Server {
     plain: TcpListener,
@@ -79,19 +90,28 @@ impl Server {
         journal: Arc<dyn Exchange>,
         news: impl Fn(News) + Send + Sync + 'static,
     ) -> Result<Self, ServerError> {
-        Self::bind_with(config, journal, Router::new(), news)
+        let offer = Offer {
+            journal,
+            calendar: None,
+            further: None,
+        };
+        Self::bind_with(config, offer, news)
     }
 
-    /// The same with further routes, open to the desk and to paired devices only.
+    /// The same with all that it may offer.
     ///
     /// # Errors
     /// As [`Server::bind`].
     pub fn bind_with(
         config: &Config,
-        journal: Arc<dyn Exchange>,
-        further: Router,
+        offer: Offer,
         news: impl Fn(News) + Send + Sync + 'static,
     ) -> Result<Self, ServerError> {
+        let Offer {
+            journal,
+            calendar,
+            further,
+        } = offer;
         std::fs::create_dir_all(&config.data).map_err(|source| ServerError::File {
             act: "write",
             path: config.data.clone(),
@@ -110,6 +130,8 @@ impl Server {
         };
         let state = Arc::new(State {
             journal,
+            calendar,
+            feed_key: FeedKey::in_folder(&config.data),
             pairing,
             rates: Rates::default(),
             at_work: tokio::sync::Semaphore::new(AT_ONCE),
@@ -121,7 +143,7 @@ impl Server {
             news: Arc::new(news),
         });
         let page = secure.as_ref().map(|secure| Arc::clone(&secure.page));
-        let app = api::router(&state, page, further);
+        let app = api::router(&state, page, further.unwrap_or_default());
         let welcome = Welcome {
             here: format!("http://localhost:{port}/"),
             phones,
@@ -212,13 +234,7 @@ fn open_network(
     let secure_port = port(&listener, wanted)?;
     let now = OffsetDateTime::now_utc();
     let authority = Authority::open(&config.data, now)?;
-    let names: Vec<String> = addresses::local()
-        .into_iter()
-        .map(|address| address.to_string())
-        .chain(addresses::local_name())
-        .chain(also.iter().cloned())
-        .filter(|name| vouches_for(name))
-        .collect();
+    let names = names(also);
     let vouched: Vec<String> = names
         .iter()
         .cloned()
@@ -264,18 +280,6 @@ fn open_network(
         },
         phones,
     ))
-}
-
-/// An IPv6 address as it stands in an address line.
-fn bracketed(name: &str) -> String {
-    if name
-        .parse::<IpAddr>()
-        .is_ok_and(|address| address.is_ipv6())
-    {
-        format!("[{name}]")
-    } else {
-        name.to_owned()
-    }
 }
 
 fn listen(outside: bool, port: u16) -> Result<TcpListener, ServerError> {

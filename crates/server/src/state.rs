@@ -3,6 +3,7 @@
 use std::net::{IpAddr, SocketAddr};
 use std::sync::Arc;
 
+use crate::calendar::{Calendar, FeedKey};
 use crate::exchange::Exchange;
 use crate::guard::rate::Rates;
 use crate::pairing::Pairing;
@@ -11,6 +12,9 @@ use crate::serve::News;
 /// What all requests share.
 pub(crate) struct State {
     pub(crate) journal: Arc<dyn Exchange>,
+    /// Due things; `None` when nobody offers them.
+    pub(crate) calendar: Option<Arc<dyn Calendar>>,
+    pub(crate) feed_key: FeedKey,
     pub(crate) pairing: Pairing,
     pub(crate) rates: Rates,
     /// Requests at work at once.

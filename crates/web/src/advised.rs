@@ -34,6 +34,7 @@ pub fn advice_on(
         season_model: None,
         legal_moisture: None,
         at_hand: AtHand::default(),
+        withheld_by_others: health::withheld::from_others(hive, yard.hives()),
     };
     advise(hive, yard.hives(), &around)
 }

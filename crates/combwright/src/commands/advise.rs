@@ -73,8 +73,13 @@ impl Default for Choices {
 impl Choices {
     /// The usual choices, with the season model where the weather of the place is kept.
     pub(crate) fn usual(context: &Context) -> Self {
+        Self::in_folder(context.folder.clone())
+    }
+
+    /// The same with the journal's folder alone.
+    pub(crate) fn in_folder(folder: std::path::PathBuf) -> Self {
         Self {
-            folder: Some(context.folder.clone()),
+            folder: Some(folder),
             ..Self::default()
         }
     }
@@ -144,6 +149,7 @@ pub(crate) fn advice_on(
             .flatten(),
         legal_moisture: choices.legal_moisture,
         at_hand: choices.at_hand.clone(),
+        withheld_by_others: health::withheld::from_others(hive, yard.hives()),
     };
     Ok(advice::advise::advise(hive, yard.hives(), &around)?)
 }
@@ -183,7 +189,7 @@ pub(crate) fn standing(hive: &Hive) -> Open {
 /// Prints all advice on a hive.
 pub(crate) fn print(advice: &Advice, open: Open) {
     out::line(out::strong(&advice.name));
-    out::line(format!("  {}", advice.count));
+    out::folded("  ", &advice.count.to_string());
     if let Some(words) = advice.count.disagreement() {
         out::folded("  Mind: ", &words);
     }

@@ -1,6 +1,7 @@
 //! The commands, one a file.
 
 pub(crate) mod advise;
+pub(crate) mod health;
 pub(crate) mod hear;
 pub(crate) mod honey;
 pub(crate) mod journal;

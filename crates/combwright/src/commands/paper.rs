@@ -2,7 +2,8 @@
 
 mod book;
 mod card;
-mod due;
+pub(crate) mod due;
+mod feed;
 mod label;
 mod season;
 mod tables;
@@ -36,6 +37,7 @@ pub(crate) async fn paper(context: &Context, args: PaperArgs) -> Result<(), Fail
         PaperCommand::Season { days, to } => season::season(context, &days, &to).await,
         PaperCommand::Tables { days, out } => tables::tables(context, &days, &out).await,
         PaperCommand::Calendar { out } => due::calendar(context, &out).await,
+        PaperCommand::Feed { new, off } => feed::feed(context, new, off),
         PaperCommand::Grids => grids(context),
     }
 }

@@ -3,6 +3,7 @@
 use std::io::IsTerminal;
 use std::path::Path;
 
+use health::told::Standing;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
 use jiff::tz::TimeZone;
@@ -60,6 +61,13 @@ pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
     if args.table {
         out::line("");
         print(&paper::text::bar_table(&section, options));
+    }
+    let health = Standing::of(&yard, hive, on.date(), false).lines(&yard, on.date());
+    if !health.is_empty() {
+        out::line("");
+    }
+    for (lead, words) in health {
+        out::folded(&format!("{lead}: "), &words);
     }
     Ok(())
 }

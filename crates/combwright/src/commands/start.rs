@@ -7,12 +7,13 @@ use std::sync::Arc;
 use kept::Kept;
 use serde_json::json;
 use server::welcome::{Phones, spaced};
-use server::{Config, Lan, News, Server, ServerError};
+use server::{Config, Lan, News, Offer, Server, ServerError};
 use sha2::{Digest as _, Sha256};
 use store::Journal;
 
 use super::Context;
 use crate::args::Start;
+use crate::calendar::DueThings;
 use crate::failure::Failure;
 use crate::journal::Open;
 use crate::{out, surroundings};
@@ -25,7 +26,15 @@ pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure>
     let kept = Arc::new(Kept::new(open.store().clone()));
     let json = context.json;
     let config = config(context, &args)?;
-    let server = Server::bind(&config, kept, move |news| tell(&news, json))?;
+    let offer = Offer {
+        journal: kept,
+        calendar: Some(Arc::new(DueThings {
+            journal: open.store().clone(),
+            folder: context.folder.clone(),
+        })),
+        further: None,
+    };
+    let server = Server::bind_with(&config, offer, move |news| tell(&news, json))?;
     let brought = if open.store().is_empty().await? && wanted(context, &args)? {
         crate::demo::bring(&open, context.now()).await?;
         true
@@ -57,12 +66,7 @@ pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure>
 
 fn config(context: &Context, args: &Start) -> Result<Config, Failure> {
     let mut config = Config::new(context.folder.clone());
-    let usual = surroundings::data_folder(None).ok();
-    config.port = match args.port {
-        Some(port) => port,
-        None if usual.as_deref() == Some(&context.folder) => Config::PORT,
-        None => port_of(&context.folder),
-    };
+    config.port = args.port.unwrap_or_else(|| port(&context.folder));
     if args.lan {
         if config.port == u16::MAX {
             return Err(Failure::input(format!(
@@ -76,6 +80,16 @@ fn config(context: &Context, args: &Start) -> Result<Config, Failure> {
         };
     }
     Ok(config)
+}
+
+/// The port of the app on a journal when nothing else is said.
+pub(crate) fn port(folder: &Path) -> u16 {
+    let usual = surroundings::data_folder(None).ok();
+    if usual.as_deref() == Some(folder) {
+        Config::PORT
+    } else {
+        port_of(folder)
+    }
 }
 
 /// The port of a journal in another place than the usual one, the same at each start. A browser keeps

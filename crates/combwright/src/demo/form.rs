@@ -229,6 +229,28 @@ pub(super) enum Doing {
         food: String,
         litres: f64,
     },
+    /// What was given, as its label would say.
+    Treated {
+        product: String,
+        active: String,
+        batch: String,
+        quantity: String,
+        how: String,
+        supplier: String,
+        /// Days until it is to come out.
+        out_after: i32,
+        /// Days after that on which its label withholds honey.
+        withheld_after: u16,
+    },
+    /// The treatment that is on is over.
+    TreatmentOver {
+        left: String,
+    },
+    Sign {
+        condition: String,
+        bar: u32,
+        seen: String,
+    },
     MiteWash {
         mites: u32,
         bees: u32,

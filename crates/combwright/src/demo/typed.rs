@@ -2,8 +2,13 @@
 
 use comb::{Contents, FaceContents, Mass, Share};
 use hive::entry::{Hanging, Piece, Reserve};
+use hive::sign::{Certainty, Sign};
+use hive::treatment::{LabelPeriod, Treatment, TreatmentEnd};
 use hive::undo::Scope;
 use hive::{BarId, Entry, Hive, HiveId, Known, Yard};
+use jiff::ToSpan;
+use jiff::civil::Date;
+use serde_json::Map;
 
 use super::form::{Bars, Doing, PieceTold, Typed};
 use crate::failure::Failure;
@@ -25,7 +30,8 @@ pub(super) fn tell(
         .last_visit()
         .map(|visit| visit.id)
         .filter(|_| typed.in_visit);
-    for what in entries(desk.yard(), there, &typed.doing)? {
+    let on = writer.now.date();
+    for what in entries(desk.yard(), there, &typed.doing, on)? {
         let saying = Saying {
             visit,
             ..Saying::of_hive(hive, writer.now.timestamp(), what)
@@ -35,7 +41,7 @@ pub(super) fn tell(
     Ok(())
 }
 
-fn entries(yard: &Yard, hive: &Hive, doing: &Doing) -> Result<Vec<Known>, Failure> {
+fn entries(yard: &Yard, hive: &Hive, doing: &Doing, on: Date) -> Result<Vec<Known>, Failure> {
     let bar = |number: &u32| hive.bar_numbered(*number).map(|bar| bar.id);
     let one = match doing {
         Doing::Note { text } => Known::Note { text: text.clone() },
@@ -76,6 +82,26 @@ fn entries(yard: &Yard, hive: &Hive, doing: &Doing) -> Result<Vec<Known>, Failur
             litres: Some(*litres),
             mass_kg: None,
         },
+        treated @ Doing::Treated { .. } => treatment(treated, on)?,
+        Doing::TreatmentOver { left } => Known::TreatmentEnded(TreatmentEnd {
+            treatment: hive
+                .treatments_on()
+                .next()
+                .map(|treated| treated.when.entry)
+                .ok_or_else(|| Failure::input("no treatment is on"))?,
+            on,
+            left: Some(left.clone()),
+            more: Map::new(),
+        }),
+        Doing::Sign {
+            condition,
+            bar: number,
+            seen,
+        } => Known::SignSeen(Sign {
+            bar: Some(bar(number)?),
+            seen: Some(seen.clone()),
+            ..Sign::new(on, condition.as_str(), Certainty::Suspected)
+        }),
         Doing::MiteWash { mites, bees } => Known::MiteWash {
             mites: *mites,
             bees: *bees,
@@ -92,6 +118,37 @@ fn entries(yard: &Yard, hive: &Hive, doing: &Doing) -> Result<Vec<Known>, Failur
         Doing::Undo => return Ok(hive::undo_last(yard, Scope::Hive(hive.id), 1)?),
     };
     Ok(vec![one])
+}
+
+fn treatment(treated: &Doing, on: Date) -> Result<Known, Failure> {
+    let Doing::Treated {
+        product,
+        active,
+        batch,
+        quantity,
+        how,
+        supplier,
+        out_after,
+        withheld_after: days,
+    } = treated
+    else {
+        return Err(Failure::input("it is no treatment"));
+    };
+    let out = on
+        .checked_add(out_after.days())
+        .map_err(|why| Failure::input(why.to_string()))?;
+    let words = |words: &String| Some(words.clone());
+    Ok(Known::TreatmentBegun(Treatment {
+        active: words(active),
+        batch: words(batch),
+        quantity: words(quantity),
+        how: words(how),
+        against: Some("varroa".to_owned()),
+        supplier: words(supplier),
+        planned_removal: Some(out),
+        withholding: Some(LabelPeriod::Days { days: *days }),
+        ..Treatment::new(on, product.as_str())
+    }))
 }
 
 fn contents(

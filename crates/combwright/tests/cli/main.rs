@@ -3,6 +3,7 @@
 
 mod bad_input;
 mod giving;
+mod health;
 mod honey;
 mod papers;
 mod reading;

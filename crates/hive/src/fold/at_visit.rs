@@ -45,6 +45,11 @@ impl Hive {
             Known::CombSeen { bar, contents } => return self.see(*bar, contents, told, remarks),
             Known::Decided { bar, decision, .. } => return self.decide(*bar, *decision, told),
             Known::QueenSeen { .. } | Known::QueenCells { .. } => return self.queen(told, known),
+            Known::TreatmentBegun(_)
+            | Known::TreatmentEnded(_)
+            | Known::SignSeen(_)
+            | Known::SignReported(_)
+            | Known::SignCleared(_) => return self.tend(told, known),
             Known::EndOpened { .. }
             | Known::WeatherNoted { .. }
             | Known::TakenCounted { .. }

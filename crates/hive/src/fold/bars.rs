@@ -13,13 +13,14 @@ use crate::visit::Taken;
 
 impl Bar {
     /// The comb is gone; another one, or none, hangs here from now on. Its looks stay.
-    fn lose_comb(&mut self, hanging: Hanging) {
+    fn lose_comb(&mut self, hanging: Hanging, told: Told<'_>) {
         self.comb += 1;
         self.hanging = hanging;
         self.contents = Contents::default();
         self.seen = None;
         self.drawn = None;
         self.first_seen = None;
+        self.bare_at = Some(told.at());
     }
 }
 
@@ -44,6 +45,7 @@ impl Hive {
             lies: Lies::Loose,
             drawn: *drawn,
             first_seen: (*hanging == Hanging::Comb).then_some(told.at()),
+            bare_at: (*hanging != Hanging::Comb).then_some(told.at()),
             contents: Contents::default(),
             seen: None,
             decision: None,
@@ -95,12 +97,15 @@ impl Hive {
         let bar = self.met_bar(id, told)?;
         match (bar.hanging, hanging) {
             (before, now) if before == now => {}
-            (Hanging::Comb, _) => bar.lose_comb(hanging),
+            (Hanging::Comb, _) => bar.lose_comb(hanging, told),
             (_, Hanging::Comb) => {
                 bar.hanging = Hanging::Comb;
                 bar.first_seen = Some(told.at());
             }
-            _ => bar.hanging = hanging,
+            _ => {
+                bar.hanging = hanging;
+                bar.bare_at = Some(told.at());
+            }
         }
         self.happened(id, told, Happened::Hangs { hanging });
         Ok(())
@@ -156,7 +161,7 @@ impl Hive {
         };
         if let Some(bar) = self.bars.get_mut(&id) {
             if lies == Lies::Away {
-                bar.lose_comb(Hanging::Strip);
+                bar.lose_comb(Hanging::Strip, told);
             }
             bar.lies = Lies::Loose;
             bar.number = given;
@@ -178,8 +183,8 @@ impl Hive {
             return Err(Why::NoComb { bar: id });
         }
         match how {
-            Harvest::Cut => bar.lose_comb(Hanging::Strip),
-            Harvest::Broken => bar.lose_comb(Hanging::Nothing),
+            Harvest::Cut => bar.lose_comb(Hanging::Strip, told),
+            Harvest::Broken => bar.lose_comb(Hanging::Nothing, told),
             Harvest::Whole => bar.lies = Lies::Away,
         }
         if bar.lies == Lies::Aside {

@@ -4,7 +4,10 @@
 use comb::{Body, BodyMeasures, Contents, Entrance, FaceContents, Length, Section, Share};
 use hive::entry::{Decision, End, Hanging, Harvest, Match, Piece, Weather};
 use hive::pen::{Stamp, Subject};
+use hive::sign::{Certainty, Clearing, Sign};
+use hive::treatment::{LabelPeriod, Treatment, TreatmentEnd};
 use hive::{BarId, DeviceId, Entry, EntryId, HiveId, Known, Pen, What};
+use jiff::civil::Date;
 use jiff::{SignedDuration, Timestamp};
 use proptest::prelude::*;
 use uuid::Uuid;
@@ -204,7 +207,7 @@ pub(crate) fn act() -> impl Strategy<Value = Act> {
     (
         1..=3u128,
         prop_oneof![4 => Just(IRONBARK), 1 => Just(BANKSIA)],
-        0..22u8,
+        0..26u8,
         1..=BARS + 1,
         1..=BARS,
         (0..=4u8).prop_map(|q| f64::from(q) * 25.0),
@@ -278,6 +281,10 @@ pub(crate) fn write(acts: &[Act]) -> Vec<Entry> {
     entries
 }
 
+fn day(n: u128) -> Date {
+    Date::constant(2026, 9, 1 + (n % 28) as i8)
+}
+
 fn what(act: &Act, target: EntryId, own: EntryId) -> What {
     let (bar, beside) = (bar(act.a), bar(act.b));
     let side = if act.b.is_multiple_of(2) {
@@ -348,6 +355,29 @@ fn what(act: &Act, target: EntryId, own: EntryId) -> What {
             }],
         },
         20 => Known::BarRemoved { bar },
+        21 => Known::TreatmentBegun(Treatment {
+            withholding: act
+                .b
+                .is_multiple_of(2)
+                .then_some(LabelPeriod::Days { days: act.a as u16 }),
+            ..Treatment::new(day(act.b), "Acme Strips")
+        }),
+        22 => Known::TreatmentEnded(TreatmentEnd {
+            treatment: target,
+            on: day(act.a + act.b),
+            left: None,
+            more: serde_json::Map::new(),
+        }),
+        23 => Known::SignSeen(Sign {
+            bar: (!act.b.is_multiple_of(3)).then_some(bar),
+            ..Sign::new(day(act.b), "chalkbrood", Certainty::Suspected)
+        }),
+        24 => Known::SignCleared(Clearing {
+            sign: target,
+            on: day(act.a + act.b),
+            why: "gone".into(),
+            more: serde_json::Map::new(),
+        }),
         _ => {
             let map = serde_json::json!({"kind": "sung_to", "song": act.a});
             return What::Foreign(map.as_object().cloned().unwrap_or_default());

@@ -1,5 +1,6 @@
 //! The end points, under `/api/v1`; `openapi.json` beside the sources describes them.
 
+mod calendar;
 mod description;
 mod devices;
 mod health;
@@ -40,7 +41,7 @@ pub struct Route {
 }
 
 /// Every end point of the API; the test compares them with the description.
-pub const ROUTES: [Route; 10] = [
+pub const ROUTES: [Route; 14] = [
     Route {
         method: "GET",
         path: "/health",
@@ -81,6 +82,22 @@ pub const ROUTES: [Route; 10] = [
         method: "GET",
         path: "/api/v1/me",
     },
+    Route {
+        method: "GET",
+        path: "/calendar.ics",
+    },
+    Route {
+        method: "GET",
+        path: "/api/v1/calendar-key",
+    },
+    Route {
+        method: "POST",
+        path: "/api/v1/calendar-key",
+    },
+    Route {
+        method: "DELETE",
+        path: "/api/v1/calendar-key",
+    },
 ];
 
 /// Everything, with its guards. `page` is there when the local network is let in; `further` routes
@@ -95,6 +112,12 @@ pub(crate) fn router(
         .route("/api/v1/pairing", get(pairing::show))
         .route("/api/v1/devices", get(devices::list))
         .route("/api/v1/devices/{id}", delete(devices::revoke))
+        .route(
+            "/api/v1/calendar-key",
+            get(calendar::show)
+                .post(calendar::renew)
+                .delete(calendar::revoke),
+        )
         .route_layer(from_fn(who::desk_only))
         .route_layer(guard.clone());
     let paired = Router::new()
@@ -107,6 +130,9 @@ pub(crate) fn router(
         )
         .route_layer(DefaultBodyLimit::max(MESSAGE_BYTES))
         .route_layer(guard.clone());
+    let keyed = Router::new()
+        .route(crate::calendar::PATH, get(calendar::feed))
+        .route_layer(from_fn_with_state(Arc::clone(state), calendar::keyed));
     let open = Router::new()
         .route("/health", get(health::health))
         .route("/api/v1/pairing", post(pairing::pair))
@@ -118,6 +144,7 @@ pub(crate) fn router(
     let mut all = Router::new()
         .merge(desk)
         .merge(paired)
+        .merge(keyed)
         .merge(open)
         .merge(unknown);
     if let Some(page) = page {

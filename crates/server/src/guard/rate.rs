@@ -32,6 +32,12 @@ pub(crate) const PAIRING: Allowance = Allowance {
     per_second: 0.1,
 };
 
+/// The calendar feed: a calendar program asks a few times a day.
+pub(crate) const CALENDAR: Allowance = Allowance {
+    burst: 10.0,
+    per_second: 0.1,
+};
+
 /// Addresses remembered at most; the longest unseen is forgotten first.
 const REMEMBERED: usize = 4096;
 

@@ -32,21 +32,24 @@ pub(crate) async fn known(
     mut request: Request,
     next: Next,
 ) -> Response {
-    let host = request.uri().authority().map(ToString::to_string);
-    let who = if is_desk(state::peer(address), host.as_deref(), request.headers()) {
-        Some(Who::Desk)
-    } else {
-        token(request.headers())
-            .filter(|token| state.pairing.knows(token))
-            .map(|_| Who::Paired)
-    };
-    match who {
+    match who(&state, address, &request) {
         Some(who) => {
             request.extensions_mut().insert(who);
             next.run(request).await
         }
         None => problem::unpaired(),
     }
+}
+
+/// Who asks; `None` is neither the desk nor a paired device.
+pub(crate) fn who(state: &state::State, address: SocketAddr, request: &Request) -> Option<Who> {
+    let host = request.uri().authority().map(ToString::to_string);
+    if is_desk(state::peer(address), host.as_deref(), request.headers()) {
+        return Some(Who::Desk);
+    }
+    token(request.headers())
+        .filter(|token| state.pairing.knows(token))
+        .map(|_| Who::Paired)
 }
 
 /// Lets only the desk through.

@@ -97,6 +97,7 @@ pub const fn taking(taking: Taking) -> &'static str {
         Taking::NeededForReserve => "Stays: the reserve needs it",
         Taking::LeftByKeeper => "You leave it",
         Taking::LookFirst => "Look first",
+        Taking::Withheld => "Withheld: do not take",
         Taking::Stays => "Stays",
     }
 }

@@ -11,7 +11,7 @@ use house::jars::{Fill, fill};
 use house::lot::{Made, lot as made, named};
 use house::money::money;
 use house::pail::{Which, pail as filled};
-use house::withheld::NO_TREATMENT_RECORD;
+use house::withheld::AS_RECORDED;
 use house::{Batch, Kept, Standing, words};
 use serde_json::json;
 
@@ -211,14 +211,14 @@ async fn jars(context: &Context, args: JarsArgs) -> Result<(), Failure> {
         return out::json(&json!({
             "recorded": events,
             "warnings": warnings,
-            "treatments": NO_TREATMENT_RECORD,
+            "treatments": AS_RECORDED,
         }));
     }
     tell(context, &kept, &events)?;
     for words in warnings {
         out::folded("Mind: ", &words);
     }
-    out::folded("Mind: ", NO_TREATMENT_RECORD);
+    out::folded("Mind: ", AS_RECORDED);
     Ok(())
 }
 

@@ -32,9 +32,6 @@ pub(super) async fn book(context: &Context, args: &DaysArgs, to: &Output) -> Res
     front(&mut flow, context, &yard, (entries, &hash));
     for table in all_tables(&yard, days) {
         section(&mut flow, &table);
-        if table.slug == "mites" {
-            diseases(&mut flow);
-        }
     }
     let kept = Kept::of(&yard, &local_day);
     for table in honey_tables(&kept.house, days) {
@@ -127,17 +124,6 @@ fn section(flow: &mut Flow<'_>, table: &Table) {
             .collect::<Vec<_>>()
     });
     flow.table(&columns, rows);
-}
-
-/// What this program does not record yet is said, not left out.
-fn diseases(flow: &mut Flow<'_>) {
-    flow.heading("Diseases and treatments");
-    flow.paragraph(
-        "This journal has no kinds of its own for disease findings and treatments yet; what was said \
-         of them stands under Notes. Keep the label, batch, dates, withdrawal period and the hives \
-         treated in your own record and attach it here.",
-    );
-    flow.write_lines(3);
 }
 
 fn faults(flow: &mut Flow<'_>, yard: &Yard, kept: &Kept) {

@@ -3,6 +3,7 @@
 use advice::carry::carry;
 use advice::needs::next_words;
 use advice::taking::Combs;
+use health::told::Standing;
 use paper::PictureOptions;
 use paper::pdf::{Flow, Print, Typeface};
 
@@ -64,6 +65,14 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
             format!("about {}", day_words(day))
         };
         flow.pair("Next visit", &words);
+    }
+
+    let health = Standing::of(&yard, hive, on.date(), false).lines(&yard, on.date());
+    if !health.is_empty() {
+        flow.heading("Health");
+    }
+    for (lead, words) in &health {
+        flow.pair(lead, &paper::told::sentence(words));
     }
 
     flow.heading("What to carry");

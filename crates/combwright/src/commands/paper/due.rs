@@ -2,12 +2,14 @@
 
 use std::path::Path;
 
+use health::due::DueKind;
+use health::mind;
 use hive::numbers::ranges;
 use hive::{Hive, Yard};
 use honey::lots::House;
 use house::Kept;
-use jiff::ToSpan;
 use jiff::civil::Date;
+use jiff::{ToSpan, ZonedDateTime};
 use paper::calendar::{Due, calendar as written};
 use serde_json::json;
 
@@ -20,15 +22,7 @@ use crate::surroundings::local_day;
 /// Runs the command.
 pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failure> {
     let yard = context.yard().await?;
-    let mut due = Vec::new();
-    for hive in yard.living_hives() {
-        due.extend(of_hive(context, &yard, hive)?);
-    }
-    due.extend(of_jars(
-        &Kept::of(&yard, &local_day).house,
-        context.now().date(),
-    ));
-    due.sort_by(|a, b| (a.day, &a.uid).cmp(&(b.day, &b.uid)));
+    let due = due_things(&yard, context.now(), &Choices::usual(context))?;
     let text = written("Combwright", &due, context.now().timestamp());
     if file == Path::new("-") {
         out::line(text.trim_end());
@@ -52,19 +46,70 @@ pub(super) async fn calendar(context: &Context, file: &Path) -> Result<(), Failu
     Ok(())
 }
 
+/// Everything due in a yard, by day.
+pub(crate) fn due_things(
+    yard: &Yard,
+    now: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<Vec<Due>, Failure> {
+    let mut due = Vec::new();
+    for hive in yard.living_hives() {
+        due.extend(of_hive(yard, hive, now, choices)?);
+        due.extend(of_health(yard, hive, now.date()));
+    }
+    due.extend(of_jars(&Kept::of(yard, &local_day).house, now.date()));
+    due.sort_by(|a, b| (a.day, &a.uid).cmp(&(b.day, &b.uid)));
+    Ok(due)
+}
+
+/// Reports, removals and the end of withholdings. What is overdue stands under today.
+fn of_health(yard: &Yard, hive: &Hive, today: Date) -> Vec<Due> {
+    let of = |due: health::due::Due| {
+        let (what, description) = match due.kind {
+            DueKind::Report => ("report", STOP_OR_ASK),
+            DueKind::Removal => ("removal", mind::LABEL_DECIDES),
+            DueKind::HoneyFree => ("honey-free", mind::LABEL_DECIDES),
+        };
+        let late = if due.day < today && due.kind == DueKind::Removal {
+            format!(" (was to be on {})", due.day)
+        } else {
+            String::new()
+        };
+        Due {
+            uid: format!("{what}-{}@combwright", due.entry),
+            day: due.day.max(today),
+            summary: format!("{}: {}{late}", hive.name, due.words),
+            description: description.to_owned(),
+            location: place(yard, hive),
+        }
+    };
+    health::due::due(hive, today).into_iter().map(of).collect()
+}
+
+/// Said with a sign that is not reported yet.
+const STOP_OR_ASK: &str =
+    "Until your local authority has answered: move no bees, combs, honey or tools off the site.";
+
+fn place(yard: &Yard, hive: &Hive) -> Option<String> {
+    let apiary = hive.apiary.and_then(|id| yard.apiary(id));
+    apiary.map(|apiary| apiary.name.clone())
+}
+
 /// A wash every six weeks while bees fly (common practice, no source; your local plan decides).
 const WASH_EVERY_DAYS: i32 = 42;
 /// From queen cells to the look for eggs of the new queen (queen timelines of the reference: a
 /// virgin not laying 28 to 35 days after she emerged has failed; practice).
 const NEW_QUEEN_DAYS: i32 = 35;
 
-fn of_hive(context: &Context, yard: &Yard, hive: &Hive) -> Result<Vec<Due>, Failure> {
-    let today = context.now().date();
-    let place = hive
-        .apiary
-        .and_then(|id| yard.apiary(id))
-        .map(|apiary| apiary.name.clone());
-    let advice = advice_on(yard, hive, context.now(), &Choices::usual(context))?;
+fn of_hive(
+    yard: &Yard,
+    hive: &Hive,
+    now: &ZonedDateTime,
+    choices: &Choices,
+) -> Result<Vec<Due>, Failure> {
+    let today = now.date();
+    let place = place(yard, hive);
+    let advice = advice_on(yard, hive, now, choices)?;
     let event = |what: &str, day: Date, summary: String, description: String| Due {
         uid: format!("{what}-{}@combwright", hive.id),
         day: day.max(today),

@@ -101,7 +101,16 @@ impl Subject {
             | Known::EndArranged { .. }
             | Known::HoneyHouse { .. } => Self::Bars,
             Known::QueenSeen { .. } | Known::QueenCells { .. } => Self::Queens,
-            Known::MiteWash { .. } | Known::Fed { .. } | Known::WeatherNoted { .. } => Self::Health,
+            Known::MiteWash { .. }
+            | Known::Fed { .. }
+            | Known::WeatherNoted { .. }
+            | Known::TreatmentBegun(_)
+            | Known::TreatmentEnded(_)
+            | Known::SignSeen(_)
+            | Known::SignReported(_)
+            | Known::SignCleared(_)
+            | Known::MedicineBought(_)
+            | Known::MedicineDisposed(_) => Self::Health,
             Known::Note { .. } => Self::Notes,
             Known::Apiary { .. }
             | Known::HiveStarted { .. }
