@@ -229,7 +229,7 @@ async fn a_mistake_is_taken_back_and_stands_again() {
         browser.write_into("#mass", "0.5").await;
         browser.click("#keep-it").await;
         browser.see("[id='lot-WB-1']", "5.80 kg").await;
-        browser.click("#take-back-last").await;
+        browser.click("#back-last").await;
         browser.see("#done", "Taken back: lot WB-1: 0.50 kg spilt").await;
         browser.see("[id='lot-WB-1']", "6.30 kg").await;
         browser.see("#written li:first-child", "Taken back").await;
@@ -246,7 +246,8 @@ async fn a_mistake_is_taken_back_and_stands_again() {
         browser.see("#refused", "cannot be as it stands").await;
         browser.see("#refused", "there is no filling WB-2/1").await;
         browser.whole_picture("honey-house-refused-390").await;
-        browser.click("#take-back-last").await;
+        browser.click("#back-last").await;
+        browser.see("#done", "It stands again").await;
         browser.see("[id='lot-WB-2']", "5.20 kg").await;
         let undone = "return document.querySelector('#refused') === null";
         assert_eq!(browser.script(undone).await, json!(true));

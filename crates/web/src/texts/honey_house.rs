@@ -476,8 +476,8 @@ pub fn went_to(count: u32, to: &str) -> String {
 /// Heading of what is withheld.
 pub const WITHHELD: &str = "What is withheld, and why";
 /// What to know of it.
-pub const WITHHELD_HINT: &str = "Stores made of a feed are not honey, and how long they stay in the combs is not known: look \
-    before you take.";
+pub const WITHHELD_HINT: &str =
+    "How long stores of a feed stay in the combs is not known: look before you take.";
 /// Nothing.
 pub const NOTHING_WITHHELD: &str = "Nothing on record speaks against the honey of any hive.";
 /// One of them.
@@ -485,7 +485,8 @@ pub fn withholding(it: &Withholding) -> String {
     let until = match it.until {
         Until::Through(last) => format!(", until {}", days::day_and_year(last)),
         Until::Open => ", still going on".to_owned(),
-        Until::NotKnown => String::new(),
+        Until::NotKnown if it.cause == Cause::Feed => String::new(),
+        Until::NotKnown => ", for how long is not known".to_owned(),
     };
     let more = match it.cause {
         Cause::Feed => "",

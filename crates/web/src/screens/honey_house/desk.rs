@@ -66,6 +66,44 @@ pub(super) enum Doing {
     Back,
 }
 
+/// What was done last.
+#[derive(Debug, Clone, Default)]
+struct Done {
+    way: Way,
+    /// What it was, in words.
+    told: String,
+    /// The entries that it wrote.
+    ids: Vec<EntryId>,
+}
+
+/// Which way it went.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(super) enum Way {
+    /// Nothing was done yet.
+    #[default]
+    Nothing,
+    /// Written down.
+    Kept,
+    /// Taken back.
+    TakenBack,
+    /// It stands again.
+    Again,
+    /// It was not written; the words say why.
+    Failed,
+}
+
+impl Done {
+    fn words(&self) -> String {
+        match self.way {
+            Way::Nothing => String::new(),
+            Way::Kept => words::kept(&self.told),
+            Way::TakenBack => words::taken_back(&self.told),
+            Way::Again => words::stands_again(&self.told),
+            Way::Failed => self.told.clone(),
+        }
+    }
+}
+
 /// What makes events of a form's answers.
 pub(super) type Make = Arc<dyn Fn(&Form, &Standing<'_>) -> Result<Batch, Wrong> + Send + Sync>;
 
@@ -78,8 +116,7 @@ pub(super) struct Desk {
     pub(super) seen: Memo<Seen>,
     /// Which form is open, and at which lot or filling.
     pub(super) open: RwSignal<Option<(Doing, String)>>,
-    /// What was done last, and the entries that it wrote.
-    done: RwSignal<(String, Vec<EntryId>)>,
+    done: RwSignal<Done>,
     line: NodeRef<P>,
 }
 
@@ -91,7 +128,7 @@ impl Desk {
             units: expect_context(),
             seen: Memo::new(move |_| seen(journal)),
             open: RwSignal::new(None),
-            done: RwSignal::new((String::new(), Vec::new())),
+            done: RwSignal::default(),
             line: NodeRef::new(),
         }
     }
@@ -140,6 +177,8 @@ impl Desk {
 
     fn try_record(self, form: &Form, make: &Make) -> Result<(), Wrong> {
         form.clear();
+        // what was done before has nothing to do with this
+        self.done.set(Done::default());
         let yard = self.journal.yard.get_untracked();
         let on = form.day(DAY)?;
         let now = self.journal.now();
@@ -154,7 +193,7 @@ impl Desk {
         let backdated = on.is_some_and(|on| on != now.date());
         let at = backdated.then_some(planned.at);
         let form = form.clone();
-        let done = words::kept(&told.join("; "));
+        let done = (Way::Kept, told.join("; "));
         self.say(planned.says, at, done, move |came| match came {
             Ok(()) if form.opens => self.open.set(None),
             Ok(()) => {}
@@ -168,7 +207,7 @@ impl Desk {
         self,
         says: Vec<Known>,
         at: Option<jiff::Timestamp>,
-        done: String,
+        (way, told): (Way, String),
         then: impl Fn(Result<(), String>) + 'static,
     ) {
         let sayings = says.into_iter().map(|what| Saying {
@@ -181,7 +220,7 @@ impl Desk {
                 Ok(entries) => {
                     let ids = entries.iter().map(|entry| entry.id).collect();
                     then(Ok(()));
-                    self.done.set((done, ids));
+                    self.done.set(Done { way, told, ids });
                     if let Some(line) = self.line.get_untracked() {
                         crate::browser::focus(&line);
                     }
@@ -192,15 +231,19 @@ impl Desk {
     }
 
     /// Takes entries back, or takes back what took them back.
-    pub(super) fn undo(self, targets: Vec<EntryId>, told: String) {
+    pub(super) fn undo(self, targets: Vec<EntryId>, way: Way, told: String) {
         let says = targets
             .into_iter()
             .map(|target| Known::Undone { target })
             .collect();
         let done = self.done;
-        self.say(says, None, told, move |came| {
-            if let Err(why) = came {
-                done.set((why, Vec::new()));
+        self.say(says, None, (way, told), move |came| {
+            if let Err(told) = came {
+                done.set(Done {
+                    way: Way::Failed,
+                    told,
+                    ids: Vec::new(),
+                });
             }
         });
     }
@@ -219,51 +262,47 @@ impl Desk {
     /// What was done last, always in sight, with the way back.
     pub(super) fn done_line(self) -> AnyView {
         let undo = move |_| {
-            let (told, mut ids) = self.done.get_untracked();
+            let Done { way, told, mut ids } = self.done.get_untracked();
             ids.reverse();
-            self.undo(
-                ids,
-                words::taken_back(told.trim_start_matches("Kept: ").trim_end_matches('.')),
-            );
+            let back = if way == Way::Kept {
+                Way::TakenBack
+            } else {
+                Way::Again
+            };
+            self.undo(ids, back, told);
         };
-        let standing = move || {
-            let (_, ids) = self.done.get();
+        // the way back, as long as what was done stands
+        let back = move || {
+            let Done { way, ids, .. } = self.done.get();
             let stands = |id: &EntryId| {
                 self.journal
                     .yard
                     .with(|yard| yard.standing(*id) != Some(Stands::Undone))
             };
-            let undone = |id: &EntryId| {
-                let entry = self.yard(|yard| yard.entry(*id).map(|entry| entry.what.clone()));
-                matches!(
-                    entry.as_ref().and_then(hive::What::known),
-                    Some(Known::Undone { .. })
-                )
+            let words = match way {
+                Way::Kept => words::TAKE_BACK,
+                Way::TakenBack => words::STAND_AGAIN,
+                Way::Nothing | Way::Again | Way::Failed => return None,
             };
-            !ids.is_empty() && ids.iter().all(stands) && !ids.iter().any(undone)
+            ids.iter().all(stands).then(|| {
+                view! {
+                    <button type="button" id="back-last" class="quiet-button" on:click=undo>{words}</button>
+                }
+            })
         };
         let class = move || {
-            if self.done.with(|(told, _)| told.is_empty()) {
+            if self.done.with(|done| done.way == Way::Nothing) {
                 "done-line none"
             } else {
                 "done-line"
             }
         };
-        let button = move || {
-            standing().then(|| {
-                view! {
-                    <button type="button" id="take-back-last" class="quiet-button" on:click=undo>
-                        {words::TAKE_BACK}
-                    </button>
-                }
-            })
-        };
         view! {
             <div class=class>
                 <p role="status" id="done" tabindex="-1" node_ref=self.line>
-                    {move || self.done.with(|(told, _)| told.clone())}
+                    {move || self.done.with(Done::words)}
                 </p>
-                {button}
+                {back}
             </div>
         }
         .into_any()

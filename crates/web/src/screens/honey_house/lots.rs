@@ -269,7 +269,7 @@ fn fill_form(desk: Desk, lot: &str) -> AnyView {
     });
     view! {
         {view}
-        <p class="hint">{words::BEST_BEFORE_HINT} " " {house::withheld::NO_TREATMENT_RECORD}</p>
+        <p class="hint">{words::BEST_BEFORE_HINT} " " {house::withheld::AS_RECORDED}</p>
     }
     .into_any()
 }

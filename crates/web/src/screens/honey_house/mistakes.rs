@@ -3,7 +3,7 @@
 use hive::yard::Standing;
 use leptos::prelude::*;
 
-use super::desk::Desk;
+use super::desk::{Desk, Way};
 use crate::browser::clock;
 use crate::texts;
 use crate::texts::honey_house as words;
@@ -65,7 +65,7 @@ fn row(desk: Desk, entry: &hive::Entry, stands: Standing) -> AnyView {
     if stands == Standing::Undone {
         let again = move |_| {
             if let Some(undo) = desk.undo_of(id) {
-                desk.undo(vec![undo], words::stands_again(&told));
+                desk.undo(vec![undo], Way::Again, told.clone());
             }
         };
         return view! {
@@ -77,7 +77,7 @@ fn row(desk: Desk, entry: &hive::Entry, stands: Standing) -> AnyView {
         }
         .into_any();
     }
-    let back = move |_| desk.undo(vec![id], words::taken_back(&told));
+    let back = move |_| desk.undo(vec![id], Way::TakenBack, told.clone());
     view! {
         <li class="entry heard">
             <span class="entry-head">{head}</span>

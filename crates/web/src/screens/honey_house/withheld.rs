@@ -1,6 +1,6 @@
 //! What is withheld, and why.
 
-use house::withheld::NO_TREATMENT_RECORD;
+use house::withheld::AS_RECORDED;
 use leptos::prelude::*;
 
 use super::desk::Desk;
@@ -27,7 +27,7 @@ pub(super) fn withheld(desk: Desk) -> AnyView {
         <section id="withheld" aria-labelledby="withheld-head">
             <h2 id="withheld-head">{words::WITHHELD}</h2>
             {list}
-            <p class="hint">{words::WITHHELD_HINT} " " {NO_TREATMENT_RECORD}</p>
+            <p class="hint">{words::WITHHELD_HINT} " " {AS_RECORDED}</p>
         </section>
     }
     .into_any()
