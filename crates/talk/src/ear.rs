@@ -184,6 +184,7 @@ impl Ear<'_> {
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;
+        self.state.cells_added = 0;
         self.state.review_end = None;
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;

@@ -267,7 +267,7 @@ impl Reading<'_, '_> {
         let next = ear.word(at + 1);
         let ends = matches!(
             next,
-            "" | "and" | "," | "." | "the" | "bar" | "comb" | "number" | "but"
+            "" | "and" | "," | "." | "bar" | "comb" | "number" | "but"
         ) || crate::numbers::is_number_word(next)
             || crate::numbers::ordinal(next).is_some();
         ends.then_some(said)
