@@ -9,12 +9,14 @@ use web_tests::stage::Stage;
 
 /// Compressed bytes that may be fetched before the first screen is there; BENCHMARKS.md tells how many
 /// they are.
-const LIMIT: u64 = 720_000;
+const LIMIT: u64 = 745_000;
 
 /// Screens that are a part of their own, and their headings.
-const LATER: [(&str, &str); 5] = [
+const LATER: [(&str, &str); 7] = [
     ("/hive", "Hive"),
     ("/season", "Season"),
+    ("/honey-house", "Honey house"),
+    ("/lot/7", "Lot 7"),
     ("/new-hive", "New hive"),
     ("/records", "Records"),
     ("/settings", "Settings"),

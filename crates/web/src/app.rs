@@ -67,9 +67,13 @@ fn shown(route: Route) -> AnyView {
         Route::Apiary => view! { <screens::apiary::Apiary /> }.into_any(),
         Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
         Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
-        Route::Hive(_) | Route::Season(_) | Route::NewHive | Route::Records | Route::Settings => {
-            view! { <screens::desk::Desk route /> }.into_any()
-        }
+        Route::Hive(_)
+        | Route::Season(_)
+        | Route::HoneyHouse
+        | Route::Lot(_)
+        | Route::NewHive
+        | Route::Records
+        | Route::Settings => view! { <screens::desk::Desk route /> }.into_any(),
         Route::Unknown => view! { <screens::unknown::Unknown /> }.into_any(),
     }
 }

@@ -71,7 +71,10 @@ pub fn Apiary() -> impl IntoView {
             <Days />
             {faults}
             {places(&cards)}
-            <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
+            <div class="acts">
+                <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
+                <Go to=Route::HoneyHouse class="button quiet-button">{texts::screen(Route::HoneyHouse)}</Go>
+            </div>
             <details class="safety">
                 <summary>{texts::apiary::SAFETY}</summary>
                 <ul>

@@ -9,6 +9,7 @@ pub mod closing_up;
 pub mod days;
 pub mod empty;
 pub mod hive;
+pub mod honey_house;
 pub mod new_hive;
 pub mod records;
 pub mod season;
@@ -38,6 +39,8 @@ pub const fn screen(route: Route) -> &'static str {
         Route::Visit(_) => "Visit",
         Route::ClosingUp(_) => "Closing up",
         Route::Hive(_) => "Hive",
+        Route::HoneyHouse => honey_house::TITLE,
+        Route::Lot(_) => honey_house::LOT_TITLE,
         Route::NewHive => new_hive::TITLE,
         Route::Season(_) => season::TITLE,
         Route::Records => "Records",

@@ -44,6 +44,13 @@ pub fn Done(
                 .map(|shown| texts::visit::count(&shown.advice.count))
         })
     };
+    let taken = move || {
+        room.shown.with(|shown| {
+            shown
+                .as_ref()
+                .is_some_and(|shown| shown.advice.count.taken > 0)
+        })
+    };
     let outcome = RwSignal::new(String::new());
     let save = move |_| {
         let Some((Some(day), reason)) = advice.get_untracked() else {
@@ -89,6 +96,9 @@ pub fn Done(
             <Section id="closed-section" section options=super::super::visit::plain_picture() />
             {back}
             <p class="keeping" role="status" id="keeping">{move || room.keeping.with(texts::visit::keeping)}</p>
+            {move || taken().then(|| view! {
+                <Go to=Route::HoneyHouse class="button plain">{words::TO_HONEY_HOUSE}</Go>
+            })}
             <Go to=Route::Apiary class="button plain">{texts::empty::TO_APIARY}</Go>
         </div>
     }
