@@ -8,6 +8,7 @@ use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
 use super::{hive, honey_house, new_hive, records, season, settings, unknown};
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::screen::Screen;
 use crate::route::Route;
@@ -66,7 +67,7 @@ pub fn Desk(
         });
     };
     fetch();
-    move || {
+    changing::view(move || {
         match fetching.get() {
         Fetching::Going => {
             view! { <p class="opening waiting" role="status">{texts::FETCHING}</p> }.into_any()
@@ -83,5 +84,5 @@ pub fn Desk(
         }
         .into_any(),
     }
-    }
+    })
 }

@@ -6,6 +6,7 @@ use paper::calendar::{Due, calendar};
 
 use crate::browser::{clock, files};
 use crate::journal::use_journal;
+use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::notice::Outcome;
 use crate::parts::section::Section;
@@ -37,13 +38,13 @@ pub fn Done(
         room.shown
             .with(|shown| shown.as_ref().map(|shown| shown.section.clone()))
     });
-    let count = move || {
+    let count = changing::value(move || {
         room.shown.with(|shown| {
             shown
                 .as_ref()
                 .map(|shown| texts::visit::count(&shown.advice.count))
         })
-    };
+    });
     let taken = move || {
         room.shown.with(|shown| {
             shown
@@ -73,7 +74,7 @@ pub fn Done(
             |()| words::SAVED.to_owned(),
         ));
     };
-    let back = move || {
+    let back = changing::view(move || {
         let (day, reason) = advice.get()?;
         let told = day.map_or_else(|| words::NO_DAY.to_owned(), texts::days::day_and_year);
         let button = day.map(|_| {
@@ -88,7 +89,7 @@ pub fn Done(
                 <Outcome words=outcome />
             </section>
         })
-    };
+    });
     view! {
         <div class="visit-done" id="closed">
             <p class="answer" role="status">{words::CLOSED}</p>

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::parts::changing;
 use crate::room::Room;
 use crate::texts::visit as words;
 
@@ -14,7 +15,7 @@ pub fn RunningCount(
     let advice = super::part(room, |shown| {
         (shown.advice.count.clone(), shown.advice.may_take.clone())
     });
-    let figures = move || {
+    let figures = changing::view(move || {
         let (count, may_take) = advice.get()?;
         let figure = |value: String, name: &'static str| {
             view! { <li><b>{value}</b> <span>{name}</span></li> }
@@ -30,6 +31,6 @@ pub fn RunningCount(
             </ul>
             <p class="may-take">{words::may_take(&may_take)}</p>
         })
-    };
+    });
     view! { <div class="running-count" id="running-count">{figures}</div> }
 }
