@@ -5,6 +5,7 @@
 
 use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::tz::TimeZone;
 
 /// One thing that is due.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,7 +35,7 @@ pub fn calendar(name: &str, due: &[Due], stamp: Timestamp) -> String {
     out.put("CALSCALE", "GREGORIAN");
     out.put("METHOD", "PUBLISH");
     out.text("X-WR-CALNAME", name);
-    let stamp = stamp.strftime("%Y%m%dT%H%M%SZ").to_string();
+    let stamp = instant(stamp);
     for due in due {
         out.put("BEGIN", "VEVENT");
         out.text("UID", &due.uid);
@@ -65,8 +66,15 @@ pub fn calendar(name: &str, due: &[Due], stamp: Timestamp) -> String {
     out.0
 }
 
+// written out, for the phone's sake: the general formatter of dates weighs more than all that stands here
 fn day(day: Date) -> String {
-    day.strftime("%Y%m%d").to_string()
+    format!("{:04}{:02}{:02}", day.year(), day.month(), day.day())
+}
+
+fn instant(at: Timestamp) -> String {
+    let utc = TimeZone::UTC.to_datetime(at);
+    let (hour, minute, second) = (utc.hour(), utc.minute(), utc.second());
+    format!("{}T{hour:02}{minute:02}{second:02}Z", day(utc.date()))
 }
 
 #[derive(Default)]

@@ -1,4 +1,4 @@
-//! The browser's files: the module, its glue, the app's own files with their placeholders filled.
+//! The browser's files: the module in its parts, its glue, the app's own files with their placeholders filled.
 //!
 //! What changes with the app lies in a folder named for its content, `/app/<digest>/`, and may be
 //! kept by the browser for ever; what must keep its name (the page, the service worker, the
@@ -9,6 +9,7 @@ use std::path::Path;
 use wasm_bindgen_cli_support::Bindgen;
 
 use crate::error::BuildError;
+use crate::split;
 
 /// One file as the server will hand it out.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,7 +35,9 @@ pub fn bundle(wasm: &Path, assets: &Path, out: &Path) -> Result<Vec<File>, Build
             source,
         })?;
     }
-    bindgen(wasm, &glue).map_err(|why| BuildError::Bindgen(format!("{why:#}")))?;
+    let main = out.join("web.wasm");
+    split::split(wasm, &main, &glue)?;
+    bindgen(&main, &glue).map_err(|why| BuildError::Bindgen(format!("{why:#}")))?;
     let mut app = read_all(&glue, "")?;
     let (own, mut root): (Vec<_>, Vec<_>) = read_all(assets, "")?
         .into_iter()
@@ -95,6 +98,8 @@ fn bindgen(wasm: &Path, glue: &Path) -> Result<(), impl std::fmt::Display + use<
         .input_path(wasm)
         .web(true)?
         .typescript(false)
+        // the parts call functions of the main module through its table
+        .keep_lld_exports(true)
         .remove_name_section(true)
         .remove_producers_section(true)
         .generate(glue)

@@ -10,6 +10,10 @@ use crate::toolchain::{DEBIAN_CARGO, TARGET, Toolchain};
 /// The profile of the app, in the workspace's manifest.
 const PROFILE: &str = "web";
 
+/// [`crate::split`] reads from the linker's relocations which function needs which. The framework compiles much of
+/// its machinery once for all views and not once for each, which saves 6 % (compressed).
+const FLAGS: &str = "-Clink-arg=--emit-relocs --cfg erase_components";
+
 /// The module that cargo made and what it was made of.
 #[derive(Debug, Clone)]
 pub struct Module {
@@ -28,7 +32,8 @@ pub fn build(places: &Places, toolchain: &Toolchain) -> Result<Module, BuildErro
         .args(["build", "--package", "web", "--bin", "web"])
         .args(["--profile", PROFILE, "--target", TARGET])
         .arg("--target-dir")
-        .arg(&target);
+        .arg(&target)
+        .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", FLAGS);
     if let Toolchain::Debian { .. } = toolchain {
         cargo.arg("-Zbuild-std=std,panic_abort");
     }

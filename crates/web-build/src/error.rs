@@ -39,6 +39,9 @@ pub enum BuildError {
         /// How it ended.
         status: std::process::ExitStatus,
     },
+    /// The module could not be taken apart.
+    #[error("the module could not be split: {0}")]
+    Split(String),
     /// The module could not be made ready for the browser.
     #[error("wasm-bindgen: {0}")]
     Bindgen(String),

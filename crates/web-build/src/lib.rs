@@ -1,8 +1,8 @@
 //! Builds the app for the browser and lays it out to be embedded; called by the server's build script.
 //!
 //! [`build`] finds a standard library for WebAssembly ([`toolchain`]), runs cargo on the `web` crate
-//! in a folder of its own ([`cargo`]), makes the browser's files of it ([`bundle`]), compresses them
-//! ([`pack`]) and writes a Rust table of them ([`embed`]). [`left_out`] writes the same table with
+//! in a folder of its own ([`cargo`]), takes its module apart ([`split`]), makes the browser's files of it
+//! ([`bundle`]), compresses them ([`pack`]) and writes a Rust table of them ([`embed`]). [`left_out`] writes the same table with
 //! one plain page that says the app was left out. It writes nowhere but below the build script's
 //! `OUT_DIR` and the target folder around it.
 
@@ -11,6 +11,7 @@ pub mod cargo;
 pub mod embed;
 pub mod error;
 pub mod pack;
+pub mod split;
 pub mod toolchain;
 
 use std::path::{Path, PathBuf};

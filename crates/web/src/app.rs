@@ -67,11 +67,9 @@ fn shown(route: Route) -> AnyView {
         Route::Apiary => view! { <screens::apiary::Apiary /> }.into_any(),
         Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
         Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
-        Route::Hive(hive) => view! { <screens::hive::Hive hive /> }.into_any(),
-        Route::Season(hive) => view! { <screens::season::Season hive /> }.into_any(),
-        Route::NewHive => view! { <screens::new_hive::NewHive /> }.into_any(),
-        Route::Records => view! { <screens::records::Records /> }.into_any(),
-        Route::Settings => view! { <screens::settings::Settings /> }.into_any(),
+        Route::Hive(_) | Route::Season(_) | Route::NewHive | Route::Records | Route::Settings => {
+            view! { <screens::desk::Desk route /> }.into_any()
+        }
         Route::Unknown => view! { <screens::unknown::Unknown /> }.into_any(),
     }
 }

@@ -2,6 +2,7 @@
 
 pub mod apiary;
 pub mod closing_up;
+pub mod desk;
 pub mod hive;
 pub mod new_hive;
 pub mod records;

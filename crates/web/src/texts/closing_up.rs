@@ -1,7 +1,5 @@
 //! Closing up.
 
-use jiff::civil::Date;
-
 /// What to mind before closing.
 pub const BEFORE: &str = "Before you close";
 /// Heading of the step to be done.
@@ -84,10 +82,6 @@ pub const TO_VISIT: &str = "Back to the combs";
 pub const CLOSED: &str = "Closed and recorded.";
 /// Heading of the return.
 pub const RETURN: &str = "Come back";
-/// A day.
-pub fn day(day: Date) -> String {
-    day.strftime("%A, %-d %B %Y").to_string()
-}
 /// Without a day.
 pub const NO_DAY: &str = "No day is proposed.";
 /// Saves the day.

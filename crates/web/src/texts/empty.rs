@@ -27,5 +27,10 @@ pub const RECORDS: [&str; 2] = [
 ];
 /// An address that leads nowhere.
 pub const UNKNOWN: [&str; 2] = ["Nothing here", "This address leads to no screen."];
+/// A part of the app that could not be fetched.
+pub const NOT_FETCHED: [&str; 2] = [
+    "This part of the app is not here",
+    "It could not be fetched. What was kept is safe, and visits go on without it. Try again when there is a network.",
+];
 /// Leads back.
 pub const TO_APIARY: &str = "To the apiary";

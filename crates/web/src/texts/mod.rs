@@ -27,6 +27,11 @@ pub const NAVIGATION: &str = "Screens";
 /// While the journal is opened.
 pub const OPENING: &str = "Opening the journal ..";
 
+/// While a part of the app is fetched.
+pub const FETCHING: &str = "Fetching this part of the app ..";
+/// Fetches it again.
+pub const FETCH_AGAIN: &str = "Try again";
+
 /// A screen's name.
 pub const fn screen(route: Route) -> &'static str {
     match route {

@@ -68,7 +68,7 @@ pub fn Done(
     };
     let back = move || {
         let (day, reason) = advice.get()?;
-        let told = day.map_or_else(|| words::NO_DAY.to_owned(), words::day);
+        let told = day.map_or_else(|| words::NO_DAY.to_owned(), texts::days::day_and_year);
         let button = day.map(|_| {
             view! { <button type="button" id="save-return" class="wide" on:click=save>{words::CALENDAR}</button> }
         });
