@@ -6,7 +6,9 @@ use crate::mark::Mark;
 use crate::opening::describes;
 
 /// Said alone of the comb in hand: it stays. Common usage, no source.
-const STAYS: [&str; 41] = [
+const STAYS: [&str; 43] = [
+    "stairs",
+    "leaf",
     "retain",
     "retains",
     "remain",
@@ -128,6 +130,14 @@ impl Ear<'_> {
             {
                 out[at].concept = concept;
             }
+            // "that's the willow hive done", when it is shut: no caps
+            let shut = !self.state.visit.closing.is_empty()
+                && self.comb().is_some_and(|c| c.decision.is_some());
+            for m in &mut out[from..to] {
+                if shut && m.concept == C::Capped && self.word(m.from) == "done" {
+                    m.concept = C::Word;
+                }
+            }
             // "third comb back, and closed up"
             if let Some(at) = self.named_back(marks, from, to) {
                 out[at].concept = C::Leave;
@@ -236,7 +246,9 @@ impl Ear<'_> {
             && ["she", "they", "he", "her"]
                 .iter()
                 .any(|w| (m.from - 2..m.from).any(|i| self.word(i) == *w));
-        if TAKEN.contains(&word) && !of_her {
+        // "cutting now": the work begins, on combs that are settled
+        let begins = word == "cutting" && self.comb().is_some_and(|c| c.decision.is_some());
+        if TAKEN.contains(&word) && !of_her && !begins {
             return Some((at, C::Take));
         }
         None

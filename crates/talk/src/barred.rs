@@ -3,7 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, next, whole};
 use crate::verbs::PUTS;
 
 /// "five can go back", "seven yeah I'll have that": what follows the number of a bar.
@@ -107,7 +107,7 @@ impl Ear<'_> {
     }
 
     /// "that's one for the crate", "the one with honey": no number.
-    fn one_as_pronoun(&self, m: &Mark) -> bool {
+    pub(crate) fn one_as_pronoun(&self, m: &Mark) -> bool {
         let before = self.word(m.from.wrapping_sub(1));
         self.word(m.from) == "one"
             && m.to == m.from + 1
@@ -151,13 +151,12 @@ impl Ear<'_> {
         let joint = |m: &Mark| matches!(m.concept, C::But | C::And | C::Then | C::Stop);
         let verb = marks[..at].iter().rev().find(|m| !joint(m));
         let joined = at > 0 && joint(&marks[at - 1]);
-        let verdict = at > 0 && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+        let verdict = at > 0 && marks[at - 1].concept.is_verdict()
             || joined
                 && verb.is_some_and(|m| {
-                    matches!(m.concept, C::Take | C::Leave | C::Aside)
-                        || whole(m).is_some_and(|b| self.bar_index(b).is_some())
+                    m.concept.is_verdict() || whole(m).is_some_and(|b| self.bar_index(b).is_some())
                 });
-        let says = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
+        let says = |m: &Mark| m.concept.is_verdict();
         if verdict && self.bar_index(n).is_some() && marks.get(at + 1).is_some_and(says) {
             return Some((1, Named::Bars(vec![n])));
         }
@@ -184,7 +183,7 @@ impl Ear<'_> {
         }
         // "brood on four": the next bar, where bars have been called by number
         let told = at > 0
-            && holds(marks[at - 1].concept)
+            && marks[at - 1].concept.is_held()
             && marks[at].from == marks[at - 1].to + 1
             && matches!(self.word(marks[at].from - 1), "on" | "in");
         let comes = last.is_some_and(|l| (1..=2).contains(&l.abs_diff(n)));

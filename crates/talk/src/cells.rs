@@ -11,6 +11,10 @@ const MOST: f64 = 60.0;
 impl Ear<'_> {
     /// Hears queen cells counted.
     pub(crate) fn cells(&mut self, marks: &[Mark]) {
+        // "two queen cells?"
+        if self.tokens.last().is_some_and(|t| t.is("?")) && marks.len() < 4 {
+            return;
+        }
         if self.recounted(marks) || self.only_a_cup(marks) || self.counted_up(marks) {
             return;
         }
@@ -35,11 +39,14 @@ impl Ear<'_> {
                 "looking" | "checking" | "check" | "look" | "hunting" | "searching"
             )
         });
-        if self.dry(marks, at) || none || sought {
+        if self.dry(marks, at) || none || sought || self.told_of_before(&marks[from..at]) {
             return;
         }
-        let before = self.state.visit.queen_cells;
         let here = self.before_noun(&marks[from..at], &marks[at]) + self.after_noun(marks, at);
+        let mut before = self.state.visit.queen_cells;
+        if self.said_again(marks, here) {
+            before = before.saturating_sub(self.state.cells_added);
+        }
         let told =
             total_said(marks, at, before + here).or_else(|| self.whole_count(marks, from, at));
         let after = &marks[at + 1..];
@@ -52,10 +59,48 @@ impl Ear<'_> {
             .find(|m| !matches!(m.concept, C::Stop | C::Word))
             .filter(|m| here == 0 && m.concept == C::Num && plain(m))
             .map(|m| m.value as u32);
+        // "three queen cells, no, the top one's just a cup, so two"
+        let cup =
+            after.iter().any(|m| m.concept == C::Cups) && after.iter().any(|m| m.concept == C::Not);
+        let but_cups = after
+            .windows(2)
+            .find(|w| cup && w[0].concept == C::But && w[1].concept == C::Num && plain(&w[1]))
+            .map(|w| before + w[1].value as u32);
+        let corrected = corrected.or(but_cups);
         let all = corrected.or(told).or(stated).unwrap_or(before + here);
         if here > 0 || told.is_some() || stated.is_some() {
             self.set_cells("queen cells", all, &marks[from..=at]);
+            if here > 0 {
+                self.state.cells_added = here.min(all);
+            }
         }
+    }
+
+    /// "the one with the two cells": counted when they were found.
+    fn told_of_before(&self, before: &[Mark]) -> bool {
+        before.last().is_some_and(|m| {
+            m.concept == C::Num && matches!(self.word(m.from.wrapping_sub(1)), "the" | "those")
+        })
+    }
+
+    /// "two, two queen cells", or the same count once more with nothing else: said again of the
+    /// cells just counted.
+    fn said_again(&self, marks: &[Mark], here: u32) -> bool {
+        let numbers: Vec<&Mark> = marks.iter().filter(|m| m.concept == C::Num).collect();
+        let twice = matches!(numbers[..], [a, b, ..] if a.value.total_cmp(&b.value).is_eq()
+            && b.from <= a.to + 1 && !self.between(a, b, &["and"]));
+        let echo = here == self.state.cells_added
+            && marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::Num | C::QueenCell | C::Cells | C::Stop | C::Word | C::Leave
+                )
+            })
+            && !self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "more" | "another" | "and"));
+        self.state.fact == Fact::QueenCells && here > 0 && (twice || echo)
     }
 
     fn set_cells(&mut self, rule: &'static str, all: u32, words: &[Mark]) {

@@ -17,7 +17,7 @@ impl Ear<'_> {
             (Some(i), _) | (None, Some(i)) => i,
             (None, None) => 0,
         };
-        let rest = &marks[start..];
+        let rest = from_the_last_start(&marks[start..]);
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
@@ -46,7 +46,11 @@ impl Ear<'_> {
         if !sure {
             return false;
         }
-        if reverse {
+        // "follower cut cut full full and you're at the nest": told from the outside
+        let from_outside = row.len() > 2
+            && row.first() == Some(&Closing::Follower)
+            && row.last() != Some(&Closing::Follower);
+        if reverse || from_outside {
             row.reverse();
         }
         self.state.closing = !row.contains(&Closing::Follower);
@@ -97,6 +101,7 @@ impl Ear<'_> {
         let door = marks.last().is_some_and(|m| {
             matches!(m.concept, C::End | C::Wall | C::Word)
                 && [
+                    "bored",
                     "door",
                     "wall",
                     "plank",
@@ -117,6 +122,26 @@ impl Ear<'_> {
         }
         row
     }
+}
+
+/// "full full empty, no, full full full and the board": from where the row is said again.
+fn from_the_last_start(marks: &[Mark]) -> &[Mark] {
+    let comb = |m: &&Mark| {
+        matches!(
+            m.concept,
+            C::FillFull | C::Cut | C::Empty | C::EmptyBar | C::Shim | C::Follower
+        )
+    };
+    let Some(no) = marks.iter().rposition(|m| m.concept == C::Not) else {
+        return marks;
+    };
+    let so = marks[no..]
+        .iter()
+        .rposition(|m| m.concept == C::But)
+        .unwrap_or(0);
+    let again = &marks[no + so..];
+    let both = marks[..no].iter().filter(comb).count() > 1 && again.iter().filter(comb).count() > 1;
+    if both { again } else { marks }
 }
 
 /// Words that an order of closing has no use for.

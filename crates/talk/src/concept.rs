@@ -27,6 +27,26 @@ macro_rules! concepts {
     };
 }
 
+impl Concept {
+    /// Brood of any kind, as what a comb holds.
+    pub(crate) fn is_brood(self) -> bool {
+        matches!(
+            self,
+            Self::Brood | Self::SealedBrood | Self::Drone | Self::DroneAndWorker
+        )
+    }
+
+    /// What the cells of a comb may hold: brood, eggs and stores.
+    pub(crate) fn is_held(self) -> bool {
+        self.is_brood() || matches!(self, Self::Eggs | Self::Honey | Self::Unripe | Self::Pollen)
+    }
+
+    /// A verdict on a comb: it goes, it stays, it waits.
+    pub(crate) fn is_verdict(self) -> bool {
+        matches!(self, Self::Take | Self::Leave | Self::Aside)
+    }
+}
+
 concepts! {
     Comb = "comb", Bar = "bar", Honey = "honey", Unripe = "unripe", Open = "open",
     Brood = "brood", SealedBrood = "sealed_brood", Drone = "drone",

@@ -126,20 +126,9 @@ impl Ear<'_> {
                     | C::Unripe
             )
         });
-        let holds = marks.iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Honey
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::DroneBees
-                    | C::Pollen
-                    | C::Eggs
-                    | C::Empty
-                    | C::Unripe
-            )
-        });
+        let holds = marks
+            .iter()
+            .any(|m| m.concept.is_held() || matches!(m.concept, C::DroneBees | C::Empty));
         if !states || !holds {
             return;
         }

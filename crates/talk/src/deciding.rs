@@ -131,6 +131,10 @@ impl Says<'_> {
         if self.is(j, &["'s", "is", "can", "will", "'ll", "must"]) {
             j += 1;
         }
+        // "down it went": it fell
+        if self.is(at, &["down"]) && self.is(j, &["went", "came"]) {
+            return None;
+        }
         self.is(
             j,
             &[
@@ -151,6 +155,11 @@ impl Says<'_> {
             return None;
         }
         let left = self.is(at, &["leave", "leaves", "leaving", "leavin", "left"]);
+        // "this I let"
+        if self.is(at, &["let"]) && self.is(at.wrapping_sub(1), &["i", "we"]) && self.closes(at + 1)
+        {
+            return Some((at + 1, C::Leave));
+        }
         let object = self.object(at + 1).or_else(|| {
             // "let stay", "leave well alone"
             self.is(
@@ -277,6 +286,10 @@ impl Says<'_> {
         let mut i = at;
         match self.word(i) {
             "no" if self.is(i + 1, &["need", "call", "point", "sense", "reason", "use"]) => {
+                // "they've no need of it"
+                if self.is(at.wrapping_sub(1), &["'ve", "have"]) {
+                    return None;
+                }
                 i += 2;
                 if self.is(i, &["of"]) {
                     return self.object(i + 1).map(|end| (end, C::Leave));

@@ -8,7 +8,7 @@ use crate::opening::Named;
 
 /// A decision as said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Said {
+pub(crate) enum Said {
     Take,
     Leave,
     Aside,
@@ -36,6 +36,16 @@ impl Ear<'_> {
                 .or_else(|| self.known_number(marks, i))
                 .or_else(|| self.known_ordinal(marks, i));
             let Some((used, named)) = named else { break };
+            // "leaving the next too", and what it is comes after
+            let new = self.state.verdict_first
+                && combs.is_empty()
+                && matches!(named, Named::Next(1) | Named::Last);
+            if new {
+                self.meet("verdict first", &[None], &marks[at..i + used]);
+                combs.clone_from(&self.state.hand);
+                i += used;
+                continue;
+            }
             let Some(mut found) = self.known(&named) else {
                 break;
             };
@@ -51,9 +61,7 @@ impl Ear<'_> {
                     C::And | C::Then | C::But | C::Stop | C::Num | C::Ord
                 )
             })
-            && marks
-                .get(i)
-                .is_some_and(|m| matches!(m.concept, C::Take | C::Leave | C::Aside));
+            && marks.get(i).is_some_and(|m| m.concept.is_verdict());
         if combs.is_empty() || own_verb {
             return None;
         }
@@ -150,7 +158,28 @@ impl Ear<'_> {
             self.only_comes(marks);
             return;
         };
-        let Some(last) = said(marks, at) else { return };
+        let Some(mut last) = said(marks, at) else {
+            return;
+        };
+        let mut at = at;
+        // "having that, it's on the stand", "broke off and it's laying on the floor": where it lies
+        if last == Said::Aside && marks[at].concept == C::Aside {
+            let lies = ["on", "by", "against"]
+                .iter()
+                .any(|w| self.said(&marks[at], w));
+            let gone = (0..at)
+                .rev()
+                .find(|&i| matches!(said(marks, i), Some(Said::Take | Said::Lost)));
+            let doubt = |i: usize| {
+                marks[i..at]
+                    .iter()
+                    .any(|m| matches!(m.concept, C::But | C::Unsure | C::Not))
+            };
+            if let Some(i) = gone.filter(|&i| lies && !doubt(i)) {
+                at = i;
+                last = said(marks, i).unwrap_or(last);
+            }
+        }
         // "tempting but no"
         if last == Said::Aside
             && let [.., but, no] = marks
@@ -195,7 +224,11 @@ impl Ear<'_> {
             let hand = self.state.hand.clone();
             self.settle("decided", Said::Take, &hand, &marks[take..=take]);
         }
-        let combs = self.targets(marks, last);
+        let mut combs = self.targets(marks, last);
+        if last == Said::Leave {
+            // what fell from its bar hangs no more
+            combs.retain(|&c| !self.state.visit.combs[c].broke);
+        }
         self.settle("decided", last, &combs, &marks[at..=at]);
     }
 
@@ -534,7 +567,13 @@ impl Ear<'_> {
         .any(|w| self.said(mark, w))
     }
 
-    fn settle(&mut self, rule: &'static str, said: Said, combs: &[usize], words: &[Mark]) {
+    pub(crate) fn settle(
+        &mut self,
+        rule: &'static str,
+        said: Said,
+        combs: &[usize],
+        words: &[Mark],
+    ) {
         match said {
             Said::Take => {
                 self.decide(rule, Some(Decision::Take), combs, words);
@@ -559,7 +598,7 @@ impl Ear<'_> {
 }
 
 /// The decision that a mark says, a "not" before it taken into account.
-fn said(marks: &[Mark], at: usize) -> Option<Said> {
+pub(crate) fn said(marks: &[Mark], at: usize) -> Option<Said> {
     // "no I leave it" is no "not"
     let no =
         |m: &Mark| m.concept == C::Not && m.value < 0.5 || m.concept == C::Share && m.value < 0.01;
@@ -579,6 +618,8 @@ fn said(marks: &[Mark], at: usize) -> Option<Said> {
             None
         }
         C::Aside | C::Unsure => Some(Said::Aside),
+        // "they have enough honey on the floor"
+        C::Lost if at > 0 && marks[at - 1].concept == C::Honey => None,
         C::Lost => Some(Said::Lost),
         _ => None,
     }

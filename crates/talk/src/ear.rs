@@ -63,6 +63,12 @@ pub(crate) struct State {
     pub(crate) weighing: bool,
     /// Combs that this telling gave a weight.
     pub(crate) weighed: Vec<usize>,
+    /// The keeper says first what becomes of a comb, and then what it is.
+    pub(crate) verdict_first: bool,
+    /// Combs are called up again and settled.
+    pub(crate) reviewing: bool,
+    /// The end that they are called from, by the order opened.
+    pub(crate) review_end: Option<usize>,
     /// Mites are being counted.
     pub(crate) washing: bool,
     /// The number that counting aloud has reached.
@@ -175,6 +181,8 @@ impl Ear<'_> {
         };
         self.state.weighing = false;
         self.state.weighed.clear();
+        self.state.reviewing = false;
+        self.state.review_end = None;
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;
         }

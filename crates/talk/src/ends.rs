@@ -19,7 +19,12 @@ impl Ear<'_> {
                 };
             }
         }
-        let Some((from, to, end)) = self.find_end(&marks) else {
+        let last = self.named_last(&marks);
+        let Some((from, to, end)) = self
+            .find_end(&marks[last..])
+            .map(|(from, to, end)| (if last > 0 { 0 } else { from }, to + last, end))
+            .or_else(|| (last > 0).then(|| (0, last + 1, Some(side(&marks[last])))))
+        else {
             return marks;
         };
         if self.state.visit.combs.is_empty() && end.is_some() {
@@ -36,6 +41,32 @@ impl Ear<'_> {
             self.open_end(if first { "end opened" } else { "end turned" }, end, &words);
         }
         without(marks, from, to)
+    }
+
+    /// "left or right, well the right", "left end, no, the right": before the first comb, the end
+    /// that is named last is the one; from which mark on.
+    fn named_last(&self, marks: &[Mark]) -> usize {
+        let end = |m: &Mark| matches!(m.concept, C::Left | C::Right);
+        // "because the left's all nettles"
+        let told = marks
+            .iter()
+            .position(|m| m.concept == C::But && self.word(m.from) != "but")
+            .unwrap_or(marks.len());
+        let ends: Vec<usize> = (0..told).filter(|&i| end(&marks[i])).collect();
+        let (Some(&first), Some(&last)) = (ends.first(), ends.last()) else {
+            return 0;
+        };
+        let doubt = (marks[first].to..marks[last].from)
+            .any(|i| matches!(self.word(i), "or" | "no" | "wait" | "nope"));
+        let named = |i: usize| {
+            marks.get(i + 1).is_some_and(|m| m.concept == C::End)
+                || self.word(marks[i].from.wrapping_sub(1)) == "the"
+        };
+        if self.state.visit.combs.is_empty() && doubt && named(last) {
+            last
+        } else {
+            0
+        }
     }
 
     fn find_end(&self, marks: &[Mark]) -> Option<(usize, usize, Option<End>)> {
@@ -206,6 +237,14 @@ impl crate::ear::State {
             && marks
                 .iter()
                 .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::AttachedYes | C::Bar))
+    }
+}
+
+fn side(m: &Mark) -> End {
+    if m.concept == C::Left {
+        End::Left
+    } else {
+        End::Right
     }
 }
 

@@ -46,7 +46,7 @@ impl Ear<'_> {
     }
 
     /// The word "except" that follows "all" or "everything".
-    fn except_at(&self) -> Option<usize> {
+    pub(crate) fn except_at(&self) -> Option<usize> {
         (1..self.tokens.len()).find(|&i| {
             let cue = matches!(
                 self.word(i),

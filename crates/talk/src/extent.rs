@@ -20,7 +20,20 @@ impl Ear<'_> {
                     | C::Unripe
             )
         });
+        // "all capped, and it goes right down to the floor": another clause than the caps
+        let clause = |i: usize| {
+            let from = marks[..i].iter().rposition(|m| m.concept == C::Stop);
+            let caps = |m: &Mark| {
+                matches!(m.concept, C::Capped | C::Uncapped | C::Share) || m.concept.is_held()
+            };
+            from.is_some_and(|from| !marks[from..i].iter().any(caps))
+                && marks.get(i + 1).is_none_or(|m| m.concept == C::Stop)
+        };
         if capped {
+            let floor = |m: &Mark| m.concept == C::Extent && self.said(m, "floor");
+            if let Some(i) = (0..marks.len()).find(|&i| floor(&marks[i]) && clause(i)) {
+                self.note_hand("fill", &Act::Filled(Fill::Full), &marks[i..=i]);
+            }
             return;
         }
         let new = marks

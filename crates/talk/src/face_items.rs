@@ -66,6 +66,11 @@ impl Ear<'_> {
             C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
                 items.push(Item::Bare(1.0, m));
             }
+            // "open grubs on the back"
+            C::Open
+                if marks
+                    .get(i + 1)
+                    .is_some_and(|n| brood(n.concept) && n.from == m.to) => {}
             C::Open if !next_share_all(marks, i) => items.push(Item::Bare(0.0, m)),
             C::See | C::Here
                 if self.said(&m, "here")
@@ -102,6 +107,14 @@ impl Ear<'_> {
                 items.push(Item::Share(m.value, m));
                 items.extend(self.face_within(&m).map(|f| Item::Face(f, m)));
             }
+            // "nothing's coming out": no share
+            C::Share if m.value < 0.01 && next == Some(C::Take) => {}
+            // "cells and all"
+            C::Share
+                if self.word(m.from) == "all"
+                    && m.to == self.tokens.len()
+                    && self.word(m.from.wrapping_sub(1)) == "and"
+                    && items.is_empty() => {}
             C::Share | C::Num => {
                 return self.said_share(marks, i, capped, items);
             }
@@ -162,7 +175,8 @@ impl Ear<'_> {
         }
         if let Some((used, share)) = self.share_at(marks, i, capped) {
             // "a quarter still open", "a third has no caps"
-            if matches!(marks.get(i + used), Some(n)
+            if share > 0.01
+                && matches!(marks.get(i + used), Some(n)
                 if matches!(n.concept, C::Uncapped | C::Open) && n.from <= m.to + 3)
                 && !self.of_something_else(marks, i, i + used)
             {

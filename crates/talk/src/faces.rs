@@ -33,6 +33,7 @@ impl Ear<'_> {
             self.capped(f, *s, &[*m]);
             return;
         }
+        self.as_on_another(marks, &mut items);
         self.tidy(&mut items);
         let implicit = items
             .iter()
@@ -105,14 +106,31 @@ impl Ear<'_> {
             } else {
                 items.get(at + 1)
             };
+            // "less on the back, call it a third", "less on the back but I couldn't say how much"
+            let face = |i: usize| matches!(items.get(i), Some(Item::Face(..)));
+            let to = at + 2 + usize::from(matches!(items.get(at + 2), Some(Item::Gap(1))));
+            let figure = face(at + 1) && beside(items.get(to)) && !face(to + 1);
             if matches!(items[at], Item::Differs(..))
-                && (beside(next) || at > 0 && beside(items.get(at - 1)))
+                && (figure
+                    || self.cannot_say()
+                    || beside(next)
+                    || at > 0 && beside(items.get(at - 1)))
             {
                 items.remove(at);
             } else {
                 at += 1;
             }
         }
+    }
+
+    /// "I couldn't put a number on it": nothing is told but that there is less, or more.
+    fn cannot_say(&self) -> bool {
+        (1..self.tokens.len()).any(|i| {
+            matches!(self.word(i), "not" | "n't")
+                && matches!(self.word(i - 1), "could" | "can" | "ca" | "would")
+                && (i + 1..i + 5)
+                    .any(|k| matches!(self.word(k), "say" | "tell" | "put" | "guess" | "swear"))
+        })
     }
 
     /// "half no three quarters this side": the second share stands.
@@ -404,6 +422,8 @@ impl Ear<'_> {
                     self.capped(Faces::Other, s, words);
                 }
             }
+            // "same as twenty one front and back": copied already
+            Faces::Both if self.state.copied && this.is_some() && other.is_some() => {}
             Faces::Both => {
                 if let Some(s) = self.state.share.take().or(this).or(other) {
                     self.capped(Faces::Both, s, words);
@@ -452,8 +472,5 @@ fn any_share(items: &[Item]) -> bool {
 }
 
 pub(crate) fn brood(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Brood | C::SealedBrood | C::Drone | C::DroneAndWorker | C::DroneBees
-    )
+    concept.is_brood() || concept == C::DroneBees
 }

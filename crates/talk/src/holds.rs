@@ -34,7 +34,21 @@ impl Ear<'_> {
                 C::Open if self.wet(m) => &[Hold::Unripe],
                 C::Weather if self.dry_comb(marks, m) => &[Hold::Empty],
                 _ => {
-                    if m.concept == C::FillLight && self.of_a_patch(marks, i) {
+                    // "it's only the light on the wax"
+                    let shines = m.concept == C::FillLight
+                        && self.said(m, "light")
+                        && self.word(m.from.wrapping_sub(1)) == "the"
+                        && matches!(self.word(m.to), "on" | "in" | "off" | "through");
+                    // "scales are wet so no weight"
+                    let unweighed =
+                        self.said(m, "weight") && marks.iter().any(|n| n.concept == C::Weigh);
+                    // "how heavy?"
+                    let asked = self.word(m.from.wrapping_sub(1)) == "how";
+                    if shines
+                        || asked
+                        || unweighed
+                        || m.concept == C::FillLight && self.of_a_patch(marks, i)
+                    {
                         continue;
                     }
                     self.shape(m, not, words);
@@ -62,6 +76,14 @@ impl Ear<'_> {
         }
         if hold == Hold::Eggs {
             self.note("eggs seen", Act::EggsSeen, None, words);
+            // "didn't see her but there are eggs": of the hive, where the comb in hand is done with
+            let of_her = self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "her" | "she"));
+            if of_her && self.comb().is_some_and(|c| c.decision.is_some()) {
+                return;
+            }
         }
         self.note_hand("holds", &Act::Holds(hold), words);
         if hold == Hold::Honey || hold == Hold::WorkerBrood {
@@ -131,19 +153,7 @@ impl Ear<'_> {
                 .iter()
                 .rev()
                 .take_while(|n| !matches!(n.concept, C::Stop | C::NewComb | C::Comb))
-                .any(|n| {
-                    matches!(
-                        n.concept,
-                        C::Brood
-                            | C::SealedBrood
-                            | C::Drone
-                            | C::Eggs
-                            | C::Pollen
-                            | C::Honey
-                            | C::Capped
-                            | C::Unripe
-                    )
-                })
+                .any(|n| n.concept.is_held() || n.concept == C::Capped)
     }
 
     /// "the rest is wet".
@@ -162,20 +172,9 @@ impl Ear<'_> {
     /// "dry", said of a comb.
     fn dry_comb(&self, marks: &[Mark], m: &Mark) -> bool {
         let weather = marks.iter().filter(|n| n.concept == C::Weather).count();
-        let stored = marks.iter().any(|n| {
-            matches!(
-                n.concept,
-                C::Honey
-                    | C::Unripe
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::Pollen
-                    | C::Eggs
-                    | C::Capped
-                    | C::Degrees
-            )
-        });
+        let stored = marks
+            .iter()
+            .any(|n| n.concept.is_held() || matches!(n.concept, C::Capped | C::Degrees));
         self.said(m, "dry")
             && weather == 1
             && !stored
@@ -191,6 +190,8 @@ impl Ear<'_> {
     fn shape(&mut self, m: &Mark, not: bool, words: &[Mark]) {
         match m.concept {
             C::FillFull if !not => self.note_hand("fill", &Act::Filled(Fill::Full), words),
+            // "run into the wall halfway down"
+            C::FillPart if matches!(self.word(m.from.wrapping_sub(1)), "wall" | "side") => {}
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
             C::FillLight => {
                 self.note_hand("fill", &Act::Filled(Fill::Light), words);

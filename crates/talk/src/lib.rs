@@ -37,6 +37,7 @@ mod together;
 mod together_shares;
 mod token;
 mod verbs;
+mod verdict_first;
 mod walk;
 
 mod alone;
@@ -57,6 +58,7 @@ mod ordinals;
 mod pairing;
 mod queen;
 mod recap;
+mod review;
 mod shares;
 mod stand;
 mod wash;

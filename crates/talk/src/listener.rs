@@ -294,6 +294,13 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             part.push(*m);
         }
     }
+    // "I said take but there's not enough behind it": what was said before, and is not meant now
+    for (cue, part) in &mut all {
+        let old = part.len() > 1 && part[0].concept.is_verdict() && part[1].concept == C::But;
+        if *cue == Some(C::Correct) && old {
+            part.remove(0);
+        }
+    }
     // "no two": another number for the one just said
     for (cue, part) in &mut all {
         if cue.is_none()
@@ -306,6 +313,14 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             *cue = Some(C::Correct);
             part.remove(0);
         }
+    }
+    // "no scratch that": one taking back
+    if let [(None, first), (Some(C::Undo), _), ..] = all.as_mut_slice()
+        && first
+            .iter()
+            .all(|m| matches!(m.concept, C::Not | C::Stop | C::But))
+    {
+        first.clear();
     }
     if all.len() > 1 && all[0].1.is_empty() {
         all.remove(0);
@@ -323,6 +338,9 @@ impl Ear<'_> {
             return;
         }
         if self.wash(marks) || self.closing(marks) {
+            return;
+        }
+        if self.review(marks) {
             return;
         }
         if let Some(at) = self.turns_at(marks) {

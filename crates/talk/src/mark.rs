@@ -158,9 +158,14 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
         return (1, Some(make(Concept::Inch, 0.0, 1, None)));
     }
     let end = ids.len().min(at + 24);
-    let phrase = LEXICON
-        .longest(&ids[at..end])
-        .filter(|(n, _)| !begins_anew(tokens, at, at + n));
+    let phrase = LEXICON.longest(&ids[at..end]).and_then(|(n, m)| {
+        // "the same, only | there's eggs": a shorter phrase stands
+        if begins_anew(tokens, at, at + n) {
+            LEXICON.longest(&ids[at..at + n - 1])
+        } else {
+            Some((n, m))
+        }
+    });
     if let Some((len, concept)) = deciding(tokens, at)
         && phrase.is_none_or(|(n, m)| {
             n < len

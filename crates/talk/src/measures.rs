@@ -36,10 +36,10 @@ impl Ear<'_> {
             return Some(self.weight(marks, at, used, value, kg));
         }
         let mm = match unit.concept {
-            C::Mm => value,
-            C::Cm => value * 10.0,
-            _ => (value + self.and_part(marks, at + used + 1)) * INCH_MM,
-        };
+            C::Mm => 1.0,
+            C::Cm => 10.0,
+            _ => INCH_MM,
+        } * (value + self.and_part(marks, at + used + 1));
         // "I'm only lifting it an inch"
         let lifted = (words[0].from.saturating_sub(5)..words[0].from).any(|i| {
             matches!(
@@ -86,7 +86,12 @@ impl Ear<'_> {
 
     fn weight(&mut self, marks: &[Mark], at: usize, used: usize, value: f64, unit: f64) -> usize {
         let (len, kg) = self.weight_said(marks, at, used, value, unit);
-        if kg > 0.05 && kg < 12.0 {
+        // "jars hold a pound each"
+        let of_jars = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "jars" | "jar"));
+        if kg > 0.05 && kg < 12.0 && !of_jars {
             let words = &marks[at..(at + len).min(marks.len())];
             self.note_hand("weight", &Act::Weighs(kg), words);
             self.state.weight_unit = unit;
@@ -188,7 +193,11 @@ impl Ear<'_> {
         {
             return None;
         }
-        let weighing = marks.iter().any(|m| m.concept == C::Weigh);
+        // "these aren't strong so call it four": a figure of nothing, where no weight was told
+        let called = value.fract() == 0.0 && !matches!(self.state.fact, Fact::Kg);
+        let weighing = marks
+            .iter()
+            .any(|m| m.concept == C::Weigh && !(called && self.said(m, "call")));
         // "scales read one nine"
         let digit = |v: f64| v.fract() == 0.0 && (0.0..10.0).contains(&v);
         let spelt = marks

@@ -65,8 +65,19 @@ impl Ear<'_> {
             C::Ord => self
                 .counted_together(marks, at)
                 .or_else(|| self.counted(marks, at)),
+            // "fifth comb", a pause, "now this one's stuck"
             C::Next
-                if (fresh(marks, at) || next_then_few(marks, at))
+                if self.said(&marks[at], "this")
+                    && self
+                        .comb()
+                        .is_some_and(|c| !c.described() && c.decision.is_none()) =>
+            {
+                None
+            }
+            C::Next
+                if (fresh(marks, at)
+                    || next_then_few(marks, at)
+                    || self.verdict_ahead(marks, at))
                     && !(self.state.washing && self.said(&marks[at], "another"))
                     && !matches!(
                         self.word(marks[at].to),
@@ -81,9 +92,24 @@ impl Ear<'_> {
             {
                 self.last_few(marks, at)
             }
-            C::Last if fresh(marks, at) && !self.state.washing => Some((1, Named::Last)),
+            C::Last
+                if (fresh(marks, at) || self.verdict_ahead(marks, at)) && !self.state.washing =>
+            {
+                Some((1, Named::Last))
+            }
             C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
+                Some((1, Named::Aside))
+            }
+            // "then there's that one I put aside"
+            C::Aside
+                if matches!(self.word(marks[at].from.wrapping_sub(1)), "i" | "we")
+                    && matches!(
+                        self.word(marks[at].from.wrapping_sub(2)),
+                        "one" | "comb" | "bar"
+                    )
+                    && self.state.visit.combs.iter().any(|c| c.aside) =>
+            {
                 Some((1, Named::Aside))
             }
             C::Previous => Some((1, Named::Previous)),
@@ -132,9 +158,7 @@ impl Ear<'_> {
         one && self.said(m, "other")
             && !self.said(m, "side")
             && !self.said(m, "face")
-            && marks
-                .get(at + 1)
-                .is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside))
+            && marks.get(at + 1).is_some_and(|n| n.concept.is_verdict())
             && !marks
                 .iter()
                 .any(|n| matches!(n.concept, C::Share | C::Capped | C::This))
@@ -248,6 +272,11 @@ impl Ear<'_> {
     fn bars_in_hand(&mut self, bars: &[u32], words: &[Mark]) {
         let old: Vec<usize> = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
         if let [bar] = *bars
+            && old.is_empty()
+            && self.names_it(words)
+        {
+            self.note_hand("named late", &crate::act::Act::Renumbered(bar), words);
+        } else if let [bar] = *bars
             && self.counted_afresh(bar)
         {
             self.meet("bar number", &[Some(bar)], words);
@@ -261,6 +290,26 @@ impl Ear<'_> {
         } else {
             self.back_to(old);
         }
+    }
+
+    /// "that's bar six", said of a comb that was told without its number.
+    fn names_it(&self, words: &[Mark]) -> bool {
+        let from = words.first().map_or(0, |m| m.from);
+        let that = (0..from).any(|i| matches!(self.word(i), "that" | "it" | "this"))
+            && (0..from).all(|i| {
+                matches!(
+                    self.word(i),
+                    "that" | "it" | "this" | "'s" | "is" | "and" | "was" | "so"
+                )
+            });
+        let which = from > 1
+            && self.word(from - 2) == "which"
+            && matches!(self.word(from - 1), "is" | "'s" | "was");
+        (that || which)
+            && self.state.hand.len() == 1
+            && self
+                .comb()
+                .is_some_and(|c| c.bar.is_none() && (c.described() || c.decision.is_some()))
     }
 
     /// A comb whose words were all taken back is the one that is named now.
@@ -318,56 +367,39 @@ pub(crate) fn fresh(marks: &[Mark], at: usize) -> bool {
         })
 }
 
-/// What a comb may hold.
-pub(crate) fn holds(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Brood | C::SealedBrood | C::Eggs | C::Drone | C::Honey | C::Unripe | C::Pollen
-    )
-}
-
 /// Words that describe a comb or decide on it.
 pub(crate) fn describes(concept: C) -> bool {
-    matches!(
-        concept,
-        C::Comb
-            | C::Honey
-            | C::Unripe
-            | C::Open
-            | C::Brood
-            | C::SealedBrood
-            | C::Drone
-            | C::DroneAndWorker
-            | C::Eggs
-            | C::Pollen
-            | C::Empty
-            | C::NewComb
-            | C::NoComb
-            | C::FillFull
-            | C::FillPart
-            | C::FillLight
-            | C::AttachedYes
-            | C::AttachedNo
-            | C::StraightYes
-            | C::StraightNo
-            | C::Capped
-            | C::Uncapped
-            | C::Share
-            | C::More
-            | C::Less
-            | C::Extent
-            | C::WhiteCap
-            | C::This
-            | C::Other
-            | C::Both
-            | C::Take
-            | C::Leave
-            | C::Aside
-            | C::Unsure
-            | C::Lost
-            | C::Same
-            | C::Not
-            | C::AfterAll
-            | C::Next
-    )
+    concept.is_held()
+        || concept.is_verdict()
+        || matches!(
+            concept,
+            C::Comb
+                | C::Open
+                | C::Empty
+                | C::NewComb
+                | C::NoComb
+                | C::FillFull
+                | C::FillPart
+                | C::FillLight
+                | C::AttachedYes
+                | C::AttachedNo
+                | C::StraightYes
+                | C::StraightNo
+                | C::Capped
+                | C::Uncapped
+                | C::Share
+                | C::More
+                | C::Less
+                | C::Extent
+                | C::WhiteCap
+                | C::This
+                | C::Other
+                | C::Both
+                | C::Unsure
+                | C::Lost
+                | C::Same
+                | C::Not
+                | C::AfterAll
+                | C::Next
+        )
 }

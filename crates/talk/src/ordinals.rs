@@ -3,7 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, UNITS, describes, fresh, holds, next, whole};
+use crate::opening::{Named, UNITS, describes, fresh, next, whole};
 use crate::verbs::PUTS;
 
 impl Ear<'_> {
@@ -14,6 +14,14 @@ impl Ear<'_> {
             .take(3)
             .any(|m| matches!(m.concept, C::Cups | C::Cells));
         if n == 0 || n > 60 || cells {
+            return None;
+        }
+        // "board out first"
+        let board = at > 0
+            && matches!(marks[at - 1].concept, C::OpenEnd | C::Follower)
+            && marks[at].from == marks[at - 1].to
+            && !marks[at + 1..].iter().any(|m| describes(m.concept));
+        if board {
             return None;
         }
         if let Some(few) = first_few(marks, at) {
@@ -79,7 +87,7 @@ impl Ear<'_> {
             );
         // "first honey take second honey take": the next, after a verdict
         let verdict = at > 0
-            && matches!(marks[at - 1].concept, C::Take | C::Leave | C::Aside)
+            && marks[at - 1].concept.is_verdict()
             && n == self.here() + 1
             && marks.get(at + 1).is_some_and(|m| describes(m.concept));
         // "so it's the first one I'm having"
@@ -103,7 +111,7 @@ impl Ear<'_> {
     fn told_before_it(&self, marks: &[Mark], at: usize, n: usize) -> bool {
         article_before(self, marks[at].from)
             && (n <= self.here() || self.in_group(n).is_some())
-            && marks[..at].iter().any(|m| holds(m.concept))
+            && marks[..at].iter().any(|m| m.concept.is_held())
             && marks
                 .get(at + 1)
                 .is_none_or(|m| matches!(m.concept, C::And | C::Then | C::Stop | C::But))
@@ -229,24 +237,13 @@ impl Ear<'_> {
         n <= self.here()
             && at > 0
             && matches!(marks[at - 1].concept, C::Then | C::And | C::See)
-            && marks.get(at + 1).is_some_and(|m| {
-                matches!(
-                    m.concept,
-                    C::Brood
-                        | C::SealedBrood
-                        | C::Eggs
-                        | C::Drone
-                        | C::Capped
-                        | C::Honey
-                        | C::Pollen
-                        | C::Unripe
-                        | C::Open
-                )
-            })
+            && marks
+                .get(at + 1)
+                .is_some_and(|m| m.concept.is_held() || matches!(m.concept, C::Capped | C::Open))
     }
 
     /// "first week", "first warm day".
-    fn no_comb_counted(&self, after: usize) -> bool {
+    pub(crate) fn no_comb_counted(&self, after: usize) -> bool {
         no_thing(self.word(after))
             || no_thing(self.word(after + 1))
                 && matches!(

@@ -95,6 +95,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "new" | "fresh" => form.new_alone(at),
             "the" | "bar" | "number" => form.like_another(at),
             "white" => form.white(at),
+            "before" => form.before_me(at, &marks),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
         };
@@ -189,6 +190,47 @@ impl Form<'_> {
             || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");
         (before && after).then(|| Mark {
             concept: C::NewComb,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "before all capped, behind a third": the face before the keeper.
+    fn before_me(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
+        let caps = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped));
+        let time = at > 0
+            && matches!(
+                self.word(at - 1),
+                "said"
+                    | "as"
+                    | "than"
+                    | "did"
+                    | "had"
+                    | "like"
+                    | "week"
+                    | "one"
+                    | "time"
+                    | "year"
+                    | "day"
+                    | "visit"
+                    | "was"
+                    | "the"
+                    | "comb"
+                    | "month"
+                    | "been"
+            );
+        let amount = self.tokens.get(at + 1).is_none_or(Token::is_stop)
+            || matches!(self.word(at + 1), "is" | "it")
+                && marks.iter().any(|m| m.from > at && m.concept == C::Capped)
+            || marks
+                .iter()
+                .any(|m| m.from == at + 1 && m.concept == C::Share);
+        (caps && !time && amount).then_some(Mark {
+            concept: C::This,
             value: 0.0,
             from: at,
             to: at + 1,
@@ -327,19 +369,7 @@ impl Form<'_> {
             m.to <= at
                 && m.to + 10 > at
                 && !(m.to..at).any(|i| self.tokens[i].is_stop())
-                && matches!(
-                    m.concept,
-                    C::Brood
-                        | C::SealedBrood
-                        | C::Drone
-                        | C::Eggs
-                        | C::Pollen
-                        | C::Honey
-                        | C::Capped
-                        | C::Queen
-                        | C::She
-                        | C::Unripe
-                )
+                && (m.concept.is_held() || matches!(m.concept, C::Capped | C::Queen | C::She))
         });
         if of_else {
             return None;

@@ -61,8 +61,10 @@ impl Ear<'_> {
             return;
         }
         let denied = |m: &Mark| {
-            (m.from.saturating_sub(4)..m.from)
-                .any(|i| matches!(self.word(i), "not" | "n't" | "never" | "ain't" | "without"))
+            // "you said you saw her"
+            self.word(m.from.wrapping_sub(1)) == "you"
+                || (m.from.saturating_sub(4)..m.from)
+                    .any(|i| matches!(self.word(i), "not" | "n't" | "never" | "ain't" | "without"))
         };
         if let Some(m) = marks.iter().find(|m| m.concept == C::She && !denied(m)) {
             self.note("queen seen", Act::QueenSeen, None, &[*m]);
@@ -96,9 +98,12 @@ impl Ear<'_> {
             .position(|m| m.concept == C::Stop)
             .map_or(marks.len(), |i| at + i);
         let clause = &marks[clause_from..clause_to];
-        let no = clause
-            .iter()
-            .any(|m| m.concept == C::Not || m.concept == C::Share && m.value < 0.01);
+        // "look there, no, there"
+        let elsewhere =
+            |m: &Mark| m.from > marks[at].to && self.word(m.from - 1) == self.word(m.to);
+        let no = clause.iter().any(|m| {
+            m.concept == C::Not && !elsewhere(m) || m.concept == C::Share && m.value < 0.01
+        });
         // "queen: not seen"
         let no = no
             || self.word(marks[at].to) == ":"

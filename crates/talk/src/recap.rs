@@ -245,9 +245,7 @@ impl Ear<'_> {
         let place = took
             || from_ends
             || AFTER.contains(&self.word(after))
-            || marks
-                .get(at + 1)
-                .is_some_and(|n| matches!(n.concept, C::Take | C::Leave | C::Aside));
+            || marks.get(at + 1).is_some_and(|n| n.concept.is_verdict());
         let one_bar = m.value >= 2.0
             && matches!(
                 self.word(m.to),
@@ -305,21 +303,18 @@ impl Ear<'_> {
 /// The phrase tells what a comb holds.
 fn named_content(marks: &[Mark]) -> bool {
     marks.iter().any(|m| {
-        matches!(
-            m.concept,
-            C::Capped
-                | C::Share
-                | C::This
-                | C::Other
-                | C::Brood
-                | C::SealedBrood
-                | C::Pollen
-                | C::Eggs
-                | C::Kg
-                | C::Pound
-                | C::QueenCell
-                | C::Mites
-                | C::Syrup
-        )
+        m.concept.is_held() && m.concept != C::Honey
+            || matches!(
+                m.concept,
+                C::Capped
+                    | C::Share
+                    | C::This
+                    | C::Other
+                    | C::Kg
+                    | C::Pound
+                    | C::QueenCell
+                    | C::Mites
+                    | C::Syrup
+            )
     })
 }

@@ -2,9 +2,10 @@
 
 use crate::act::Act;
 use crate::concept::Concept as C;
-use crate::ear::Ear;
+use crate::ear::{Ear, Faces};
 use crate::mark::Mark;
 use crate::opening::{describes, fresh, whole};
+use crate::pairing::Item;
 use crate::visit::Comb;
 
 impl Ear<'_> {
@@ -22,6 +23,12 @@ impl Ear<'_> {
         {
             return;
         }
+        // "it don't weigh as much": not alike
+        if self.said(m, "much")
+            && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"))
+        {
+            return;
+        }
         // "a third on this face and the same on that"
         if self.word(m.to - 1) == "that" && marks[..at].iter().any(|n| n.concept == C::This) {
             return;
@@ -35,8 +42,18 @@ impl Ear<'_> {
             && marks[..at]
                 .iter()
                 .any(|n| matches!(n.concept, C::Other | C::This | C::Here));
+        let one_face = |i: usize| {
+            marks
+                .get(i)
+                .is_some_and(|n| matches!(n.concept, C::This | C::Other))
+        };
+        let untold = self
+            .comb()
+            .is_some_and(|c| c.this.is_none() && c.other.is_none());
         if there
+            || one_face(at + 1) && untold
             || face(at.checked_sub(1))
+            || at > 1 && marks[at - 1].concept == C::End && face(at.checked_sub(2))
             || face(Some(at + 1))
                 && marks
                     .get(at + 2)
@@ -81,9 +98,14 @@ impl Ear<'_> {
         {
             return;
         }
+        self.copy(old, *m, marks);
+    }
+
+    /// What the other comb holds, its caps and its verdict, of the combs in hand.
+    fn copy(&mut self, old: Comb, same: Mark, marks: &[Mark]) {
         self.state.copied = true;
         // "much the same honey capped ..." of two combs: like each other
-        let words = [*m];
+        let words = [same];
         for (side, share) in [
             (crate::act::Side::This, old.this),
             (crate::act::Side::Other, old.other),
@@ -107,6 +129,56 @@ impl Ear<'_> {
         }
         if let Some(d) = old.decision {
             self.note_hand("same as before", &Act::Decided(Some(d)), &words);
+        }
+    }
+
+    /// "same on the front but less on the back": of a comb not told yet, the face is as it was on
+    /// the comb before, or on the one that is named.
+    pub(crate) fn as_on_another(&self, marks: &[Mark], items: &mut [Item]) {
+        let Some(comb) = self
+            .comb()
+            .filter(|c| c.this.is_none() && c.other.is_none())
+        else {
+            return;
+        };
+        let share = |i: &Item| matches!(i, Item::Share(..) | Item::Bare(..) | Item::Differs(..));
+        let first = items.iter().take_while(|i| !share(i)).count();
+        let Some(at) = items[..first]
+            .iter()
+            .position(|i| matches!(i, Item::Same(_)))
+        else {
+            return;
+        };
+        let beside = items.get(at + 1);
+        let before = at.checked_sub(1).and_then(|i| items.get(i));
+        let face = [beside, before]
+            .into_iter()
+            .flatten()
+            .find_map(|i| match i {
+                Item::Face(f, m) => Some((*f, *m)),
+                _ => None,
+            });
+        let Item::Same(same) = items[at] else { return };
+        let Some((face, fm)) = face else { return };
+        // "the back's the same as the front": of this comb
+        let to_itself = fm.from > same.to && self.word(same.to) == "as";
+        let place = marks.iter().position(|m| *m == same).unwrap_or(0);
+        let named = if self.likened(marks, place + 1) {
+            self.like_which(&marks[place + 1..])
+        } else {
+            self.state.hand.first().and_then(|h| h.checked_sub(1))
+        };
+        let old = named.and_then(|i| self.state.visit.combs.get(i));
+        let Some(old) = old.filter(|o| !to_itself && o.end == comb.end) else {
+            return;
+        };
+        let share = match face {
+            Faces::This => old.this,
+            Faces::Other => old.other,
+            Faces::Both => None,
+        };
+        if let Some(share) = share {
+            items[at] = Item::Share(share, same);
         }
     }
 

@@ -24,8 +24,16 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 clause = out.len();
                 continue;
             }
-            C::People if relays(tokens, mark) => {}
+            C::People if relays(tokens, mark) || pops(tokens, mark) => {}
+            c if (c.is_held() || matches!(c, C::NewComb | C::Queen)) && asked(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
+            // "a bit less on the back, I couldn't say how much": what stands before it is told
+            C::Would if cannot_say(tokens, mark) => {
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
                 out.truncate(keep);
@@ -73,6 +81,39 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
         at += 1;
     }
     out
+}
+
+/// "I couldn't say", "I wouldn't like to guess".
+fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let not = (mark.from..=mark.to).find(|&i| matches!(word(i), "not" | "n't"));
+    not.is_some_and(|n| {
+        (n + 1..n + 5).any(|i| matches!(word(i), "say" | "tell" | "put" | "guess" | "swear"))
+    })
+}
+
+/// "gonna pop the right end": a verb.
+fn pops(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    word(mark.from) == "pop" && matches!(word(mark.to), "the" | "it" | "that" | "this" | "open")
+}
+
+/// "is that brood", "is it worker or drone": asked, not told.
+fn asked(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let mut at = mark.from;
+    while at > 0
+        && matches!(
+            word(at - 1),
+            "a" | "the" | "all" | "new" | "any" | "worker" | "drone" | "or"
+        )
+    {
+        at -= 1;
+    }
+    at > 1
+        && matches!(word(at - 1), "it" | "that" | "this" | "them" | "those")
+        && matches!(word(at - 2), "is" | "are" | "was")
+        && (at < 3 || !matches!(word(at - 3), "what" | "that" | "this" | "which" | "it"))
 }
 
 /// "this is the green hive", "hive two beside the shed".
@@ -260,7 +301,7 @@ fn stop(mark: Mark) -> Mark {
 /// "if it were full I'd take it but it stays": what is said after the but is meant.
 fn meant(marks: &[Mark], but: usize) -> bool {
     let rest = &marks[but + 1..];
-    let decided = |m: &Mark| matches!(m.concept, C::Take | C::Leave | C::Aside);
+    let decided = |m: &Mark| m.concept.is_verdict();
     let not_meant = |m: &Mark| {
         matches!(
             m.concept,

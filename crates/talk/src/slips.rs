@@ -286,6 +286,11 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::Hold => {
             number_then_bar(out)
                 || prev.is_some_and(|t| numbers::ordinal(&t.text).is_some())
+                || prev_is(&["got", "has"]) && next_is(&["on", "in", "and", "with", "at", "up"])
+                || prev_is(&["and", "with"])
+                    && tokens[..at].iter().any(|t| {
+                        matches!(&*t.text, "pollen" | "honey" | "nectar" | "eggs" | "stores")
+                    })
                 || prev_is(&[
                     "sealed", "open", "capped", "closed", "worker", "drone", "just", "lidded",
                     "honey", "pollen", "comb", "'s", "is", "some", "one", "more", "no", "wasn't",

@@ -46,6 +46,31 @@ impl Joiner<'_> {
             return used;
         }
         match m.concept {
+            // "run into the wall"
+            C::StraightNo
+                if self.any_word(m.to - 1..m.to + 1, &["into", "onto", "to"])
+                    && self
+                        .after(at)
+                        .first()
+                        .is_some_and(|n| n.concept == C::Wall && n.from <= m.to + 2) =>
+            {
+                self.push(m, C::AttachedYes);
+                return 2;
+            }
+            // "it's free", with nothing after it
+            C::Free
+                if self.word(m.from) == "free"
+                    && !self.any_word(0..1, &["there"])
+                    && self.tokens.get(m.to).is_none_or(Token::is_stop)
+                    && (m.from == 0
+                        || self.any_word(
+                            m.from - 1..m.from,
+                            &["'s", "is", "hangs", "hanging", "quite"],
+                        ))
+                    && self.wall(at).is_none() =>
+            {
+                self.push(m, C::AttachedNo);
+            }
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
             C::Wall => {}
             // "capped on the one side, open on the other"
@@ -64,7 +89,11 @@ impl Joiner<'_> {
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
-            C::Take if self.has_a_break(m) => self.push(m, C::Word),
+            C::Take if self.has_a_break(m) || self.fetches(m) => self.push(m, C::Word),
+            // "don't count them"
+            C::Wash if self.any_word(m.from.saturating_sub(1)..m.from, &["n't", "not"]) => {
+                self.push(m, C::Word);
+            }
             C::Aside if self.one_face(m) => self.push(m, C::This),
             C::If if self.no_clause(m) => self.push(m, C::Word),
             C::Honey | C::Brood | C::SealedBrood | C::Drone | C::Pollen | C::Empty | C::NewComb
@@ -134,6 +163,18 @@ impl Joiner<'_> {
                 "stock", "tea", "lunch",
             ],
         )
+    }
+
+    /// "now I bring the sack": a thing that is no comb.
+    fn fetches(&self, m: Mark) -> bool {
+        let verb = matches!(self.word(m.to - 1), "bring" | "fetch" | "carry");
+        let combs = [
+            "comb", "combs", "bar", "bars", "first", "last", "other", "others", "two", "three",
+            "lot", "rest", "next", "one", "ones", "full", "honey", "whole", "heavy", "big",
+        ];
+        verb && self.word(m.to) == "the"
+            && !self.any_word(m.to + 1..m.to + 3, &combs)
+            && crate::numbers::ordinal(self.word(m.to + 1)).is_none()
     }
 
     /// "then a brood one", "another honey comb".
@@ -350,8 +391,9 @@ impl Joiner<'_> {
 
     /// The board, the lid or a glove is stuck, not the comb.
     fn of_something_else(&self, m: Mark) -> bool {
-        const AFTER: [&str; 9] = [
-            "propolis", "board", "lid", "roof", "glove", "gloves", "back", "veil", "boot",
+        const AFTER: [&str; 12] = [
+            "mesh", "screen", "jar", "propolis", "board", "lid", "roof", "glove", "gloves", "back",
+            "veil", "boot",
         ];
         const BEFORE: [&str; 6] = ["board", "lid", "roof", "follower", "shirt", "glove"];
         self.any_word(m.to..m.to + 4, &AFTER)

@@ -5,7 +5,7 @@ use crate::act::{Act, Decision, Hold};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
-use crate::opening::{Named, describes, fresh, holds};
+use crate::opening::{Named, describes, fresh};
 use crate::verbs::PUTS;
 use crate::visit::Comb;
 
@@ -50,7 +50,7 @@ impl Ear<'_> {
             }
             if at + 1 < marks.len() {
                 let before = marks[from..at].to_vec();
-                if matches!(marks[at].concept, C::Take | C::Leave | C::Aside)
+                if marks[at].concept.is_verdict()
                     && let Some(used) = self.decision_ahead_after(&before, marks, at)
                 {
                     at += used;
@@ -95,7 +95,11 @@ impl Ear<'_> {
         if !matches!(self.word(on), "on" | "in") {
             return 0;
         }
-        let told = before.iter().rev().take_while(|m| holds(m.concept)).count();
+        let told = before
+            .iter()
+            .rev()
+            .take_while(|m| m.concept.is_held())
+            .count();
         let touches = before.last().is_some_and(|m| m.to == on);
         if touches { told } else { 0 }
     }
@@ -111,19 +115,7 @@ impl Ear<'_> {
                 && self.word(back - 1) == "of"
                 && at > 0
                 && matches!(marks[at - 1].concept, C::This | C::Other);
-        let content = |m: &Mark| {
-            matches!(
-                m.concept,
-                C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::Eggs
-                    | C::Pollen
-                    | C::Unripe
-                    | C::Honey
-                    | C::Empty
-            )
-        };
+        let content = |m: &Mark| m.concept.is_held() || m.concept == C::Empty;
         let ends = marks
             .get(at + used)
             .is_none_or(|m| matches!(m.concept, C::Stop | C::And | C::Then | C::But));
@@ -150,12 +142,19 @@ impl Ear<'_> {
             && !marks[at..].iter().any(|m| {
                 describes(m.concept) && !matches!(m.concept, C::Not | C::Open | C::Comb | C::Next)
             });
-        let leant_to = marks[..at]
-            .iter()
-            .rev()
-            .take(2)
-            .any(|b| b.concept == C::StraightNo && self.leans(b))
-            && self.word(m.from.wrapping_sub(1)) == "the";
+        let lies_on = self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "on"
+            && matches!(
+                self.word(m.from.wrapping_sub(3)),
+                "lies" | "lying" | "lay" | "laying" | "fell" | "fallen" | "rests" | "landed"
+            );
+        let leant_to = lies_on
+            || marks[..at]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|b| b.concept == C::StraightNo && self.leans(b))
+                && self.word(m.from.wrapping_sub(1)) == "the";
         plain && (listed || unopened) || leant_to
     }
 
@@ -234,17 +233,11 @@ impl Ear<'_> {
             return;
         };
         let told = marks[at + 1..].iter().any(|m| {
-            matches!(
-                m.concept,
-                C::Honey
-                    | C::Brood
-                    | C::SealedBrood
-                    | C::Pollen
-                    | C::Empty
-                    | C::StraightNo
-                    | C::StraightYes
-                    | C::NewComb
-            )
+            m.concept.is_held()
+                || matches!(
+                    m.concept,
+                    C::Empty | C::StraightNo | C::StraightYes | C::NewComb
+                )
         });
         let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
         if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
@@ -266,44 +259,55 @@ impl Ear<'_> {
             })
             .count();
         if self.state.hand.is_empty() {
-            let opened = !self.state.visit.ends.is_empty() && self.here() == 0;
+            // "in from the right, the left is glued solid", "the new one says sixty"
+            let of_the_hive =
+                (has(C::OpenEnd) && !marks.iter().any(|m| m.concept.is_held())) || has(C::Weather);
+            let opened = !self.state.visit.ends.is_empty() && self.here() == 0 && !of_the_hive;
+            // "leaving this one", and what it is comes after
+            if opened && self.verdict_on_this(marks) {
+                self.state.verdict_first = true;
+                self.meet("verdict first", &[None], marks);
+                return;
+            }
             if opened && (face && share || shown >= 2 || has(C::NewComb)) {
                 self.meet("implied first", &[None], marks);
             }
+            return;
+        }
+        let told = |c: &Comb| c.decision.is_some() && c.described();
+        if self.state.verdict_first && self.verdict_on_this(marks) && self.comb().is_some_and(told)
+        {
+            self.meet("verdict first", &[None], marks);
             return;
         }
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
             || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
         let after = marks.first().is_some_and(|m| {
-            matches!(m.concept, C::Brood | C::SealedBrood)
+            m.concept.is_brood()
                 && matches!(self.word(m.to), "after" | "beyond" | "behind")
                 && matches!(self.word(m.to + 1), "that" | "those" | "it" | "them")
         });
         let then = then || after;
         let content = marks.iter().all(|m| {
-            matches!(
-                m.concept,
-                C::Brood
-                    | C::SealedBrood
-                    | C::Drone
-                    | C::Eggs
-                    | C::Pollen
-                    | C::And
-                    | C::Then
-                    | C::Share
-                    | C::Both
-                    | C::Settled
-                    | C::That
-                    | C::See
-                    | C::Stop
-                    | C::But
-                    | C::Leave
-            )
+            m.concept.is_brood()
+                || matches!(
+                    m.concept,
+                    C::Eggs
+                        | C::Pollen
+                        | C::And
+                        | C::Then
+                        | C::Share
+                        | C::Both
+                        | C::Settled
+                        | C::That
+                        | C::See
+                        | C::Stop
+                        | C::But
+                        | C::Leave
+                )
         });
-        let nest = marks
-            .iter()
-            .any(|m| matches!(m.concept, C::Brood | C::SealedBrood | C::Drone));
+        let nest = marks.iter().any(|m| m.concept.is_brood());
         let decided = self.comb().is_some_and(|c| {
             c.decision.is_some()
                 && !c.holds.contains(&Hold::WorkerBrood)

@@ -171,6 +171,56 @@ impl Ear<'_> {
         m.to == self.tokens.len() && matches!(self.word(end.wrapping_sub(1)), "end" | "side")
     }
 
+    /// "nineteen and hardly a breath", "it's eighty eight already": the remark that a visit begins
+    /// with, before any comb was met, where the figure counts nothing.
+    fn opening_remark(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let begins = (0..m.from).all(|i| {
+            matches!(
+                self.word(i),
+                "it" | "'s"
+                    | "is"
+                    | "about"
+                    | "only"
+                    | "just"
+                    | "nearly"
+                    | "and"
+                    | "well"
+                    | "um"
+                    | "maybe"
+                    | "a"
+                    | "say"
+                    | "call"
+                    | "around"
+                    | "roughly"
+                    | "so"
+                    | "barely"
+            )
+        });
+        let alone = self.word(m.to).is_empty() && self.state.visit.ends.is_empty();
+        let goes_on = matches!(
+            self.word(m.to),
+            "and"
+                | "already"
+                | "just"
+                | "if"
+                | "in"
+                | "with"
+                | "but"
+                | "now"
+                | "today"
+                | "or"
+                | ","
+        ) && !marks[at + 1..].iter().any(|n| {
+            n.concept.is_held()
+                || matches!(
+                    n.concept,
+                    C::Comb | C::Bar | C::Ord | C::Mites | C::Bees | C::Kg | C::Pound | C::Litre
+                )
+        });
+        at == 0 && begins && (alone || goes_on)
+    }
+
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
         if let Some(told) = self.state.visit.temperature_c
@@ -262,6 +312,7 @@ impl Ear<'_> {
             )
         });
         let makes = alone
+            || early && self.opening_remark(marks, at)
             || !of_comb && at > 0 && self.word(marks[at].from - 1) == "'s" && early
             || marks[at].from > 0 && self.word(marks[at].from - 1) == "makes";
         ((early && (weather && said_so || makes || marks.len() > 1 && weather)

@@ -1,7 +1,7 @@
 //! Combs weighed when the work is done: "now the weights", "the first was five pounds and the other
 //! six", "twenty one comes out at two point six".
 
-use crate::act::{Act, Decision};
+use crate::act::{Act, Decision, End, Fill};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
@@ -151,6 +151,7 @@ impl Ear<'_> {
         let named = marks
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Number | C::Other));
+        let named = named || marks.iter().any(|m| self.of_looks(m));
         let to_weigh = self.not_weighed();
         if !many || named || to_weigh.len() < 2 {
             return false;
@@ -262,12 +263,44 @@ impl Ear<'_> {
                 let taken = self.taken_combs();
                 (taken.len() == 1).then(|| (1, one(taken[0])))
             }
+            C::Left | C::Right | C::FillFull | C::FillLight if !named && self.of_looks(&m) => {
+                let noun = marks.get(at + 1).is_some_and(|n| {
+                    self.word(n.from) == "one"
+                        && n.to == n.from + 1
+                        && marks
+                            .get(at + 2)
+                            .is_none_or(|u| weight_unit(u.concept).is_none())
+                });
+                Some((1 + usize::from(noun), one(self.taken_by_look(&m)?)))
+            }
             C::Both | C::BothOf if self.each() => {
                 let pair = self.last_pair()?;
                 Some((1, Of::Combs(pair)))
             }
             _ => None,
         }
+    }
+
+    /// "the left one", "the full one".
+    fn of_looks(&self, m: &Mark) -> bool {
+        self.word(m.from.wrapping_sub(1)) == "the"
+            && (self.word(m.to) == "one" || self.word(m.to - 1) == "one")
+    }
+
+    /// The one comb taken from that end, or of that fill.
+    fn taken_by_look(&self, m: &Mark) -> Option<usize> {
+        let fits = |c: &usize| {
+            let comb = &self.state.visit.combs[*c];
+            let end = self.state.visit.ends.get(comb.end).copied().flatten();
+            match m.concept {
+                C::Left => end == Some(End::Left),
+                C::Right => end == Some(End::Right),
+                C::FillFull => comb.fill == Some(Fill::Full),
+                _ => comb.fill == Some(Fill::Light),
+            }
+        };
+        let mut found = self.taken_combs().into_iter().filter(fits);
+        found.next().filter(|_| found.next().is_none())
     }
 
     /// "that comb on the scale", "the one in the tote".
@@ -336,6 +369,17 @@ impl Ear<'_> {
             )
         });
         let next = n == self.here() + 1 && !self.state.weighing;
+        let past = past
+            || self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "guess" | "reckon" | "say" | "about" | "'d"))
+                && self
+                    .state
+                    .visit
+                    .combs
+                    .get(self.state.end_start + n.max(1) - 1)
+                    .is_some_and(|c| c.decision == Some(Decision::Take) && c.kg.is_none());
         if n == 0 || next || !(past || self.state.weighing || !self.state.weighed.is_empty()) {
             return None;
         }

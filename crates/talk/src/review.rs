@@ -1,0 +1,277 @@
+//! Combs called up again when they were all looked at, and settled: "one to four stay and so does
+//! seven", "on the right end the first comes out", "second and fourth stay".
+
+use crate::act::{Act, Decision, End};
+use crate::concept::Concept as C;
+use crate::decisions::{Said, said};
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::whole;
+
+/// Combs and the verdict on them; the words of the verdict, by place.
+struct Settled {
+    combs: Vec<usize>,
+    said: Said,
+    words: usize,
+}
+
+impl Ear<'_> {
+    /// Hears it; false if the phrase says more than combs met before and verdicts on them.
+    pub(crate) fn review(&mut self, marks: &[Mark]) -> bool {
+        let busy = self.state.washing || self.state.closing;
+        if busy || self.state.visit.combs.is_empty() || self.except_at().is_some() {
+            return false;
+        }
+        let mut reading = Reading {
+            ear: self,
+            end: self.state.review_end,
+            names: Vec::new(),
+            again: false,
+            told: Vec::new(),
+        };
+        if reading.read(marks).is_none() {
+            return false;
+        }
+        let Reading {
+            end, names, told, ..
+        } = reading;
+        if told.is_empty() {
+            // "four", a pause: the verdict follows
+            let called = self.state.reviewing && names.len() == 1;
+            if called {
+                self.state.review_end = end;
+                self.back_to(names);
+            }
+            return called;
+        }
+        self.state.reviewing |= told.iter().any(|t| t.combs != self.state.hand);
+        self.state.review_end = end;
+        for t in told {
+            self.settle("reviewed", t.said, &t.combs, &marks[t.words..=t.words]);
+            self.back_to(t.combs);
+        }
+        true
+    }
+
+    /// Combs of an end, by the order it was opened.
+    fn of_end(&self, end: usize) -> Vec<usize> {
+        let combs = &self.state.visit.combs;
+        (0..combs.len()).filter(|&c| combs[c].end == end).collect()
+    }
+
+    /// The verdict that was said last, before this phrase.
+    fn last_verdict(&self) -> Option<Said> {
+        let mut last = self.state.last_acts.iter().rev();
+        last.find_map(|(_, act)| match act {
+            Act::Decided(Some(Decision::Take)) => Some(Said::Take),
+            Act::Decided(Some(Decision::Leave)) => Some(Said::Leave),
+            _ => None,
+        })
+    }
+}
+
+/// A phrase being read as a review.
+struct Reading<'e, 'a> {
+    ear: &'e Ear<'a>,
+    /// The end that the ordinals count from, where it was called.
+    end: Option<usize>,
+    /// Called, and not settled yet.
+    names: Vec<usize>,
+    /// "so does": the verdict before holds for what is called next.
+    again: bool,
+    told: Vec<Settled>,
+}
+
+impl Reading<'_, '_> {
+    /// `None` where something else is said.
+    fn read(&mut self, marks: &[Mark]) -> Option<()> {
+        let mut at = 0;
+        while at < marks.len() {
+            if let Some((used, end)) = self.end_called(marks, at) {
+                self.end = Some(end);
+                at += used;
+                continue;
+            }
+            if let Some((used, mut combs)) = self.called(marks, at) {
+                self.names.append(&mut combs);
+                if self.again {
+                    let said = match self.told.last() {
+                        Some(t) => t.said,
+                        None => self.ear.last_verdict()?,
+                    };
+                    self.settle(said, at);
+                }
+                at += used;
+                continue;
+            }
+            self.word(marks, at)?;
+            at += 1;
+        }
+        (self.told.is_empty() || self.names.is_empty()).then_some(())
+    }
+
+    fn settle(&mut self, said: Said, words: usize) {
+        let combs = std::mem::take(&mut self.names);
+        self.told.push(Settled { combs, said, words });
+    }
+
+    /// A mark that calls no comb.
+    fn word(&mut self, marks: &[Mark], at: usize) -> Option<()> {
+        let m = &marks[at];
+        let ear = self.ear;
+        let verdict = match m.concept {
+            C::All if ear.said(m, "stay") => Some(Said::Leave),
+            _ => said(marks, at),
+        };
+        let does = |i: usize| matches!(ear.word(i), "do" | "does");
+        match (verdict, m.concept) {
+            (Some(said), _) if !self.names.is_empty() => self.settle(said, at),
+            // "thank you very much" after the verdict
+            (Some(_), _) => return (!self.told.is_empty()).then_some(()),
+            (_, C::Same) => {
+                let so = ear.word(m.from) == "so" && does(m.to - 1);
+                self.again = so.then_some(true)?;
+            }
+            (_, C::But) if ear.word(m.from) == "so" && does(m.to) => self.again = true,
+            (
+                _,
+                C::And
+                | C::Then
+                | C::But
+                | C::Stop
+                | C::That
+                | C::Settled
+                | C::Word
+                | C::AfterAll
+                | C::OpenEnd,
+            ) => {}
+            _ => return None,
+        }
+        Some(())
+    }
+
+    /// "on the right end", where it was opened before.
+    fn end_called(&self, marks: &[Mark], at: usize) -> Option<(usize, usize)> {
+        let end = match marks[at].concept {
+            C::Left => End::Left,
+            C::Right => End::Right,
+            _ => return None,
+        };
+        marks.get(at + 1).filter(|m| m.concept == C::End)?;
+        let ends = &self.ear.state.visit.ends;
+        Some((2, ends.iter().rposition(|e| *e == Some(end))?))
+    }
+
+    /// Combs met before that are called here.
+    fn called(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        match marks[at].concept {
+            C::Ord => self.by_order(marks, at),
+            C::Bar | C::Number => {
+                let comb = self.ear.bar_index(whole(marks.get(at + 1)?)?)?;
+                Some((2, vec![comb]))
+            }
+            C::Num => self
+                .range(marks, at)
+                .or_else(|| self.number(marks, at))
+                .or_else(|| self.all_of_end(marks, at)),
+            _ => None,
+        }
+    }
+
+    /// "the first", "the first three", of the end that was called or is open.
+    fn by_order(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let ear = self.ear;
+        let m = &marks[at];
+        let n = m.value as usize;
+        let first = n.checked_sub(1)?;
+        let one = marks.get(at + 1).is_some_and(|w| {
+            w.concept == C::Comb
+                || w.concept == C::Num && ear.word(w.from) == "one" && w.to == w.from + 1
+        });
+        if ear.no_comb_counted(m.to) {
+            return None;
+        }
+        let combs = match self.end {
+            Some(end) => ear.of_end(end),
+            None => match ear.in_group(n) {
+                Some(_) => ear.state.group.clone(),
+                None => (ear.state.end_start..ear.state.visit.combs.len()).collect(),
+            },
+        };
+        let few = marks
+            .get(at + 1)
+            .and_then(whole)
+            .filter(|_| first == 0 && !one);
+        if let Some(few) = few {
+            return Some((2, combs.get(..few as usize)?.to_vec()));
+        }
+        Some((1 + usize::from(one), vec![*combs.get(first)?]))
+    }
+
+    /// "one to four", "seventeen through nineteen".
+    fn range(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let ear = self.ear;
+        let to = marks[at + 1..].iter().position(|m| m.concept == C::Num)? + at + 1;
+        let through = ["to", "through", "thru", "till", "until"];
+        let joined = ear.between(&marks[at], &marks[to], &through)
+            || marks[at + 1..to]
+                .iter()
+                .any(|m| through.iter().any(|w| ear.said(m, w)));
+        let bare = marks[at + 1..to]
+            .iter()
+            .all(|m| matches!(m.concept, C::Bar | C::Word));
+        let (a, b) = (whole(&marks[at])?, whole(&marks[to])?);
+        ear.bar_index(a).and(ear.bar_index(b))?;
+        let row = if a < b { a..=b } else { b..=a };
+        let combs = row.filter_map(|bar| ear.bar_index(bar)).collect();
+        (joined && bare).then_some((to + 1 - at, combs))
+    }
+
+    /// "seven", where it is on a bar and counts nothing.
+    fn number(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let ear = self.ear;
+        let m = &marks[at];
+        let comb = ear.bar_index(whole(m)?)?;
+        let listed = |n: Option<&Mark>| {
+            n.is_some_and(|n| {
+                n.concept == C::Num
+                    && (n.to == m.from
+                        || m.to == n.from
+                        || n.to + 1 == m.from
+                        || m.to + 1 == n.from)
+            })
+        };
+        let in_row = listed(marks.get(at + 1))
+            || at > 0 && listed(marks.get(at - 1))
+            || marks.get(at + 1).is_some_and(|a| a.concept == C::And) && listed_past(marks, at + 1)
+            || at > 1 && marks[at - 1].concept == C::And && marks[at - 2].concept == C::Num;
+        let one = matches!(
+            ear.word(m.to),
+            "stays" | "goes" | "comes" | "is" | "'s" | "was" | "can" | "has" | "leave" | "take"
+        );
+        let reviewed = ear.state.reviewing
+            && matches!(
+                ear.word(m.to),
+                "" | "stay" | "staying" | "going" | "yes" | "no"
+            );
+        (in_row || one || reviewed || self.again)
+            .then_some(())
+            .filter(|()| !ear.one_as_pronoun(m))?;
+        Some((1, vec![comb]))
+    }
+
+    /// "the three on the left end": all of them.
+    fn all_of_end(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let n = whole(&marks[at])? as usize;
+        let comb = usize::from(marks.get(at + 1).is_some_and(|m| m.concept == C::Comb));
+        let next = at + 1 + comb;
+        marks.get(next)?;
+        let (used, end) = self.end_called(marks, next)?;
+        let combs = self.ear.of_end(end);
+        (combs.len() == n).then_some((1 + comb + used, combs))
+    }
+}
+
+fn listed_past(marks: &[Mark], and: usize) -> bool {
+    marks.get(and + 1).is_some_and(|m| whole(m).is_some())
+}
