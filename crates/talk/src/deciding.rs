@@ -118,6 +118,10 @@ impl Says<'_> {
         let i = self.skip_manner(i);
         let what = if leave { C::Leave } else { C::Take };
         if self.is(i, &["with"]) {
+            // "out with ten and eleven"
+            if crate::numbers::is_number_word(self.word(i + 1)) && i == at + 1 {
+                return Some((i + 1, what));
+            }
             let end = self.object(i + 1)?;
             return self.closes(end).then_some((end, what));
         }
@@ -468,6 +472,19 @@ impl Says<'_> {
             || self.is(at + 1, &["bar", "comb", "number"]) && numbered(at + 2)
             || self.is(at + 1, &["the", "that"])
                 && crate::numbers::ordinal(self.word(at + 2)).is_some();
+        let list = named
+            && self.tokens[at + 1..].iter().all(|t| {
+                t.is_stop()
+                    || crate::numbers::is_number_word(&t.text)
+                    || crate::numbers::ordinal(&t.text).is_some()
+                    || matches!(
+                        &*t.text,
+                        "and" | "to" | "the" | "bar" | "bars" | "comb" | "combs" | "number"
+                    )
+            });
+        if self.is(at, &["keep", "keeping"]) && list {
+            return Some((at + 1, C::Leave));
+        }
         (self.is(at, &["want", "fancy"]) && keeper && named).then_some((at + 1, C::Take))
     }
 

@@ -66,6 +66,7 @@ impl Ear<'_> {
             return None;
         }
         self.settle("decided by name", said, &combs, &marks[at..i]);
+        self.state.reviewing |= combs != self.state.hand;
         self.back_to(combs);
         Some(i - at)
     }
@@ -162,6 +163,15 @@ impl Ear<'_> {
             return;
         };
         let mut at = at;
+        // "one point eight on the hook": where it is weighed
+        let weighed = last == Said::Aside
+            && self.said(&marks[at], "hook")
+            && marks[..at]
+                .iter()
+                .any(|m| matches!(m.concept, C::Num | C::Kg | C::Pound));
+        if weighed {
+            return;
+        }
         // "having that, it's on the stand", "broke off and it's laying on the floor": where it lies
         if last == Said::Aside && marks[at].concept == C::Aside {
             let lies = ["on", "by", "against"]
@@ -445,9 +455,10 @@ impl Ear<'_> {
         }
     }
 
-    fn means_none(&self, mark: &Mark) -> bool {
+    pub(crate) fn means_none(&self, mark: &Mark) -> bool {
         [
-            "stay", "stays", "staying", "taking", "take", "back", "taken", "out", "off", "harvest",
+            "keep", "leave", "nobody", "stay", "stays", "staying", "taking", "take", "back",
+            "taken", "out", "off", "harvest",
         ]
         .iter()
         .any(|w| self.said(mark, w))
@@ -464,7 +475,11 @@ impl Ear<'_> {
             && !has(C::This)
             && !has(C::Other)
             && self.says_all(marks);
-        let whole = has(C::All) || lot || has(C::Rest) && Self::rest_decided(marks);
+        // "put the rest back"
+        let rest = marks
+            .iter()
+            .any(|m| m.concept == C::Leave && self.said(m, "rest") && m.to > m.from + 1);
+        let whole = has(C::All) || lot || rest || has(C::Rest) && Self::rest_decided(marks);
         if whole && said == Said::Leave && !has(C::Both) {
             return self.open_combs();
         }

@@ -63,6 +63,8 @@ pub(crate) struct State {
     pub(crate) weighing: bool,
     /// Combs that this telling gave a weight.
     pub(crate) weighed: Vec<usize>,
+    /// The last phrase was a verdict and nothing else.
+    pub(crate) lone: Option<crate::verdict_first::Lone>,
     /// The keeper says first what becomes of a comb, and then what it is.
     pub(crate) verdict_first: bool,
     /// Combs are called up again and settled.

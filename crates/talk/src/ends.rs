@@ -86,9 +86,11 @@ impl Ear<'_> {
                 }
                 _ => continue,
             };
+            // "the left end's propped against the fence"
+            let told = |n: &Mark| self.word(n.to) == "'s" && !self.word(n.to + 1).is_empty();
             let named = marks
                 .get(i + 1)
-                .is_some_and(|n| n.concept == C::End && n.from <= m.to + 1);
+                .is_some_and(|n| n.concept == C::End && n.from <= m.to + 1 && !(told(n) && i > 0));
             let side_word = self.said(m, "side") || self.said(m, "hand");
             let opened = marks[..i].iter().any(|o| o.concept == C::OpenEnd)
                 || marks.get(i + 1).is_some_and(|o| o.concept == C::OpenEnd);
@@ -98,7 +100,11 @@ impl Ear<'_> {
                 .take(3)
                 .any(|o| matches!(o.concept, C::AttachedYes | C::AttachedNo | C::StraightNo));
             let first = self.state.visit.ends.is_empty() || self.state.visit.combs.is_empty();
-            let discourse = m.concept == C::Right && i == 0 && !named && !side_word;
+            let discourse = m.concept == C::Right
+                && i == 0
+                && !named
+                && !side_word
+                && self.word(m.from.wrapping_sub(1)) != "the";
             if walled || discourse && self.tokens.len() > 1 || self.state.hand_in_detail(marks) {
                 continue;
             }
@@ -122,6 +128,7 @@ impl Ear<'_> {
                                 "going", "in", "come", "coming", "work", "working", "at", "from",
                             ],
                         )
+                    || preposition && self.word(m.to) == "today"
                     || m.to == self.tokens.len()
                         && (self.any_before(m, &["begin", "start", "enter", "open"])
                             || self.plainly_named(m))

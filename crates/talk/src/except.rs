@@ -14,6 +14,8 @@ impl Ear<'_> {
         let decision = marks.iter().find_map(|m| match m.concept {
             C::Take => Some(Decision::Take),
             C::Leave => Some(Decision::Leave),
+            // "leave the lot except four"
+            C::All if self.means_none(m) => Some(Decision::Leave),
             _ => None,
         });
         let spared: Vec<usize> = marks

@@ -21,13 +21,6 @@ impl Ear<'_> {
     fn item(&self, marks: &[Mark], i: usize, capped: bool, items: &mut Vec<Item>) -> usize {
         let m = marks[i];
         let next = marks.get(i + 1).map(|n| n.concept);
-        let said_share = |items: &[Item]| {
-            items
-                .iter()
-                .rev()
-                .find(|x| !matches!(x, Item::Gap(_)))
-                .is_some_and(|x| matches!(x, Item::Share(..) | Item::Bare(..)))
-        };
         match m.concept {
             C::This => {
                 // "one side half, one side all": the second is the other
@@ -72,13 +65,9 @@ impl Ear<'_> {
                     .get(i + 1)
                     .is_some_and(|n| brood(n.concept) && n.from == m.to) => {}
             C::Open if !next_share_all(marks, i) => items.push(Item::Bare(0.0, m)),
-            C::See | C::Here
-                if self.said(&m, "here")
-                    && (said_share(items)
-                        || items.is_empty()
-                            && (0..m.from).all(|k| self.word(k) == "and")
-                            && matches!(next, Some(C::Share | C::Capped | C::Uncapped))) =>
-            {
+            // "turn it", a pause, "only a third here": the face that is seen now
+            C::See | C::Here if self.said(&m, "here") && self.state.face.is_some() => {}
+            C::See | C::Here if self.here_is_a_face(marks, i, items) => {
                 items.push(Item::Face(Faces::This, m));
             }
             C::WhiteCap => items.push(Item::Share(1.0, m)),
@@ -95,7 +84,14 @@ impl Ear<'_> {
             C::Stop if self.there(&m) && here_before(items) => {
                 items.push(Item::Face(Faces::Other, m));
             }
-            C::That if self.that_side(&m, next) && this_before(items) => {
+            C::That
+                if self.that_side(&m, next)
+                    && (this_before(items)
+                        || share_before(items)
+                            && self
+                                .comb()
+                                .is_some_and(|c| c.this.is_some() && c.other.is_none())) =>
+            {
                 items.push(Item::Face(Faces::Other, m));
             }
             C::Stop => items.push(Item::Gap(if m.value > 0.5 { 3 } else { 1 })),
@@ -107,14 +103,7 @@ impl Ear<'_> {
                 items.push(Item::Share(m.value, m));
                 items.extend(self.face_within(&m).map(|f| Item::Face(f, m)));
             }
-            // "nothing's coming out": no share
-            C::Share if m.value < 0.01 && next == Some(C::Take) => {}
-            // "cells and all"
-            C::Share
-                if self.word(m.from) == "all"
-                    && m.to == self.tokens.len()
-                    && self.word(m.from.wrapping_sub(1)) == "and"
-                    && items.is_empty() => {}
+            C::Share if self.no_share(&m, next, items) => {}
             C::Share | C::Num => {
                 return self.said_share(marks, i, capped, items);
             }
@@ -126,6 +115,26 @@ impl Ear<'_> {
             _ => {}
         }
         1
+    }
+
+    /// "half here", "and here two thirds".
+    fn here_is_a_face(&self, marks: &[Mark], i: usize, items: &[Item]) -> bool {
+        let m = &marks[i];
+        let next = marks.get(i + 1).map(|n| n.concept);
+        let begins = items.is_empty()
+            && (0..m.from).all(|k| self.word(k) == "and")
+            && matches!(next, Some(C::Share | C::Capped | C::Uncapped));
+        self.said(m, "here") && (share_before(items) || begins)
+    }
+
+    /// "nothing's coming out", "cells and all".
+    fn no_share(&self, m: &Mark, next: Option<C>, items: &[Item]) -> bool {
+        let taken = m.value < 0.01 && next == Some(C::Take);
+        let and_all = self.word(m.from) == "all"
+            && m.to == self.tokens.len()
+            && self.word(m.from.wrapping_sub(1)) == "and"
+            && items.is_empty();
+        taken || and_all
     }
 
     fn face_within(&self, m: &Mark) -> Option<Faces> {
@@ -397,6 +406,15 @@ impl Ear<'_> {
         let none = (m.from..m.to).any(|k| matches!(self.word(k), "any" | "none" | "nothing"));
         sees && !none && self.word(m.from) != "no"
     }
+}
+
+/// The item before is a share.
+fn share_before(items: &[Item]) -> bool {
+    items
+        .iter()
+        .rev()
+        .find(|x| !matches!(x, Item::Gap(_)))
+        .is_some_and(|x| matches!(x, Item::Share(..) | Item::Bare(..)))
 }
 
 fn here_before(items: &[Item]) -> bool {

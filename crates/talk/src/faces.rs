@@ -41,7 +41,29 @@ impl Ear<'_> {
             && !marks
                 .iter()
                 .any(|m| matches!(m.concept, C::Share | C::Uncapped | C::Num | C::Extent));
-        self.assign(&items, capped);
+        let untold = self
+            .comb()
+            .is_some_and(|c| c.this.is_none() && c.other.is_none() && c.decision.is_none());
+        let alone = untold
+            && marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::Share
+                        | C::Num
+                        | C::Weigh
+                        | C::Word
+                        | C::That
+                        | C::Ord
+                        | C::Comb
+                        | C::Bar
+                        | C::Stop
+                )
+            })
+            && self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon"));
+        self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
     }
 
@@ -77,7 +99,8 @@ impl Ear<'_> {
                 |i| !matches!(i, Item::Face(Faces::Both, m) if self.word(m.to - 1) == "both"),
             );
         }
-        if both && !single && share {
+        let caps = items.iter().any(|i| matches!(i, Item::Bare(..)));
+        if both && !single && (share || caps) {
             // "both sides the same, two thirds"
             items.retain(|i| !matches!(i, Item::Same(_)));
         }
@@ -207,7 +230,7 @@ impl Ear<'_> {
     }
 
     /// Each share goes to its face; what is left over waits for the next phrase.
-    fn assign(&mut self, items: &[Item], capped: bool) {
+    fn assign(&mut self, items: &[Item], capped: bool, alone: bool) {
         let waiting = self.state.face.take();
         if waiting.is_none() && self.pair(items) {
             return;
@@ -273,7 +296,11 @@ impl Ear<'_> {
             self.give(f, share, fm);
         }
         if let Some((s, m)) = loose.filter(|_| done.is_none() || !had_face) {
-            self.loose_share(s, m, capped, had_face);
+            let alone = alone
+                && items
+                    .iter()
+                    .all(|i| matches!(i, Item::Share(..) | Item::Gap(_)));
+            self.loose_share(s, m, capped, had_face, alone);
         }
         if done == Some(Faces::Both) {
             left_face = None;
@@ -326,7 +353,7 @@ impl Ear<'_> {
     }
 
     /// A share for which no face was named.
-    fn loose_share(&mut self, share: f64, mark: Mark, capped: bool, had_face: bool) {
+    fn loose_share(&mut self, share: f64, mark: Mark, capped: bool, had_face: bool, alone: bool) {
         if self.correcting
             && let Some(f) = self.state.last_faces
             && self.state.fact == Fact::Share
@@ -345,6 +372,9 @@ impl Ear<'_> {
             .filter(|_| !had_face && self.told_again(&mark))
         {
             self.capped(f, share, &[mark]);
+        } else if !capped && !had_face && alone {
+            // "I make it nine tenths", a pause, "both sides"
+            self.state.share = Some(share);
         } else if capped && !had_face {
             let untold = self
                 .comb()

@@ -334,6 +334,16 @@ impl Ear<'_> {
         if marks.is_empty() {
             return;
         }
+        let due = self.state.lone.take();
+        let alone = self.lone_verdict(marks);
+        self.part_told(marks);
+        match alone {
+            Some(lone) => self.state.lone = Some(lone),
+            None => self.belongs_to_the_next(due, marks),
+        }
+    }
+
+    fn part_told(&mut self, marks: &[Mark]) {
         if self.misread(marks) || self.correcting && self.renumber(marks) {
             return;
         }
@@ -344,8 +354,8 @@ impl Ear<'_> {
             return;
         }
         if let Some(at) = self.turns_at(marks) {
-            self.part(&marks[..at]);
-            self.part(&marks[at..]);
+            self.part_told(&marks[..at]);
+            self.part_told(&marks[at..]);
             return;
         }
         self.state.says_front |= marks

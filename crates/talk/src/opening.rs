@@ -78,7 +78,8 @@ impl Ear<'_> {
                 if (fresh(marks, at)
                     || next_then_few(marks, at)
                     || self.verdict_ahead(marks, at))
-                    && !(self.state.washing && self.said(&marks[at], "another"))
+                    && !(self.state.washing
+                        && ["another", "more"].iter().any(|w| self.said(&marks[at], w)))
                     && !matches!(
                         self.word(marks[at].to),
                         "queen" | "cell" | "cells" | "cup" | "swarm" | "supersedure"

@@ -95,6 +95,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "new" | "fresh" => form.new_alone(at),
             "the" | "bar" | "number" => form.like_another(at),
             "white" => form.white(at),
+            "bare" => form.bare(at, &marks),
             "before" => form.before_me(at, &marks),
             word if small_thing(word) => form.small(at, &marks),
             _ => None,
@@ -143,6 +144,7 @@ fn replaces(there: C, new: C) -> bool {
                 | C::Leave
                 | C::Inch
         ),
+        C::Uncapped => !matches!(there, C::Word | C::NoComb | C::Empty | C::Bar),
         _ => !matches!(there, C::Word | C::Holding | C::Other | C::End),
     }
 }
@@ -190,6 +192,24 @@ impl Form<'_> {
             || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");
         (before && after).then(|| Mark {
             concept: C::NewComb,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "half this side and bare on the back": no caps there.
+    fn bare(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
+        let face = |m: &Mark| matches!(m.concept, C::This | C::Other | C::Both);
+        let near = marks.iter().any(|m| {
+            face(m)
+                && !(m.to..at).any(|i| self.tokens[i].is_stop())
+                && (m.from > at && m.from <= at + 3 || m.to <= at && m.to + 2 > at)
+        });
+        let of_caps = !self.after(at, 1, &["bar", "wood", "strip", "wax"]);
+        (near && of_caps).then_some(Mark {
+            concept: C::Uncapped,
             value: 0.0,
             from: at,
             to: at + 1,

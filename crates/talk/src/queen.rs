@@ -98,11 +98,22 @@ impl Ear<'_> {
             .position(|m| m.concept == C::Stop)
             .map_or(marks.len(), |i| at + i);
         let clause = &marks[clause_from..clause_to];
+        // "no brood yet and the queen"
+        let the = marks[at]
+            .from
+            .saturating_sub(usize::from(self.word(marks[at].from) != "the"));
+        let listed = the > 0
+            && self.word(the) == "the"
+            && self.word(the - 1) == "and"
+            && marks[..at].iter().any(|m| m.concept.is_held())
+            && !marks.iter().any(|m| m.concept == C::See);
         // "look there, no, there"
         let elsewhere =
             |m: &Mark| m.from > marks[at].to && self.word(m.from - 1) == self.word(m.to);
         let no = clause.iter().any(|m| {
-            m.concept == C::Not && !elsewhere(m) || m.concept == C::Share && m.value < 0.01
+            let said_before = listed && m.to <= marks[at].from;
+            m.concept == C::Not && !elsewhere(m) && !said_before
+                || m.concept == C::Share && m.value < 0.01
         });
         // "queen: not seen"
         let no = no

@@ -1,7 +1,7 @@
 //! Combs called up again when they were all looked at, and settled: "one to four stay and so does
 //! seven", "on the right end the first comes out", "second and fourth stay".
 
-use crate::act::{Act, Decision, End};
+use crate::act::{Act, Decision, End, Fill, Hold};
 use crate::concept::Concept as C;
 use crate::decisions::{Said, said};
 use crate::ear::Ear;
@@ -27,6 +27,7 @@ impl Ear<'_> {
             end: self.state.review_end,
             names: Vec::new(),
             again: false,
+            not: false,
             told: Vec::new(),
         };
         if reading.read(marks).is_none() {
@@ -79,6 +80,8 @@ struct Reading<'e, 'a> {
     names: Vec<usize>,
     /// "so does": the verdict before holds for what is called next.
     again: bool,
+    /// "not the first": it stays.
+    not: bool,
     told: Vec<Settled>,
 }
 
@@ -94,7 +97,12 @@ impl Reading<'_, '_> {
             }
             if let Some((used, mut combs)) = self.called(marks, at) {
                 self.names.append(&mut combs);
-                if self.again {
+                let last = marks[at + used - 1].to;
+                if self.ear.word(last) == "yes" {
+                    self.settle(Said::Take, at);
+                } else if std::mem::take(&mut self.not) {
+                    self.settle(Said::Leave, at);
+                } else if self.again {
                     let said = match self.told.last() {
                         Some(t) => t.said,
                         None => self.ear.last_verdict()?,
@@ -106,6 +114,18 @@ impl Reading<'_, '_> {
             }
             self.word(marks, at)?;
             at += 1;
+        }
+        // "six I'll leave and seven as well"
+        let also = self
+            .ear
+            .tokens
+            .last()
+            .is_some_and(|t| matches!(&*t.text, "too" | "also" | "well" | "likewise"));
+        if let Some(said) = self.told.last().map(|t| t.said)
+            && also
+            && !self.names.is_empty()
+        {
+            self.settle(said, marks.len() - 1);
         }
         (self.told.is_empty() || self.names.is_empty()).then_some(())
     }
@@ -119,15 +139,43 @@ impl Reading<'_, '_> {
     fn word(&mut self, marks: &[Mark], at: usize) -> Option<()> {
         let m = &marks[at];
         let ear = self.ear;
+        let ends = matches!(
+            ear.word(m.to),
+            "" | "," | "." | "and" | "but" | "as" | "too" | "then" | "with"
+        );
+        // "three and four stop where they are", "fourteen can stop"
+        let stops = matches!(
+            ear.word(m.from),
+            "stop" | "bide" | "sit" | "hang" | "wait" | "keep"
+        ) && (ends
+            || matches!(ear.word(m.to), "where" | "put" | "there" | "here" | "home"));
+        // "four goes", "the third to go", "nine comes as well"
+        let goes = matches!(ear.word(m.from), "goes" | "comes")
+            || matches!(ear.word(m.from), "go" | "come")
+                && matches!(
+                    ear.word(m.from.wrapping_sub(1)),
+                    "to" | "can" | "will" | "may" | "should" | "well" | "must"
+                );
         let verdict = match m.concept {
+            C::Word if goes && ends && !self.names.is_empty() => Some(Said::Take),
+            // "twenty aren't"
+            C::Not
+                if !self.names.is_empty()
+                    && (at + 1 == marks.len()
+                        || matches!(ear.word(m.to), "ready" | "ripe" | "coming" | "going")) =>
+            {
+                Some(Said::Leave)
+            }
+            C::Word if stops && !self.names.is_empty() => Some(Said::Leave),
             C::All if ear.said(m, "stay") => Some(Said::Leave),
             _ => said(marks, at),
         };
-        let does = |i: usize| matches!(ear.word(i), "do" | "does");
+        let does = |i: usize| matches!(ear.word(i), "do" | "does" | "can" | "will" | "may");
         match (verdict, m.concept) {
             (Some(said), _) if !self.names.is_empty() => self.settle(said, at),
             // "thank you very much" after the verdict
             (Some(_), _) => return (!self.told.is_empty()).then_some(()),
+            (_, C::Not) if self.called(marks, at + 1).is_some() => self.not = true,
             (_, C::Same) => {
                 let so = ear.word(m.from) == "so" && does(m.to - 1);
                 self.again = so.then_some(true)?;
@@ -144,7 +192,7 @@ impl Reading<'_, '_> {
                 | C::Word
                 | C::AfterAll
                 | C::OpenEnd,
-            ) => {}
+            ) => self.again &= matches!(m.concept, C::And | C::Then) || does(m.from),
             _ => return None,
         }
         Some(())
@@ -164,7 +212,9 @@ impl Reading<'_, '_> {
 
     /// Combs met before that are called here.
     fn called(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
-        match marks[at].concept {
+        match marks.get(at)?.concept {
+            c if c.is_held() => self.by_content(marks, at),
+            C::FillFull | C::FillPart | C::FillLight => self.by_fill(&marks[at]),
             C::Ord => self.by_order(marks, at),
             C::Bar | C::Number => {
                 let comb = self.ear.bar_index(whole(marks.get(at + 1)?)?)?;
@@ -176,6 +226,42 @@ impl Reading<'_, '_> {
                 .or_else(|| self.all_of_end(marks, at)),
             _ => None,
         }
+    }
+
+    /// "the brood stays", once combs are called up again: all that hold it.
+    fn by_content(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let ear = self.ear;
+        let hold = match marks[at].concept {
+            C::Brood | C::SealedBrood => Hold::WorkerBrood,
+            C::Drone => Hold::DroneBrood,
+            C::Eggs => Hold::Eggs,
+            C::Pollen => Hold::Pollen,
+            _ => return None,
+        };
+        let settled = marks
+            .get(at + 1)
+            .is_some_and(|m| m.concept == C::Leave || m.concept == C::Take);
+        let combs: Vec<usize> = (0..ear.state.visit.combs.len())
+            .filter(|&c| ear.state.visit.combs[c].holds.contains(&hold))
+            .collect();
+        let reviewed = ear.state.reviewing && !ear.state.hand.iter().any(|c| combs.contains(c));
+        (settled && reviewed && !combs.is_empty()).then_some((1, combs))
+    }
+
+    /// "the heavy one": the only comb so full, or so light.
+    fn by_fill(&self, m: &Mark) -> Option<(usize, Vec<usize>)> {
+        let ear = self.ear;
+        let fill = match m.concept {
+            C::FillFull => Fill::Full,
+            C::FillPart => Fill::Part,
+            _ => Fill::Light,
+        };
+        let one = ear.word(m.from.wrapping_sub(1)) == "the"
+            && (ear.word(m.to) == "one" || ear.word(m.to - 1) == "one");
+        let combs = &ear.state.visit.combs;
+        let mut found = (0..combs.len()).filter(|&c| combs[c].fill == Some(fill));
+        let only = found.next().filter(|_| found.next().is_none())?;
+        one.then(|| (1, vec![only]))
     }
 
     /// "the first", "the first three", of the end that was called or is open.
@@ -247,7 +333,22 @@ impl Reading<'_, '_> {
             || at > 1 && marks[at - 1].concept == C::And && marks[at - 2].concept == C::Num;
         let one = matches!(
             ear.word(m.to),
-            "stays" | "goes" | "comes" | "is" | "'s" | "was" | "can" | "has" | "leave" | "take"
+            "stays"
+                | "goes"
+                | "comes"
+                | "is"
+                | "'s"
+                | "was"
+                | "can"
+                | "has"
+                | "leave"
+                | "take"
+                | "i"
+                | "we"
+                | "as"
+                | "too"
+                | "yes"
+                | "no"
         );
         let reviewed = ear.state.reviewing
             && matches!(

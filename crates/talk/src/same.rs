@@ -23,6 +23,16 @@ impl Ear<'_> {
         {
             return;
         }
+        // "the same goes for this one": the verdict alone
+        if self.word(m.to - 1) == "goes" && self.word(m.to) == "for" {
+            let first = self.state.hand.first().copied().unwrap_or(0);
+            let before = self.state.visit.combs[..first].last();
+            if let Some(decision) = before.and_then(|c| c.decision) {
+                let hand = self.state.hand.clone();
+                self.decide("same goes", Some(decision), &hand, &[*m]);
+            }
+            return;
+        }
         // "it don't weigh as much": not alike
         if self.said(m, "much")
             && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"))

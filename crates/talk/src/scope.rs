@@ -175,6 +175,15 @@ fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
     if marks[at].concept != C::Past {
         return usize::MAX;
     }
+    // "the one I put in last month, it's new and white"
+    let it_is = marks.get(at + 1).is_some_and(|m| {
+        m.from <= marks[at].to + 1
+            && matches!(word(marks[at].to), "it" | "that" | "this")
+            && matches!(word(marks[at].to + 1), "is" | "'s")
+    });
+    if it_is {
+        return at + 1;
+    }
     (at + 1..marks.len())
         .find(|&i| {
             let next = marks[i].to;
@@ -196,7 +205,7 @@ fn named_first(out: &[Mark], mark: Mark) -> usize {
     let concept = |i: usize| out.get(i).map(|m| m.concept);
     let skip = usize::from(matches!(concept(0), Some(C::But | C::Then | C::And)));
     match (concept(skip), concept(skip + 1)) {
-        (Some(C::Ord), Some(C::Comb | C::Bar)) | (Some(C::Bar), Some(C::Num)) => skip + 2,
+        (Some(C::Ord), Some(C::Comb | C::Bar)) | (Some(C::Bar | C::Comb), Some(C::Num)) => skip + 2,
         (Some(C::Ord), Some(C::Num))
             if out[skip + 1].to == out[skip + 1].from + 1
                 && (out[skip + 1].value - 1.0).abs() < 1e-9 =>

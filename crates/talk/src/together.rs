@@ -66,7 +66,9 @@ impl Joiner<'_> {
                         || self.any_word(
                             m.from - 1..m.from,
                             &["'s", "is", "hangs", "hanging", "quite"],
-                        ))
+                        )
+                        || at > 0
+                            && matches!(self.marks[at - 1].concept, C::Num | C::Ord | C::Comb))
                     && self.wall(at).is_none() =>
             {
                 self.push(m, C::AttachedNo);

@@ -1,12 +1,59 @@
 //! A keeper who says first what becomes of a comb and then what it is: "leaving this one", "it's
 //! brood"; "taking the next", "all capped".
 
+use crate::act::{Act, Decision};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::describes;
 
+/// A verdict that was a phrase by itself: what it says, and what was so of the combs in hand.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Lone {
+    decision: Decision,
+    before: Vec<(usize, Option<Decision>)>,
+}
+
 impl Ear<'_> {
+    /// "leave", a phrase by itself.
+    pub(crate) fn lone_verdict(&mut self, marks: &[Mark]) -> Option<Lone> {
+        let [m] = marks else { return None };
+        let decision = match m.concept {
+            C::Take => Decision::Take,
+            C::Leave => Decision::Leave,
+            _ => return None,
+        };
+        let ahead =
+            self.state.hand.is_empty() && !self.state.visit.ends.is_empty() && self.here() == 0;
+        self.state.verdict_first |= ahead && self.state.visit.combs.is_empty();
+        let combs = &self.state.visit.combs;
+        let before = self
+            .state
+            .hand
+            .iter()
+            .map(|&c| (c, combs[c].decision))
+            .collect();
+        Some(Lone { decision, before })
+    }
+
+    /// "that's the second one": of a keeper who says the verdict first, the lone verdict before was
+    /// on the comb that is met now.
+    pub(crate) fn belongs_to_the_next(&mut self, due: Option<Lone>, marks: &[Mark]) {
+        let met = self
+            .acts
+            .iter()
+            .any(|n| matches!(n.act, Act::CombMet { .. }));
+        let decided = self.acts.iter().any(|n| matches!(n.act, Act::Decided(_)));
+        let Some(lone) = due.filter(|_| self.state.verdict_first && met && !decided) else {
+            return;
+        };
+        for (comb, old) in lone.before {
+            self.note("verdict on the next", Act::Decided(old), Some(comb), marks);
+        }
+        let hand = self.state.hand.clone();
+        self.decide("verdict first", Some(lone.decision), &hand, marks);
+    }
+
     /// "taking this one as well": a verdict on the comb that is lifted now, and nothing else.
     pub(crate) fn verdict_on_this(&self, marks: &[Mark]) -> bool {
         let this =

@@ -204,6 +204,7 @@ impl Ear<'_> {
                     m.concept,
                     C::Num | C::All | C::BothOf | C::Those | C::Rest | C::Settled
                 )
+                || m.concept == C::Weather && self.said(m, "dry")
                 || matches!(
                     m.concept,
                     C::Kg | C::Pound | C::Stone | C::Mm | C::Inch | C::Cm

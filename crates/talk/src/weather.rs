@@ -195,13 +195,24 @@ impl Ear<'_> {
                     | "roughly"
                     | "so"
                     | "barely"
+                    | "'ll"
+                    | "be"
+                    | "must"
             )
         });
+        // "five above"
+        let above = self.word(m.to) == "above"
+            && matches!(self.word(m.to + 1), "" | "zero" | "freezing" | "and" | ",");
+        if above {
+            return true;
+        }
         let alone = self.word(m.to).is_empty() && self.state.visit.ends.is_empty();
         let goes_on = matches!(
             self.word(m.to),
             "and"
                 | "already"
+                | "by"
+                | "give"
                 | "just"
                 | "if"
                 | "in"
@@ -218,7 +229,8 @@ impl Ear<'_> {
                     C::Comb | C::Bar | C::Ord | C::Mites | C::Bees | C::Kg | C::Pound | C::Litre
                 )
         });
-        at == 0 && begins && (alone || goes_on)
+        let first = marks[..at].iter().all(|m| m.concept == C::That);
+        first && begins && (alone || goes_on)
     }
 
     /// Before the first comb, a number beside a word of weather.
