@@ -4,6 +4,7 @@
 //! but was to stay where it hangs; everything met outside it stands and may be shifted. Cut bars and
 //! empty bars met or lying loose are at hand. What had to be assumed is listed.
 
+use comb::order::InOrder as _;
 use comb::{Length, Share};
 use hive::entry::{End, Hanging, Piece};
 use hive::{Bar, BarId, Hive, Lies, Visit};
@@ -194,7 +195,7 @@ fn shims(hive: &Hive, end: End, edge: BarId, at_hand: &AtHand) -> Vec<Length> {
             _ => None,
         });
     let mut shims: Vec<Length> = in_row.chain(at_hand.shims.iter().copied()).collect();
-    shims.sort_by(Length::total_cmp);
+    shims.order_by(Length::total_cmp);
     shims
 }
 

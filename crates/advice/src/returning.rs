@@ -7,6 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use comb::order::InOrder as _;
 use comb::{Contents, Share};
 use hive::{BarId, Hive, Look};
 use jiff::civil::Date;
@@ -192,7 +193,7 @@ fn learn(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> Learnt {
         }
     }
     looks.retain(|(at, ..)| *at <= ahead.now);
-    looks.sort_by_key(|(at, bar, look, _)| (*at, *bar, look.comb));
+    looks.order_by_key(|(at, bar, look, _)| (*at, *bar, look.comb));
     let mut keys: BTreeMap<(BarId, u32), CombKey> = BTreeMap::new();
     let mut honey: BTreeSet<CombKey> = BTreeSet::new();
     let mut reached: Option<Timestamp> = None;

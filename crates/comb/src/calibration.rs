@@ -11,6 +11,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::judged::Judged;
+use crate::order::InOrder as _;
 use crate::{CombError, Mass, MassRange};
 
 /// tau: how far yards differ from the formula, as a logarithm. With 0.15 a full deep frame of
@@ -101,7 +102,7 @@ impl Calibration {
             .filter(|r| r.abs() > GREATEST_LOG_RATIO)
             .count();
         // sorted, so that the same combs in another order give the same digits
-        ratios.sort_by(f64::total_cmp);
+        ratios.order_by(f64::total_cmp);
         let sum: f64 = ratios
             .iter()
             .map(|r| r.clamp(-GREATEST_LOG_RATIO, GREATEST_LOG_RATIO))

@@ -13,6 +13,7 @@ use crate::calibration::{Calibration, NINETY_PER_CENT, PRIOR_SD};
 use crate::contents::Contents;
 use crate::honey_share::{self, FaceHoney};
 use crate::judged::Judged;
+use crate::order::InOrder as _;
 use crate::pitch::{self, Pitch};
 use crate::{Area, Length, Mass, MassRange, Outline, Share};
 
@@ -155,7 +156,7 @@ pub fn honey_mass(contents: &Contents, place: &CombPlace<'_>) -> CombHoney {
         }
         None => by_geometry(contents, place, &parts, &mut guessed),
     };
-    guessed.sort_unstable();
+    guessed.put_in_order();
     guessed.dedup();
     let [total, capped, unripe] = per_part;
     let (capped, unripe) = (capped.within(total), unripe.within(total));

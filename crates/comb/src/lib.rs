@@ -26,6 +26,7 @@ mod honey_share;
 mod judged;
 
 pub mod error;
+pub mod order;
 
 pub use body::{Body, BodyMeasures, Entrance, Section};
 pub use calibration::Calibration;

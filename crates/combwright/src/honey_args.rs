@@ -367,7 +367,8 @@ pub(crate) struct SellerArgs {
     /// Nutrition panel, ready made
     #[arg(long)]
     pub(crate) nutrition: Option<String>,
-    /// Page to which a label's code leads; the lot mark is added
+    /// Page to which a label's code leads; the lot mark is added. Your server's own address with
+    /// /lot/ behind it is the lot's page in the app
     #[arg(long, value_name = "ADDRESS")]
     pub(crate) trace_page: Option<String>,
 }

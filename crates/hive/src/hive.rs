@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use comb::order::InOrder as _;
 use comb::{Body, Length, Mass, Share};
 use jiff::Timestamp;
 use serde::Serialize;
@@ -201,7 +202,7 @@ impl Hive {
             .values()
             .filter(|bar| bar.lies == Lies::Loose)
             .collect();
-        loose.sort_by_key(|bar| (bar.number, bar.id));
+        loose.order_by_key(|bar| (bar.number, bar.id));
         loose
     }
 
@@ -213,7 +214,7 @@ impl Hive {
     /// Numbers in use, rising.
     pub fn numbers(&self) -> Vec<u32> {
         let mut numbers: Vec<_> = self.numbered_bars().map(|bar| bar.number).collect();
-        numbers.sort_unstable();
+        numbers.put_in_order();
         numbers
     }
 

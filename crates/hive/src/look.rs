@@ -1,6 +1,7 @@
 //! Adding up what is said of one comb in one visit.
 
 use comb::contents::Holding;
+use comb::order::InOrder as _;
 use comb::{Contents, FaceContents, Share};
 
 /// The earlier words with the later ones laid over them: the later word on each part wins, and
@@ -88,7 +89,7 @@ fn add_up_kinds(
     present.extend(later_present);
     absent.extend(later_absent);
     for kinds in [present, absent] {
-        kinds.sort_unstable();
+        kinds.put_in_order();
         kinds.dedup();
     }
 }

@@ -19,6 +19,7 @@
 mod lattice;
 mod likeness;
 
+use comb::order::InOrder as _;
 use comb::{Contents, Share};
 use jiff::Timestamp;
 
@@ -196,7 +197,7 @@ fn read_off(expected: &[Expected], posterior: &lattice::Posterior) -> Matching {
     for (comb, row) in posterior.rows.iter().enumerate() {
         claims.extend(row.iter().enumerate().map(|(at, p)| (*p, comb, at)));
     }
-    claims.sort_by(|a, b| b.0.total_cmp(&a.0).then((a.1, a.2).cmp(&(b.1, b.2))));
+    claims.order_by(|a, b| b.0.total_cmp(&a.0).then((a.1, a.2).cmp(&(b.1, b.2))));
     let mut given: Vec<Option<(usize, f64)>> = vec![None; posterior.rows.len()];
     let mut taken = vec![false; bars];
     for (p, comb, at) in claims {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use comb::order::InOrder as _;
 use jiff::Timestamp;
 
 use crate::HiveError;
@@ -121,7 +122,7 @@ fn same_act(one: &Entry, next: &Entry) -> bool {
 /// reorder its own.
 fn in_order_of_writing(yard: &Yard) -> Vec<&Entry> {
     let mut entries: Vec<&Entry> = yard.journal().map(AsRef::as_ref).collect();
-    entries.sort_unstable_by_key(|entry| (entry.device, entry.seq, entry.id));
+    entries.order_by_key(|entry| (entry.device, entry.seq, entry.id));
     let mut latest: BTreeMap<DeviceId, Timestamp> = BTreeMap::new();
     let mut written: Vec<_> = entries
         .into_iter()
@@ -131,6 +132,6 @@ fn in_order_of_writing(yard: &Yard) -> Vec<&Entry> {
             (*clock, entry)
         })
         .collect();
-    written.sort_by_key(|(clock, entry)| (*clock, entry.device, entry.seq, entry.id));
+    written.order_by_key(|(clock, entry)| (*clock, entry.device, entry.seq, entry.id));
     written.into_iter().map(|(_, entry)| entry).collect()
 }

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use comb::order::InOrder as _;
 use jiff::Timestamp;
 
 use crate::HiveError;
@@ -232,7 +233,7 @@ fn read_clocks(
     BTreeMap<DeviceId, DeviceClock>,
 ) {
     let mut entries: Vec<&Entry> = log.values().map(Arc::as_ref).collect();
-    entries.sort_unstable_by_key(|entry| (entry.device, entry.seq, entry.id));
+    entries.order_by_key(|entry| (entry.device, entry.seq, entry.id));
     let mut clocks: BTreeMap<DeviceId, DeviceClock> = BTreeMap::new();
     let mut times = BTreeMap::new();
     for entry in entries {
@@ -271,7 +272,7 @@ fn rank_acts(
             (round, entry, corrected)
         })
         .collect();
-    standing.sort_by_key(|(round, entry, _)| (*round, entry.device, entry.seq, entry.id));
+    standing.order_by_key(|(round, entry, _)| (*round, entry.device, entry.seq, entry.id));
     let mut acts: Vec<_> = standing
         .into_iter()
         .map(|(_, entry, corrected)| {
@@ -284,7 +285,7 @@ fn rank_acts(
             }
         })
         .collect();
-    acts.sort_unstable_by_key(|act| act.rank);
+    acts.order_by_key(|act| act.rank);
     (timeline, acts)
 }
 
@@ -298,7 +299,7 @@ impl Yard {
     /// Living hives, by name.
     pub fn living_hives(&self) -> Vec<&Hive> {
         let mut living: Vec<_> = self.hives().filter(|hive| hive.is_living()).collect();
-        living.sort_by_key(|hive| (hive.name.to_lowercase(), hive.id));
+        living.order_by_key(|hive| (hive.name.to_lowercase(), hive.id));
         living
     }
 
@@ -463,7 +464,7 @@ fn near_names(name: &str, known: &[String]) -> Vec<String> {
         .map(|other| (likeness(other), other))
         .filter(|(alike, _)| *alike >= NEAR)
         .collect();
-    near.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+    near.order_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     near.into_iter()
         .take(3)
         .map(|(_, other)| other.clone())

@@ -3,9 +3,12 @@
 use std::fmt::Write as _;
 
 /// The address of a page with a name behind it, kept to letters that need no escaping (RFC 3986,
-/// unreserved).
+/// unreserved). A page that ends in a word gets the stroke that was forgotten.
 pub fn address(page: &str, name: &str) -> String {
     let mut address = page.to_owned();
+    if page.ends_with(char::is_alphanumeric) {
+        address.push('/');
+    }
     for byte in name.bytes() {
         if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
             address.push(char::from(byte));
@@ -46,6 +49,17 @@ mod tests {
         );
         for lot in ["26-1", "L 5/7", "d\u{fc}nn & fest%", ""] {
             assert_eq!(name(&address("", lot)).as_deref(), Some(lot));
+        }
+    }
+
+    #[test]
+    fn a_forgotten_stroke_is_set() {
+        for (page, whole) in [
+            ("https://shed.local/lot", "https://shed.local/lot/7"),
+            ("https://shed.local/lot/", "https://shed.local/lot/7"),
+            ("https://shed.local/?lot=", "https://shed.local/?lot=7"),
+        ] {
+            assert_eq!(address(page, "7"), whole);
         }
     }
 

@@ -3,6 +3,7 @@
 use advice::closing_plan::ClosingPlan;
 use advice::closing_up::{Answer, Outcome};
 use comb::Length;
+use comb::order::InOrder as _;
 use hive::entry::{End, Piece};
 use hive::{BarId, Hive};
 
@@ -35,7 +36,7 @@ impl Arrangement {
         // lid bars are alike: they stay in the order in which they lie
         let met = hive.row.bars_from(plan.end);
         let inward = |bar: &BarId| met.iter().rev().position(|other| other == bar);
-        outside.sort_by_key(|bar| inward(bar).unwrap_or(usize::MAX));
+        outside.order_by_key(|bar| inward(bar).unwrap_or(usize::MAX));
         let mut row: Vec<Piece> = inside.into_iter().map(piece).collect();
         row.push(Piece::Follower {
             width_mm: Length::mm(f64::from(plan.problem.follower_mm.to_mm())),

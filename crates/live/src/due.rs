@@ -6,6 +6,7 @@
 
 use std::collections::BTreeSet;
 
+use comb::order::InOrder as _;
 use hive::{BarId, EntryId, Known, Yard};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
@@ -232,7 +233,7 @@ impl<'a> Plan<'a> {
             });
         }
         // an entry acts where it was written first, corrected or not
-        self.kept.sort_by_key(|(place, _)| *place);
+        self.kept.order_by_key(|(place, _)| *place);
         session.written = self.kept.into_iter().map(|(_, w)| w).collect();
         for (wrong, target) in self.corrected {
             let known = Known::Corrected {
@@ -247,7 +248,7 @@ impl<'a> Plan<'a> {
                 known,
             });
         }
-        self.new.sort_by_key(|(place, _)| *place);
+        self.new.order_by_key(|(place, _)| *place);
         for (_, target) in self.new {
             let id = match target.known {
                 Known::VisitOpened { .. } => session.visit,

@@ -7,6 +7,7 @@
 
 use comb::Share;
 use comb::contents::{Contents, FaceContents, Fill, Holding};
+use comb::order::InOrder as _;
 
 use crate::Kind;
 
@@ -168,7 +169,7 @@ fn words_without_share(face: &FaceContents, comb: &Contents) -> Vec<Holding> {
     if honey_by_share {
         words.push(Holding::Honey);
     }
-    words.sort_unstable();
+    words.put_in_order();
     words.dedup();
     words.retain(|word| !has_share(*word, face));
     // a word on this face outweighs one on the whole comb
@@ -253,7 +254,7 @@ fn honey_parts(word: Holding, share: f64, face: &FaceContents) -> Vec<Part> {
 /// Bands in their order, like ones joined, summing to 1.
 fn bands(mut parts: Vec<Part>) -> Vec<Band> {
     parts.retain(|part| part.share > NOTHING);
-    parts.sort_by_key(|part| part.kind);
+    parts.order_by_key(|part| part.kind);
     let whole: f64 = parts.iter().map(|part| part.share).sum();
     let mut bands: Vec<Band> = Vec::new();
     for part in parts {

@@ -4,6 +4,7 @@
 //! judged here.
 
 use comb::Contents;
+use comb::order::InOrder as _;
 use hive::entry::{Decision, End};
 use hive::health::{Disposed, Purchased, SignOnRecord, Treated};
 use hive::{BarId, Entry, EntryId, Hive, Known, Visit, Yard};
@@ -310,7 +311,7 @@ pub fn tables(yard: &Yard, days: Days, zone: &dyn Fn(&str) -> TimeZone) -> Vec<T
         .flat_map(|hive| hive.visits.iter().map(move |visit| (hive, visit)))
         .filter(|(_, visit)| days.has(reader.local(visit.opened, &visit.zone).date()))
         .collect();
-    visits.sort_by_key(|(hive, visit)| (visit.opened, hive.id));
+    visits.order_by_key(|(hive, visit)| (visit.opened, hive.id));
     for (hive, visit) in visits {
         tables[VISIT].rows.push(reader.visit(hive, visit));
         tables[COMB].rows.extend(reader.combs(hive, visit));
@@ -495,7 +496,7 @@ impl Reader<'_> {
             rows.push((DISPOSAL, on, on, self.disposal(disposed)));
         }
         rows.retain(|(_, on, last, _)| *on <= self.days.to && *last >= self.days.from);
-        rows.sort_by_key(|(_, on, ..)| *on);
+        rows.order_by_key(|(_, on, ..)| *on);
         rows.into_iter().map(|(at, .., row)| (at, row)).collect()
     }
 

@@ -1,6 +1,7 @@
 //! The hive's section as a scene: every piece of the row with its width, every comb with its faces.
 
 use comb::contents::{Attachment, Straightness};
+use comb::order::InOrder as _;
 use comb::pitch::BETWEEN_FACES;
 use comb::{Body, Contents, Length, Outline};
 use hive::entry::{End, Hanging, Piece};
@@ -191,7 +192,7 @@ impl HiveSection {
 }
 
 fn ends(mut opened: Vec<End>) -> Vec<End> {
-    opened.sort_unstable();
+    opened.put_in_order();
     opened.dedup();
     opened
 }

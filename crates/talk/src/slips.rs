@@ -8,6 +8,7 @@ use crate::concept::Concept as C;
 use crate::lexicon::LEXICON;
 use crate::numbers;
 use crate::token::{Token, words_of};
+use comb::order::InOrder as _;
 
 /// What must stand around a word before it is taken for a slip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,7 +60,7 @@ static SLIPS: LazyLock<Slips> = LazyLock::new(|| {
         }
     }
     for list in by_first.values_mut() {
-        list.sort_by_key(|s| std::cmp::Reverse(s.heard.len()));
+        list.order_by_key(|s| std::cmp::Reverse(s.heard.len()));
     }
     Slips { by_first }
 });

@@ -18,6 +18,8 @@ pub mod driver;
 #[cfg(feature = "browser")]
 pub mod home;
 #[cfg(feature = "browser")]
+pub mod looks;
+#[cfg(feature = "browser")]
 pub mod stage;
 #[cfg(feature = "browser")]
 pub mod wattle_bend;

@@ -12,9 +12,11 @@ use web_tests::stage::Stage;
 const LIMIT: u64 = 750_000;
 
 /// Screens that are a part of their own, and their headings.
-const LATER: [(&str, &str); 5] = [
+const LATER: [(&str, &str); 7] = [
     ("/hive", "Hive"),
     ("/season", "Season"),
+    ("/honey-house", "Honey house"),
+    ("/lot/7", "Lot 7"),
     ("/new-hive", "New hive"),
     ("/records", "Records"),
     ("/settings", "Settings"),

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::journal::{Journal, Opened};
+use crate::parts::changing;
 use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
@@ -36,14 +37,14 @@ pub fn App() -> impl IntoView {
         }
     });
     provide_context(place);
-    let screen = move || match journal.opened.get() {
+    let screen = changing::view(move || match journal.opened.get() {
         Opened::Opening => {
             view! { <p class="opening" role="status">{texts::OPENING}</p> }.into_any()
         }
         // what is kept cannot be read, but the screens and their words are there
         Opened::Open | Opened::Failed(_) => shown(place.route()),
-    };
-    let ready = move || (journal.opened.get() == Opened::Open).then_some("yes");
+    });
+    let ready = changing::value(move || (journal.opened.get() == Opened::Open).then_some("yes"));
     view! {
         <a class="skip" href="#content">{texts::SKIP_TO_CONTENT}</a>
         <header class="top">
@@ -67,9 +68,13 @@ fn shown(route: Route) -> AnyView {
         Route::Apiary => view! { <screens::apiary::Apiary /> }.into_any(),
         Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
         Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
-        Route::Hive(_) | Route::Season(_) | Route::NewHive | Route::Records | Route::Settings => {
-            view! { <screens::desk::Desk route /> }.into_any()
-        }
+        Route::Hive(_)
+        | Route::Season(_)
+        | Route::HoneyHouse
+        | Route::Lot(_)
+        | Route::NewHive
+        | Route::Records
+        | Route::Settings => view! { <screens::desk::Desk route /> }.into_any(),
         Route::Unknown => view! { <screens::unknown::Unknown /> }.into_any(),
     }
 }

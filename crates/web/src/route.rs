@@ -1,6 +1,9 @@
 //! What stands in the address line.
 
+use std::cell::RefCell;
+
 use hive::HiveId;
+use house::page;
 
 /// A screen, and what it is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -16,6 +19,10 @@ pub enum Route {
     Hive(Option<HiveId>),
     /// What must stay, and how the year may go; without a hive, of the first one.
     Season(Option<HiveId>),
+    /// Pails, lots, jars.
+    HoneyHouse,
+    /// What a lot, or the jars of a lot mark, is made of and where it went.
+    Lot(LotName),
     /// The form that begins a hive.
     NewHive,
     /// The journal.
@@ -38,12 +45,18 @@ impl Route {
     ];
 
     /// What the navigation offers beside it where there is room; on a phone other screens lead there.
-    pub const AT_THE_DESK: [Self; 1] = [Self::Season(None)];
+    pub const AT_THE_DESK: [Self; 2] = [Self::Season(None), Self::HoneyHouse];
 
     /// Reads a path. Never fails: what is not known is [`Route::Unknown`].
     pub fn parse(path: &str) -> Self {
         let mut parts = path.split('/').filter(|part| !part.is_empty());
         let first = parts.next();
+        if first == Some("lot") {
+            return match (parts.next().and_then(page::name), parts.next()) {
+                (Some(name), None) => Self::Lot(LotName::of(&name)),
+                _ => Self::Unknown,
+            };
+        }
         let hive = match parts.next().map(str::parse) {
             None => None,
             Some(Ok(hive)) => Some(hive),
@@ -56,6 +69,7 @@ impl Route {
             (Some("closing-up"), hive, _) => Self::ClosingUp(hive),
             (Some("hive"), hive, _) => Self::Hive(hive),
             (Some("season"), hive, _) => Self::Season(hive),
+            (Some("honey-house"), None, _) => Self::HoneyHouse,
             (Some("new-hive"), None, _) => Self::NewHive,
             (Some("records"), None, _) => Self::Records,
             (Some("settings"), None, _) => Self::Settings,
@@ -75,6 +89,8 @@ impl Route {
             Self::ClosingUp(hive) => of("closing-up", hive),
             Self::Hive(hive) => of("hive", hive),
             Self::Season(hive) => of("season", hive),
+            Self::HoneyHouse => "/honey-house".to_owned(),
+            Self::Lot(name) => page::address("/lot/", name.as_str()),
             Self::NewHive => "/new-hive".to_owned(),
             Self::Records => "/records".to_owned(),
             Self::Settings => "/settings".to_owned(),
@@ -84,6 +100,33 @@ impl Route {
     /// Whether both are the same screen, whatever hive they are about.
     pub fn same_screen(self, other: Self) -> bool {
         std::mem::discriminant(&self) == std::mem::discriminant(&other)
+    }
+}
+
+/// The name of a lot, or a lot mark. It is kept once for as long as the page lives, so that a route
+/// can be copied.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LotName(&'static str);
+
+impl LotName {
+    /// By its letters.
+    pub fn of(name: &str) -> Self {
+        thread_local! {
+            static NAMES: RefCell<Vec<&'static str>> = const { RefCell::new(Vec::new()) };
+        }
+        NAMES.with_borrow_mut(|names| {
+            let known = names.iter().find(|known| **known == name).copied();
+            Self(known.unwrap_or_else(|| {
+                let kept: &'static str = Box::leak(name.into());
+                names.push(kept);
+                kept
+            }))
+        })
+    }
+
+    /// Its letters.
+    pub const fn as_str(self) -> &'static str {
+        self.0
     }
 }
 
@@ -100,10 +143,13 @@ mod tests {
             Route::ClosingUp(hive),
             Route::Hive(hive),
             Route::Season(hive),
+            Route::Lot(LotName::of("WB-2")),
+            Route::Lot(LotName::of("26/1 \u{fc}")),
         ];
         for route in Route::MAIN
             .into_iter()
-            .chain([Route::NewHive, Route::Season(None)])
+            .chain(Route::AT_THE_DESK)
+            .chain([Route::NewHive])
             .chain(about)
         {
             assert_eq!(Route::parse(&route.path()), route);
@@ -118,6 +164,10 @@ mod tests {
             "/records/x",
             "/hive/x/y",
             "/apiary/1",
+            "/lot",
+            "/lot/a/b",
+            "/lot/%zz",
+            "/honey-house/1",
         ] {
             assert_eq!(Route::parse(path), Route::Unknown, "{path}");
         }

@@ -53,6 +53,7 @@ mod rules;
 mod steps;
 mod words;
 
+use comb::order::InOrder as _;
 use serde::Serialize;
 
 pub use problem::{
@@ -162,7 +163,7 @@ fn demands<'a>(problem: &Problem, row: &'a Row) -> impl Iterator<Item = (bool, D
 /// Cut bars first (they guide the bees best and cannot lie outside), and gaps from the edge outward.
 fn lay_out(problem: &Problem, row: &Row, honey: &[usize], demand: Demand, fill: Fill) -> Layout {
     let mut bars = fill.inside;
-    bars.sort_by_key(|bar| (problem.loose[*bar].kind, *bar));
+    bars.order_by_key(|bar| (problem.loose[*bar].kind, *bar));
     let mut bars = bars.into_iter().map(|bar| problem.loose[bar].id.clone());
     let between: Vec<String> = bars.by_ref().take(demand.between_capped).collect();
     let other: Vec<String> = bars.by_ref().take(demand.other).collect();

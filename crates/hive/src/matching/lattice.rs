@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::matching::Habits;
+use comb::order::InOrder as _;
 
 /// Alignments this many times (as a logarithm) less probable than the best are left out: each
 /// weighs less than a hundred-thousandth of it.
@@ -296,7 +297,7 @@ impl Column {
             .fold(f64::NEG_INFINITY, f64::max);
         let mut order: Vec<usize> = (0..self.nodes.len()).collect();
         order.retain(|at| self.forward[*at] >= best - negligible);
-        order.sort_by(|a, b| {
+        order.order_by(|a, b| {
             self.forward[*b]
                 .total_cmp(&self.forward[*a])
                 .then(self.nodes[*a].cmp(&self.nodes[*b]))

@@ -3,6 +3,7 @@
 use comb::Mass;
 use serde_json::{Map, Value};
 
+use super::event::{Gone, Loss};
 use super::{LotEvent, PailId};
 
 /// A honey-house event in a few words.
@@ -68,7 +69,9 @@ pub fn lot_event_in(
                 .collect();
             format!("lot {}: blended from {}", it.lot, parts.join(", "))
         }
-        LotEvent::LotLost(it) => format!("lot {}: {} lost ({:?})", it.lot, kg(it.mass_kg), it.why),
+        LotEvent::LotLost(it) => {
+            format!("lot {}: {} {}", it.lot, kg(it.mass_kg), lost(it.why))
+        }
         LotEvent::LotReweighed(it) => format!("lot {}: weighs {}", it.lot, kg(it.mass_kg)),
         LotEvent::MoistureRead(it) => match it.reading.moisture() {
             Ok(moisture) => format!("lot {}: {moisture} water", it.lot),
@@ -92,9 +95,30 @@ pub fn lot_event_in(
                 .as_ref()
                 .map(|to| format!(" to {to}"))
                 .unwrap_or_default();
-            format!("{}: {} jars out ({:?}){to}", it.fill, it.count, it.how)
+            format!("{}: {} jars {}{to}", it.fill, it.count, gone(it.how))
         }
         LotEvent::JarsBack(it) => format!("{}: {} jars back", it.fill, it.count),
         LotEvent::SellerTold(_) => "what every label repeats".to_owned(),
+    }
+}
+
+const fn lost(why: Loss) -> &'static str {
+    match why {
+        Loss::Skimmed => "skimmed off",
+        Loss::Spilt => "spilt",
+        Loss::Sample => "taken for a test",
+        Loss::Eaten => "eaten or given",
+        Loss::Discarded => "thrown away",
+        Loss::Water => "of water dried off",
+    }
+}
+
+const fn gone(how: Gone) -> &'static str {
+    match how {
+        Gone::Sold => "sold",
+        Gone::Given => "given away",
+        Gone::Eaten => "eaten at home",
+        Gone::Broken => "broken",
+        Gone::Destroyed => "destroyed",
     }
 }

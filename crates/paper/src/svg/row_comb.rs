@@ -2,6 +2,7 @@
 //! what its left-facing side holds, to its right the other. Down it has its true depth and taper,
 //! along the row its thickness.
 
+use comb::order::InOrder as _;
 use comb::{Outline, Share};
 use hive::entry::Hanging;
 
@@ -46,7 +47,7 @@ pub(crate) fn kinds(section: &HiveSection) -> Vec<Kind> {
         .flatten()
         .flat_map(|face| face.bands.into_iter().map(|band| band.kind))
         .collect();
-    kinds.sort_unstable();
+    kinds.put_in_order();
     kinds.dedup();
     kinds
 }

@@ -1,6 +1,7 @@
 //! What was judged of a comb, with faces that stay true.
 
 use comb::contents::{Attachment, Fill, Holding, Straightness};
+use comb::order::InOrder as _;
 use comb::{Contents, FaceContents, Length, Mass, Share};
 use hive::entry::{End, Face};
 
@@ -33,7 +34,7 @@ fn of(comb: &Comb) -> Result<Seen, String> {
             .map_err(|why| why.to_string())
     };
     let mut present: Vec<Holding> = comb.all_holds().into_iter().map(holding).collect();
-    present.sort_unstable();
+    present.put_in_order();
     present.dedup();
     Ok(Seen {
         near: share(comb.this)?,

@@ -10,6 +10,7 @@ mod closing;
 mod contents;
 
 use comb::Temperature;
+use comb::order::InOrder as _;
 use hive::entry::{End, Harvest, Weather};
 use hive::matching::Matching;
 use hive::{BarId, Hive, Known};
@@ -236,7 +237,7 @@ pub fn record(
     let Writing {
         mut drafts, doubts, ..
     } = writing;
-    drafts.sort_by_key(|draft| draft.phrase);
+    drafts.order_by_key(|draft| draft.phrase);
     let opening = drafts
         .iter()
         .position(|d| matches!(d.known, Known::VisitOpened { .. }));

@@ -1,10 +1,13 @@
 //! The time, and ids that carry it.
 
+use std::cell::RefCell;
+
 use jiff::civil::Date;
 use jiff::tz::{Offset, TimeZone};
 use jiff::{Timestamp, ZonedDateTime};
+use js_sys::Function;
 use uuid::Uuid;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast as _, JsValue};
 
 use super::{reflect, window};
 
@@ -38,6 +41,36 @@ pub fn now_here() -> ZonedDateTime {
 /// The device's own day.
 pub fn today() -> Date {
     time_zone().to_datetime(now()).date()
+}
+
+/// The day of an instant in the zone that an entry names, as the browser knows zones; by the device's
+/// own offset for one that it does not know.
+pub fn day_of(at: Timestamp, zone: &str) -> Date {
+    thread_local! {
+        // most entries name one zone, and the browser takes long to make a reader for it
+        static READER: RefCell<(String, Option<Function>)> = const { RefCell::new((String::new(), None)) };
+    }
+    let told = READER.with_borrow_mut(|(known, reader)| {
+        if known != zone {
+            *reader = reader_of(zone);
+            zone.clone_into(known);
+        }
+        let at = JsValue::from_f64(at.as_millisecond() as f64);
+        let told = reader.as_ref()?.call1(&JsValue::UNDEFINED, &at).ok()?;
+        told.as_string()?.parse().ok()
+    });
+    told.unwrap_or_else(|| time_zone().to_datetime(at).date())
+}
+
+/// Writes an instant as 2026-11-20 in a zone; `None` where the browser does not know the zone.
+fn reader_of(zone: &str) -> Option<Function> {
+    let intl = reflect::get(&js_sys::global(), "Intl")?;
+    let maker = reflect::method(&intl, "DateTimeFormat")?;
+    // Swedish days are written as ISO 8601 has them
+    let options = reflect::object(&[("timeZone", JsValue::from_str(zone))]);
+    let arguments = js_sys::Array::of2(&JsValue::from_str("sv-SE"), &options);
+    let format = js_sys::Reflect::construct(&maker, &arguments).ok()?;
+    reflect::get(&format, "format")?.dyn_into().ok()
 }
 
 /// A fresh UUID, version 7 (RFC 9562), from an instant and the browser's random numbers.

@@ -34,6 +34,13 @@ pub fn scroll_to(id: &str) {
     }
 }
 
+/// Gives the focus to an element; one that does not take it is still there.
+pub fn focus(element: &web_sys::Element) {
+    if let Some(focus) = reflect::method(element, "focus") {
+        let _ = focus.call0(element);
+    }
+}
+
 /// Marks this moment on the page's own clock, for measuring.
 pub fn mark(name: &str) {
     if let Some(performance) = window().and_then(|window| window.performance()) {

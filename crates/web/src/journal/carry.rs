@@ -1,5 +1,6 @@
 //! Carrying the journal by file.
 
+use comb::order::InOrder as _;
 use exchange::{Proof, Record, lines};
 
 use super::db::For;
@@ -51,7 +52,7 @@ impl Kept {
         let mut records =
             lines::import(text).map_err(|(line, why)| JournalError::Line { line, why })?;
         // in the order of each chain, so that the server gets them in it
-        records.sort_by_key(|record| (record.device, record.seq));
+        records.order_by_key(|record| (record.device, record.seq));
         let tx = self.db.begin(For::Writing)?;
         let mut imported = Imported::default();
         for record in records {

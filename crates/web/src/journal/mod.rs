@@ -21,6 +21,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use hive::{Entry, Yard};
+use jiff::ZonedDateTime;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -31,6 +32,7 @@ pub use device::Device;
 pub use error::JournalError;
 pub use link::{Link, Why};
 
+use crate::browser::clock;
 use crate::browser::nap::Nap;
 use kept::Kept;
 
@@ -100,6 +102,19 @@ impl Journal {
             }
         });
         journal
+    }
+
+    /// Now, as the next entry of this device would have it: a clock that was set back does not go
+    /// behind what this device wrote last.
+    pub fn now(self) -> ZonedDateTime {
+        let device = self.device.get_untracked();
+        let last = device.and_then(|device| {
+            self.yard
+                .with_untracked(|yard| yard.last_recorded(device.id))
+        });
+        let now = clock::now();
+        last.map_or(now, |last| last.max(now))
+            .to_zoned_datetime(clock::time_zone())
     }
 
     /// Writes entries down, all or none. When this returns they are durable on this device, and

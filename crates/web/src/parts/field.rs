@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::changing;
+
 /// A field of a form. What is wrong stands right below it and is tied to it for those who hear the
 /// page.
 #[component]
@@ -34,8 +36,8 @@ pub fn Field(
 ) -> impl IntoView {
     let told = format!("{id}-told");
     let describes = told.clone();
-    let wrong = move || fault.with(Option::is_some).then_some("true");
-    let under = move || {
+    let wrong = changing::value(move || fault.with(Option::is_some).then_some("true"));
+    let under = changing::view(move || {
         let words = fault.get();
         let class = if words.is_some() {
             "hint wrong"
@@ -46,7 +48,7 @@ pub fn Field(
             .or_else(|| hint.map(|hint| hint.get()))
             .unwrap_or_default();
         view! { <span class=class>{words}</span> }
-    };
+    });
     view! {
         <div class="field">
             <label for=id>{move || label.get()}</label>
@@ -78,7 +80,7 @@ pub fn Choice(
     #[prop(optional, into)]
     on_choice: Option<Callback<String>>,
 ) -> impl IntoView {
-    let buttons = move || {
+    let buttons = changing::view(move || {
         of.get()
             .into_iter()
             .map(|(key, words)| {
@@ -98,7 +100,7 @@ pub fn Choice(
                 }
             })
             .collect_view()
-    };
+    });
     view! {
         <fieldset class="choices">
             <legend>{legend}</legend>

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
 
+use super::changing;
 use crate::browser::window;
 use crate::route::Route;
 
@@ -91,6 +92,6 @@ pub fn Go(
         event.prevent_default();
         place.go(to);
     };
-    let here = move || place.route().same_screen(to).then_some("page");
+    let here = changing::value(move || place.route().same_screen(to).then_some("page"));
     view! { <a href=to.path() class=class aria-current=here on:click=click>{children()}</a> }
 }

@@ -24,6 +24,8 @@ pub fn ScreenIcon(
         Route::Hive(_) => "M2 7h20M3 7l2 10h14l2-10M8 7l.6 8M12 7v8M16 7l-.6 8",
         // stores over the months, and the line below which they must not fall
         Route::Season(_) => "M3 20h18M3 4v16M4 9q4-5 7 1t9 3M4 16h3M10 16h3M16 16h3",
+        // a jar with its lid, filled to a line
+        Route::HoneyHouse | Route::Lot(_) => "M7 3h10v3H7zM6 8h12v11q0 2-2 2H8q-2 0-2-2zM6 13h12",
         // written lines
         Route::Records => "M5 3h14v18H5zM8 8h8M8 12h8M8 16h5",
         // three sliders

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::changing;
 use crate::journal::{Link, use_journal};
 use crate::texts;
 
@@ -9,15 +10,15 @@ use crate::texts;
 #[component]
 pub fn LinkState() -> impl IntoView {
     let journal = use_journal();
-    let kind = move || match journal.link.get() {
+    let kind = changing::value(move || match journal.link.get() {
         Link::Unknown | Link::Busy => "link busy",
         Link::WithServer => "link there",
         Link::HereOnly(_) => "link here",
-    };
-    let words = move || {
+    });
+    let words = changing::value(move || {
         journal
             .link
             .with(|link| texts::link(link, journal.waiting.get()))
-    };
+    });
     view! { <p class=kind role="status" id="link-state">{words}</p> }
 }

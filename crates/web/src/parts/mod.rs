@@ -1,5 +1,6 @@
 //! What several screens share. One part a file.
 
+pub mod changing;
 pub mod empty;
 pub mod field;
 pub mod gauge;

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
 
+use super::changing;
 use crate::browser::{reflect, window};
 use crate::journal::{Opened, use_journal};
 use crate::texts;
@@ -26,7 +27,9 @@ pub fn JournalNotice() -> impl IntoView {
         Opened::Failed(why) => Some(texts::journal_error(&why)),
         _ => None,
     };
-    let notice = move || fault().map(|words| view! { <p class="notice" role="alert">{words}</p> });
+    let notice = changing::view(move || {
+        fault().map(|words| view! { <p class="notice" role="alert">{words}</p> })
+    });
     view! { {notice} }
 }
 

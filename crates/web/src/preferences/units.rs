@@ -1,6 +1,6 @@
 //! In which units lengths and masses are typed and shown.
 
-use comb::{Length, Mass};
+use comb::{Length, Mass, Temperature};
 
 use crate::browser::storage;
 
@@ -15,6 +15,9 @@ pub enum Units {
 }
 
 const NAME: &str = "units";
+
+/// Avoirdupois, exact.
+const OUNCES_PER_POUND: f64 = 16.0;
 
 impl Units {
     /// All choices, in the order shown.
@@ -102,6 +105,62 @@ impl Units {
     pub fn mass_words(self, mass: Mass) -> String {
         format!("{} {}", self.typed_mass(mass), self.mass_sign())
     }
+
+    /// A mass as a balance shows it, to a hundredth, with its unit.
+    pub fn weighed(self, mass: Mass) -> String {
+        let number = match self {
+            Self::Metric => mass.to_kg(),
+            Self::Inches => mass.to_pounds(),
+        };
+        format!("{number:.2} {}", self.mass_sign())
+    }
+
+    /// The sign of the unit of what a jar holds.
+    pub const fn jar_sign(self) -> &'static str {
+        match self {
+            Self::Metric => "g",
+            Self::Inches => "oz",
+        }
+    }
+
+    /// What a jar holds, as it is typed: whole grams, ounces to a tenth.
+    pub fn typed_jar(self, mass: Mass) -> String {
+        match self {
+            Self::Metric => format!("{:.0}", mass.to_grams()),
+            Self::Inches => trimmed(format!("{:.1}", mass.to_pounds() * OUNCES_PER_POUND)),
+        }
+    }
+
+    /// What a jar holds that was typed in these units; `None` when it is no number.
+    pub fn jar(self, typed: &str) -> Option<Mass> {
+        let number = number(typed)?;
+        Some(match self {
+            Self::Metric => Mass::grams(number),
+            Self::Inches => Mass::pounds(number / OUNCES_PER_POUND),
+        })
+    }
+
+    /// What a jar holds, with its unit.
+    pub fn jar_words(self, mass: Mass) -> String {
+        format!("{} {}", self.typed_jar(mass), self.jar_sign())
+    }
+
+    /// The sign of the unit of temperature.
+    pub const fn temperature_sign(self) -> &'static str {
+        match self {
+            Self::Metric => "\u{b0}C",
+            Self::Inches => "\u{b0}F",
+        }
+    }
+
+    /// A temperature that was typed in these units; `None` when it is no number.
+    pub fn temperature(self, typed: &str) -> Option<Temperature> {
+        let number = number(typed)?;
+        Some(match self {
+            Self::Metric => Temperature::celsius(number),
+            Self::Inches => Temperature::fahrenheit(number),
+        })
+    }
 }
 
 /// A number as people type it: a comma for the point, a fraction as "15 1/2".
@@ -150,6 +209,13 @@ mod tests {
         let pounds = Units::Inches.mass("27.5").expect("a number");
         assert_eq!(Units::Inches.typed_mass(pounds), "27.5");
         assert!((pounds.to_kg() - 12.474).abs() < 0.001);
+        for (units, typed) in [(Units::Metric, "340"), (Units::Inches, "12")] {
+            let jar = units.jar(typed).expect("a number");
+            assert_eq!(units.typed_jar(jar), typed);
+        }
+        // 12 oz avoirdupois are 340.19 g
+        let twelve = Units::Inches.jar("12").expect("a number");
+        assert!((twelve.to_grams() - 340.194).abs() < 0.001);
     }
 
     #[test]

@@ -5,6 +5,7 @@ mod days;
 
 use advice::needs::{Need, Needs, needs, next};
 use advice::{AdviceError, carry::carry};
+use comb::order::InOrder as _;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
 use leptos::prelude::*;
@@ -13,6 +14,7 @@ use paper::HiveSection;
 use crate::advised::{advice_on, section_of};
 use crate::browser::clock;
 use crate::journal::use_journal;
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
@@ -46,15 +48,15 @@ pub fn Apiary() -> impl IntoView {
         let days = days.get();
         journal.yard.with(|yard| cards(yard, &days, &now))
     });
-    let faults = move || {
+    let faults = changing::view(move || {
         let count = journal
             .yard
             .with(|yard| yard.faults().filter(|fault| !fault.applied).count());
         (count > 0).then(|| {
             view! { <p class="notice calm"><Go to=Route::Records>{texts::apiary::faults(count)}</Go></p> }
         })
-    };
-    let content = move || {
+    });
+    let content = changing::view(move || {
         let cards = cards.get();
         if cards.is_empty() {
             return view! {
@@ -69,9 +71,12 @@ pub fn Apiary() -> impl IntoView {
         }
         view! {
             <Days />
-            {faults}
+            {faults.clone()}
             {places(&cards)}
-            <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
+            <div class="acts">
+                <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
+                <Go to=Route::HoneyHouse class="button quiet-button">{texts::screen(Route::HoneyHouse)}</Go>
+            </div>
             <details class="safety">
                 <summary>{texts::apiary::SAFETY}</summary>
                 <ul>
@@ -80,7 +85,7 @@ pub fn Apiary() -> impl IntoView {
             </details>
         }
         .into_any()
-    };
+    });
     view! { <Screen title=texts::screen(Route::Apiary)>{content}</Screen> }
 }
 
@@ -95,7 +100,7 @@ fn cards(yard: &Yard, days: &DaysAhead, now: &ZonedDateTime) -> Vec<CardOf> {
             .ok()
             .and_then(|card| card.needs.apiary.clone())
     };
-    cards.sort_by_key(place);
+    cards.order_by_key(place);
     cards
 }
 

@@ -8,6 +8,7 @@ use hive::HiveId;
 use leptos::prelude::*;
 
 use crate::journal::{Opened, use_journal};
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
@@ -40,7 +41,7 @@ pub fn ClosingUp(
     let room = use_rooms().of(hive);
     room.part.set(Part::Closing);
     on_cleanup(move || room.part.set(Part::Combs));
-    let content = move || match room.phase.get() {
+    let content = changing::view(move || match room.phase.get() {
         Phase::Opening => {
             view! { <p class="opening" role="status">{texts::visit::OPENING}</p> }.into_any()
         }
@@ -48,7 +49,7 @@ pub fn ClosingUp(
         Phase::NoHive => view! { <Empty words=texts::visit::NO_HIVE /> }.into_any(),
         Phase::Failed(why) => view! { <p class="notice" role="alert">{why}</p> }.into_any(),
         Phase::Ready => view! { <Closing room /> }.into_any(),
-    };
+    });
     view! { <Screen title>{content}</Screen> }.into_any()
 }
 
@@ -64,7 +65,7 @@ fn OpenHives() -> impl IntoView {
                 .collect::<Vec<_>>()
         })
     };
-    move || {
+    changing::view(move || {
         let open = open();
         if open.is_empty() {
             return view! {
@@ -78,7 +79,7 @@ fn OpenHives() -> impl IntoView {
             view! { <li><Go to=Route::ClosingUp(Some(id)) class="row">{name}</Go></li> }
         });
         view! { <ul class="rows">{items.collect_view()}</ul> }.into_any()
-    }
+    })
 }
 
 /// The closing of the hive that stands open.
@@ -96,7 +97,7 @@ fn Closing(
             )
         })
     });
-    move || match state.get() {
+    changing::view(move || match state.get() {
         (_, true) => view! { <done::Done room /> }.into_any(),
         (true, false) => view! { <plan::Steps room /> }.into_any(),
         (false, false) => view! {
@@ -105,5 +106,5 @@ fn Closing(
             </Empty>
         }
         .into_any(),
-    }
+    })
 }

@@ -7,7 +7,8 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
-use super::{hive, new_hive, records, season, settings, unknown};
+use super::{hive, honey_house, new_hive, records, season, settings, unknown};
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::screen::Screen;
 use crate::route::Route;
@@ -20,6 +21,8 @@ fn show(route: Route) -> AnyView {
     match route {
         Route::Hive(hive) => view! { <hive::Hive hive /> }.into_any(),
         Route::Season(hive) => view! { <season::Season hive /> }.into_any(),
+        Route::HoneyHouse => view! { <honey_house::HoneyHouse lot=None /> }.into_any(),
+        Route::Lot(lot) => view! { <honey_house::HoneyHouse lot=Some(lot) /> }.into_any(),
         Route::NewHive => view! { <new_hive::NewHive /> }.into_any(),
         Route::Records => view! { <records::Records /> }.into_any(),
         Route::Settings => view! { <settings::Settings /> }.into_any(),
@@ -64,7 +67,7 @@ pub fn Desk(
         });
     };
     fetch();
-    move || {
+    changing::view(move || {
         match fetching.get() {
         Fetching::Going => {
             view! { <p class="opening waiting" role="status">{texts::FETCHING}</p> }.into_any()
@@ -81,5 +84,5 @@ pub fn Desk(
         }
         .into_any(),
     }
-    }
+    })
 }

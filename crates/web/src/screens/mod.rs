@@ -4,6 +4,7 @@ pub mod apiary;
 pub mod closing_up;
 pub mod desk;
 pub mod hive;
+pub mod honey_house;
 pub mod new_hive;
 pub mod records;
 pub mod season;

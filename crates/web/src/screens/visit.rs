@@ -17,6 +17,7 @@ use paper::PictureOptions;
 use talk::Tap;
 
 use crate::journal::{Opened, use_journal};
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::{Go, use_place};
 use crate::parts::screen::Screen;
@@ -52,7 +53,7 @@ fn Choice() -> impl IntoView {
                 .collect::<Vec<_>>()
         })
     };
-    let list = move || {
+    let list = changing::view(move || {
         let hives = hives();
         if hives.is_empty() {
             return view! {
@@ -76,7 +77,7 @@ fn Choice() -> impl IntoView {
             <ul class="rows">{items.collect_view()}</ul>
         }
         .into_any()
-    };
+    });
     view! { <Screen title=texts::screen(Route::Visit(None))>{list} <sounds::Sounds /></Screen> }
 }
 
@@ -100,7 +101,7 @@ fn AtHive(
         return view! { <Screen title><Empty words=words::NO_HIVE /></Screen> }.into_any();
     }
     let room = use_rooms().of(hive);
-    let content = move || match room.phase.get() {
+    let content = changing::view(move || match room.phase.get() {
         Phase::Opening => {
             view! { <p class="opening" role="status">{words::OPENING}</p> }.into_any()
         }
@@ -113,7 +114,7 @@ fn AtHive(
         .into_any(),
         Phase::Failed(why) => view! { <p class="notice" role="alert">{why}</p> }.into_any(),
         Phase::Ready => view! { <Work room /> }.into_any(),
-    };
+    });
     view! { <Screen title>{content}</Screen> }.into_any()
 }
 
@@ -140,24 +141,24 @@ fn Work(
     let in_picture = plain_picture();
     let touched = Callback::new(move |bar: BarId| take_in_hand(room, bar));
     let opened = move || ends.get().is_some_and(|ends| !ends.is_empty());
-    let hand = move || {
+    let hand = changing::view(move || {
         if opened() {
             view! { <comb::Comb room /> }.into_any()
         } else {
             view! { <begin::Ends room /> }.into_any()
         }
-    };
+    });
     let place = use_place();
     let stop = move |_| {
         room.keep_all();
         place.go(Route::ClosingUp(Some(room.hive)));
     };
-    let more = move || opened().then(|| view! { <begin::OtherEnd room /> });
-    let keeping = move || room.keeping.with(words::keeping);
-    let keeping_class = move || match room.keeping.get() {
+    let more = changing::view(move || opened().then(|| view! { <begin::OtherEnd room /> }));
+    let keeping = changing::value(move || room.keeping.with(words::keeping));
+    let keeping_class = changing::value(move || match room.keeping.get() {
         crate::room::Keeping::Failed(_) => "keeping notice",
         _ => "keeping",
-    };
+    });
     view! {
         <div class="visit-live">
             <count::RunningCount room />

@@ -96,3 +96,5 @@ pub const SAVED: &str = "Saved as a calendar file.";
 pub fn no_plan(why: &str) -> String {
     format!("No plan can be made: {why}.")
 }
+/// Leads to where the combs wait.
+pub const TO_HONEY_HOUSE: &str = "The combs taken wait in the honey house";

@@ -10,6 +10,7 @@ pub mod days;
 pub mod empty;
 pub mod health;
 pub mod hive;
+pub mod honey_house;
 pub mod new_hive;
 pub mod records;
 pub mod season;
@@ -39,6 +40,8 @@ pub const fn screen(route: Route) -> &'static str {
         Route::Visit(_) => "Visit",
         Route::ClosingUp(_) => "Closing up",
         Route::Hive(_) => "Hive",
+        Route::HoneyHouse => honey_house::TITLE,
+        Route::Lot(_) => honey_house::LOT_TITLE,
         Route::NewHive => new_hive::TITLE,
         Route::Season(_) => season::TITLE,
         Route::Records => "Records",

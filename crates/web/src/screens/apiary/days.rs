@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use leptos::prelude::*;
 
 use crate::browser::clock;
+use crate::parts::changing;
 use crate::preferences::DaysAhead;
 use crate::texts;
 
@@ -28,10 +29,10 @@ pub(super) fn Days() -> impl IntoView {
         });
     };
     let buttons = days.map(|day| {
-        let down = move || {
+        let down = changing::value(move || {
             let good = ahead.with(|ahead| ahead.good.contains(&day));
             if good { "true" } else { "false" }
-        };
+        });
         view! {
             <li>
                 <button type="button" class="day" aria-pressed=down on:click=move |_| turn(day)>
@@ -41,10 +42,10 @@ pub(super) fn Days() -> impl IntoView {
             </li>
         }
     });
-    let next = move || {
+    let next = changing::value(move || {
         let good = ahead.with(|ahead| ahead.good_from(today).first().copied());
         texts::apiary::next_good(good, today)
-    };
+    });
     let limits = texts::apiary::limits(
         OPEN_FROM.to_celsius(),
         BROOD_FROM.to_celsius(),

@@ -6,6 +6,7 @@ use paper::calendar::{Due, calendar};
 
 use crate::browser::{clock, files};
 use crate::journal::use_journal;
+use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::notice::Outcome;
 use crate::parts::section::Section;
@@ -37,11 +38,18 @@ pub fn Done(
         room.shown
             .with(|shown| shown.as_ref().map(|shown| shown.section.clone()))
     });
-    let count = move || {
+    let count = changing::value(move || {
         room.shown.with(|shown| {
             shown
                 .as_ref()
                 .map(|shown| texts::visit::count(&shown.advice.count))
+        })
+    });
+    let taken = move || {
+        room.shown.with(|shown| {
+            shown
+                .as_ref()
+                .is_some_and(|shown| shown.advice.count.taken > 0)
         })
     };
     let outcome = RwSignal::new(String::new());
@@ -66,7 +74,7 @@ pub fn Done(
             |()| words::SAVED.to_owned(),
         ));
     };
-    let back = move || {
+    let back = changing::view(move || {
         let (day, reason) = advice.get()?;
         let told = day.map_or_else(|| words::NO_DAY.to_owned(), texts::days::day_and_year);
         let button = day.map(|_| {
@@ -81,7 +89,7 @@ pub fn Done(
                 <Outcome words=outcome />
             </section>
         })
-    };
+    });
     view! {
         <div class="visit-done" id="closed">
             <p class="answer" role="status">{words::CLOSED}</p>
@@ -89,6 +97,9 @@ pub fn Done(
             <Section id="closed-section" section options=super::super::visit::plain_picture() />
             {back}
             <p class="keeping" role="status" id="keeping">{move || room.keeping.with(texts::visit::keeping)}</p>
+            {move || taken().then(|| view! {
+                <Go to=Route::HoneyHouse class="button plain">{words::TO_HONEY_HOUSE}</Go>
+            })}
             <Go to=Route::Apiary class="button plain">{texts::empty::TO_APIARY}</Go>
         </div>
     }

@@ -5,6 +5,7 @@ use hive::entry::{End, Hanging, Piece};
 use leptos::prelude::*;
 use live::closing::Arrangement;
 
+use crate::parts::changing;
 use crate::room::Room;
 use crate::texts::closing_up as words;
 
@@ -26,7 +27,7 @@ pub fn OwnOrder(
         room.with(|live| named(live.hive(), piece))
             .unwrap_or_default()
     };
-    let list = move || {
+    let list = changing::view(move || {
         let pieces_now = pieces.get();
         let rows = pieces_now.into_iter().enumerate().map(|(at, piece)| {
             let name = name(&piece);
@@ -39,7 +40,7 @@ pub fn OwnOrder(
             }
         });
         rows.collect_view()
-    };
+    });
     let keep = move |_| {
         let done = room.with(|live| {
             let beyond = live.hive().bar_numbered(edge).ok()?.id;

@@ -16,6 +16,7 @@ use paper::{ClosingGoal, PictureOptions, svg};
 use super::own::OwnOrder;
 use crate::browser::{clock, storage};
 use crate::journal::use_journal;
+use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::picture::{Draw, Picture};
 use crate::room::{Command, Room};
@@ -113,7 +114,7 @@ pub fn Steps(
                 .unwrap_or_default()
         })
     });
-    let mind = move || {
+    let mind = changing::view(move || {
         let doubts = doubts.get();
         (!doubts.is_empty()).then(|| {
             let lines = doubts.into_iter().map(|doubt| view! { <li>{doubt}</li> });
@@ -124,9 +125,9 @@ pub fn Steps(
                 </section>
             }
         })
-    };
+    });
     let own = RwSignal::new(false);
-    let content = move || {
+    let content = changing::view(move || {
         match next.get() {
         Next::End(planned) => {
             if own.get() {
@@ -149,7 +150,7 @@ pub fn Steps(
         }
         .into_any(),
     }
-    };
+    });
     view! {
         <div class="visit-live closing">
             {mind}
@@ -315,20 +316,20 @@ fn Ticking(
     });
     // the first one, too
     say();
-    let head = move || {
+    let head = changing::value(move || {
         if at.get() < all {
             words::step(at.get() + 1, all)
         } else {
             String::new()
         }
-    };
-    let done_word = move || {
+    });
+    let done_word = changing::value(move || {
         if at.get() < all {
             words::DONE
         } else {
             words::CLOSED_SO
         }
-    };
+    });
     view! {
         <div class="step" id="step">
             <p class="step-head">{head}</p>

@@ -15,6 +15,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::browser::clock;
 use crate::journal::{Journal, Saying, use_journal};
+use crate::parts::changing;
 use crate::parts::notice::Outcome;
 use crate::texts;
 use crate::texts::health as words;
@@ -65,7 +66,7 @@ pub(super) fn Health(
             Some(Standing::of(yard, hive, today, false).lines(yard, today))
         })
     });
-    let told = move || {
+    let told = changing::view(move || {
         let lines = lines.get().unwrap_or_default();
         if lines.is_empty() {
             return view! { <p>{words::QUIET}</p> }.into_any();
@@ -73,7 +74,7 @@ pub(super) fn Health(
         let row = |(lead, told)| view! { <div><dt>{lead}</dt><dd>{told}</dd></div> };
         let rows = lines.into_iter().map(row).collect_view();
         view! { <dl class="account" id="health-told">{rows}</dl> }.into_any()
-    };
+    });
     view! {
         <section class="changes">
             <h2>{words::HEALTH}</h2>

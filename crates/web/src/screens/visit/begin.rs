@@ -3,6 +3,7 @@
 use hive::entry::End;
 use leptos::prelude::*;
 
+use crate::parts::changing;
 use crate::room::{Room, tapped_end};
 use crate::texts::visit as words;
 
@@ -35,7 +36,7 @@ pub fn OtherEnd(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    move || {
+    changing::view(move || {
         let shown = super::shown(room)?;
         let [end] = shown.ends[..] else { return None };
         let other = end.other();
@@ -44,5 +45,5 @@ pub fn OtherEnd(
                 {words::other_end(other)}
             </button>
         })
-    }
+    })
 }

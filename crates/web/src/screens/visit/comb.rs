@@ -5,6 +5,7 @@ use talk::Tap;
 use talk::act::{Act, Decision, Hold, Side};
 
 use super::face::Face;
+use crate::parts::changing;
 use crate::room::Room;
 use crate::texts::visit as words;
 
@@ -15,7 +16,7 @@ pub fn Comb(
     room: Room,
 ) -> impl IntoView {
     let there = super::part(room, |shown| shown.in_hand.is_some());
-    move || {
+    changing::view(move || {
         if there.get() == Some(true) {
             view! { <InHand room /> }.into_any()
         } else {
@@ -27,7 +28,7 @@ pub fn Comb(
             }
             .into_any()
         }
-    }
+    })
 }
 
 #[component]
@@ -37,16 +38,16 @@ fn InHand(
 ) -> impl IntoView {
     let comb = super::part(room, |shown| shown.in_hand.clone());
     let comb = move || comb.get().flatten();
-    let name = move || comb().map(|comb| words::in_hand(&comb));
-    let decided = move || {
+    let name = changing::value(move || comb().map(|comb| words::in_hand(&comb)));
+    let decided = changing::value(move || {
         comb().map(|comb| {
             let kg = comb
                 .kg
                 .map(|kg| format!(" \u{b7} {}", words::kilograms(kg)));
             format!("{}{}", words::decided(&comb), kg.unwrap_or_default())
         })
-    };
-    let verdict = move || {
+    });
+    let verdict = changing::view(move || {
         let comb = comb()?;
         let taking = comb.taking?;
         let class = match taking {
@@ -59,7 +60,7 @@ fn InHand(
                 <b>{words::taking(taking)}</b> <span>{comb.verdict}</span>
             </p>
         })
-    };
+    });
     view! {
         <section class="comb" aria-labelledby="in-hand">
             <div class="comb-head">
@@ -96,7 +97,7 @@ fn Holds(
             let act = if holds_it(hold) { Act::HoldsNot(hold) } else { Act::Holds(hold) };
             room.tap(Tap::Tell(act));
         };
-        let pressed = move || if holds_it(hold) { "true" } else { "false" };
+        let pressed = changing::value(move || if holds_it(hold) { "true" } else { "false" });
         view! { <button type="button" class="chip" aria-pressed=pressed on:click=toggle>{name}</button> }
     });
     let queen = move |_| room.tap(Tap::Tell(Act::QueenSeen));
@@ -127,7 +128,8 @@ fn Doing(
                        more: &'static str,
                        act: Act,
                        on: Option<(Option<Decision>, bool)>| {
-        let pressed = move || on.is_some_and(|on| now() == Some(on)).then_some("true");
+        let pressed =
+            changing::value(move || on.is_some_and(|on| now() == Some(on)).then_some("true"));
         view! {
             <button type="button" id=id class="do" aria-pressed=pressed
                 on:click=move |_| room.tap(Tap::Tell(act.clone()))>

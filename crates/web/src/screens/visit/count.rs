@@ -3,6 +3,7 @@
 use advice::opening::Weight;
 use leptos::prelude::*;
 
+use crate::parts::changing;
 use crate::room::Room;
 use crate::texts;
 use crate::texts::visit as words;
@@ -20,7 +21,7 @@ pub fn RunningCount(
         let advice = &shown.advice;
         (advice.count.clone(), advice.may_take.clone(), stops)
     });
-    let figures = move || {
+    let figures = changing::view(move || {
         let (count, may_take, stops) = advice.get()?;
         let stops = stops
             .into_iter()
@@ -41,6 +42,6 @@ pub fn RunningCount(
             <p class="may-take">{words::may_take(&may_take)}</p>
             {stops}
         })
-    };
+    });
     view! { <div class="running-count" id="running-count">{figures}</div> }
 }

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use talk::Tap;
 use talk::act::{Act, Side};
 
+use crate::parts::changing;
 use crate::room::Room;
 use crate::texts::visit as words;
 
@@ -90,8 +91,9 @@ pub fn Face(
         Side::This => (words::THIS_SIDE, "this-side"),
         Side::Other => (words::OTHER_SIDE, "other-side"),
     };
-    let picture = move || outline.get().map(|shape| shape.picture(id, now()));
-    let value = move || now().map_or(0, |share| (share * f64::from(STEPS)).round() as u32);
+    let picture = changing::view(move || outline.get().map(|shape| shape.picture(id, now())));
+    let value =
+        changing::value(move || now().map_or(0, |share| (share * f64::from(STEPS)).round() as u32));
     view! {
         <div class="face">
             <p class="face-name">{name}</p>

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::browser::wake::Awake;
+use crate::parts::changing;
 use crate::room::{Command, Room};
 use crate::sound::use_sound;
 use crate::texts;
@@ -24,11 +25,11 @@ pub fn Listen(
             Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
         )
     };
-    let class = move || match hearing() {
+    let class = changing::value(move || match hearing() {
         Hearing::Hears => "do listen hears",
         Hearing::Deaf | Hearing::NoNetwork | Hearing::Starting => "do listen deaf",
         _ => "do listen",
-    };
+    });
     let sound = use_sound();
     let toggle = move |_| {
         let listens = on();
@@ -39,8 +40,8 @@ pub fn Listen(
             sound.begin(visit);
         }
     };
-    let name = move || if on() { words::STOP } else { words::LISTEN };
-    let pressed = move || if on() { "true" } else { "false" };
+    let name = changing::value(move || if on() { words::STOP } else { words::LISTEN });
+    let pressed = changing::value(move || if on() { "true" } else { "false" });
     view! {
         <button type="button" id="listen" class=class aria-pressed=pressed
             disabled=move || hearing() == Hearing::NoRecogniser
@@ -83,7 +84,7 @@ pub fn Voicing(
     let awake = StoredValue::new_local(Awake::keep());
     on_cleanup(move || drop(awake.try_update_value(Option::take)));
     let sound = use_sound();
-    let interim = move || voice.interim.get();
+    let interim = changing::value(move || voice.interim.get());
     let remedy = move || words::remedy(voice.hearing.get());
     let where_to = move || match (voice.hearing.get(), voice.on_device.get()) {
         (Hearing::NoRecogniser, _) => None,
@@ -93,7 +94,7 @@ pub fn Voicing(
     view! {
         <div class="voicing">
             <p class="interim" id="interim" aria-live="off">{interim}</p>
-            {move || remedy().map(|words| view! { <p class="notice" id="deaf" role="status">{words}</p> })}
+            {changing::view(move || remedy().map(|words| view! { <p class="notice" id="deaf" role="status">{words}</p> }))}
             <label class="choice">
                 <input type="checkbox" id="aloud" prop:checked=move || voice.aloud.get()
                     on:change=move |_| voice.set_aloud(!voice.aloud.get_untracked()) />
@@ -104,12 +105,12 @@ pub fn Voicing(
                     on:change=move |_| sound.set_wanted(!sound.wanted.get_untracked()) />
                 <span>{texts::sound::RECORD}</span>
             </label>
-            {move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> })}
-            {move || {
+            {changing::view(move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> }))}
+            {changing::view(move || {
                 let trouble = sound.trouble.get();
                 (!trouble.is_empty()).then(|| view! { <p class="notice" role="status">{trouble}</p> })
-            }}
-            {move || where_to().map(|words| view! { <p class="quiet">{words}</p> })}
+            })}
+            {changing::view(move || where_to().map(|words| view! { <p class="quiet">{words}</p> }))}
         </div>
     }
 }

@@ -4,6 +4,7 @@ use leptos::ev::SubmitEvent;
 use leptos::html::Input;
 use leptos::prelude::*;
 
+use crate::parts::changing;
 use crate::room::{Answer as Told, Phrase, Room};
 use crate::sound::use_sound;
 use crate::texts;
@@ -15,15 +16,15 @@ pub fn Answer(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    let class = move || {
+    let class = changing::value(move || {
         room.answer
             .with(|answer| match (hidden(answer), answer.asks) {
                 (true, _) => "answer none",
                 (false, true) => "answer asks",
                 (false, false) => "answer",
             })
-    };
-    let words = move || {
+    });
+    let words = changing::value(move || {
         room.answer.with(|answer| {
             if hidden(answer) {
                 String::new()
@@ -31,7 +32,7 @@ pub fn Answer(
                 answer.words.clone()
             }
         })
-    };
+    });
     view! { <p class=class id="answer" role="status">{words}</p> }
 }
 
@@ -108,13 +109,13 @@ fn row(room: Room, phrase: Phrase) -> impl IntoView {
         .with(|live| live.session().visit.to_string())
         .unwrap_or_default();
     // once its piece is kept, it can be heard again
-    let again = move || {
+    let again = changing::view(move || {
         let piece = sound.at(&visit, at_ms)?;
         let play = move |_| sound.play(&piece, at_ms);
         Some(view! {
             <button type="button" class="plain" aria-label=texts::sound::hear(&name) on:click=play>"\u{25b6}"</button>
         })
-    };
+    });
     view! {
         <li class="entry heard">
             {heard.map(|heard| view! { <q>{heard}</q> })}

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use leptos::prelude::*;
 
 use crate::browser::clock;
+use crate::parts::changing;
 use crate::sound::use_sound;
 use crate::texts::sound as words;
 
@@ -22,7 +23,7 @@ pub fn Sounds() -> impl IntoView {
         }
         visits
     };
-    let list = move || {
+    let list = changing::view(move || {
         let visits = visits();
         if visits.is_empty() {
             return None;
@@ -45,6 +46,6 @@ pub fn Sounds() -> impl IntoView {
                 <ul class="own">{rows.collect_view()}</ul>
             </section>
         })
-    };
+    });
     view! { {list} }
 }

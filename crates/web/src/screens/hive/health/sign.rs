@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use super::{Say, minded};
 use crate::browser::clock;
+use crate::parts::changing;
 use crate::parts::field::{Choice, Field};
 use crate::texts::health as words;
 
@@ -51,7 +52,7 @@ pub(super) fn NoteSign(
             (tried.get() && told).then(|| words.to_owned())
         })
     };
-    let mind = move || Some(minded(mind::of_sign(sign.get().as_ref()?)));
+    let mind = changing::view(move || Some(minded(mind::of_sign(sign.get().as_ref()?))));
     let write = move |event: SubmitEvent| {
         event.prevent_default();
         tried.set(true);

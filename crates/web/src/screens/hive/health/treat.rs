@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use super::{Say, minded};
 use crate::browser::clock;
+use crate::parts::changing;
 use crate::parts::field::{Choice, Field};
 use crate::texts::health as words;
 
@@ -92,7 +93,7 @@ pub(super) fn NoteTreatment(
             wrong.then(|| words.to_owned())
         })
     };
-    let mind = move || {
+    let mind = changing::view(move || {
         let today = clock::now_here().date();
         let typed = typed.get();
         let given = typed.read(today).ok()?;
@@ -101,7 +102,7 @@ pub(super) fn NoteTreatment(
             Some(mind::of_treatment(&given, &hive.treatments))
         });
         Some(minded(lines?))
-    };
+    });
     let write = move |event: SubmitEvent| {
         event.prevent_default();
         tried.set(true);
