@@ -30,6 +30,9 @@ pub enum AdviceError {
         /// The hive's name.
         hive: String,
     },
+    /// The season model refuses the question; the words are its own.
+    #[error(transparent)]
+    Season(#[from] season::SeasonError),
     /// More ways to close up than can be compared in the time and memory of a phone.
     #[error(
         "so many combs and loose bars can be ordered in too many ways; \

@@ -12,7 +12,7 @@
 //! - [`returning`]: when to come back;
 //! - [`opening`]: weather and cautions;
 //! - [`needs`] and [`carry`]: what a hive needs next and why, and what to carry there;
-//! - [`on_record`]: the colony as the season's model needs it.
+//! - [`on_record`]: the colony as the season's model needs it, [`season_model`]: the model asked about it.
 
 pub mod advise;
 
@@ -33,6 +33,7 @@ pub mod opening;
 pub mod carry;
 pub mod needs;
 pub mod on_record;
+pub mod season_model;
 
 pub mod error;
 

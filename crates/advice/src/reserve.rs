@@ -6,7 +6,7 @@ use comb::Mass;
 use hive::Hive;
 use hive::entry::{Climate, Reserve};
 use jiff::civil::Date;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Full combs that stay on a mild coast with winter forage. Common practice, no source.
 pub const MILD_COAST_COMBS: f64 = 5.0;
@@ -18,7 +18,7 @@ pub const REAL_WINTER_COMBS: f64 = 7.0;
 pub const HARD_WINTER_COMBS: f64 = 8.0;
 
 /// What the season model says must stay, from the weather of the place.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct ModelReserve {
     /// Honey needed.
     #[serde(rename = "kg")]

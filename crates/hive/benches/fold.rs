@@ -144,6 +144,25 @@ fn fold(c: &mut Criterion) {
                 criterion::BatchSize::LargeInput,
             );
         });
+        let told = entries
+            .iter()
+            .rev()
+            .find(|entry| entry.what.kind() == "decided");
+        let target = told.expect("something was decided").id;
+        let mut undo = Entry::clone(last);
+        undo.id = EntryId(Uuid::from_u128(1));
+        undo.what = Known::Undone { target }.into();
+        let undo = std::sync::Arc::new(undo);
+        group.bench_function(format!("take one of the last back of {count}"), |b| {
+            b.iter_batched_ref(
+                || yard.clone(),
+                |yard| yard.add(undo.clone()),
+                criterion::BatchSize::LargeInput,
+            );
+        });
+        group.bench_function(format!("copy a yard of {count}"), |b| {
+            b.iter_with_large_drop(|| yard.clone());
+        });
         let now = last.recorded;
         group.bench_function(format!("check one entry against {count}"), |b| {
             b.iter(|| check(&yard, last, now));

@@ -26,6 +26,7 @@ pub mod visit;
 pub mod order;
 mod resolve;
 
+mod amend;
 mod fold;
 pub mod yard;
 

@@ -186,6 +186,17 @@ impl Timeline {
         self.closings.contains_key(&visit)
     }
 
+    /// Forgets how far the devices of a visit came in it, so that its entries can be ranked again.
+    pub(crate) fn forget_runs(&mut self, visit: EntryId) {
+        let first = (visit, DeviceId(Uuid::nil()), Round::Apiaries);
+        let of_visit = self.runs.range(first..);
+        let of_visit = of_visit.map(|(key, _)| *key);
+        let of_visit: Vec<_> = of_visit.take_while(|(of, ..)| *of == visit).collect();
+        for key in of_visit {
+            self.runs.remove(&key);
+        }
+    }
+
     /// Rule 3.
     fn kept_inside(
         &mut self,

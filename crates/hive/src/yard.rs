@@ -7,6 +7,7 @@ use comb::order::InOrder as _;
 use jiff::Timestamp;
 
 use crate::HiveError;
+use crate::amend::Before;
 use crate::entry::{Entry, What};
 use crate::fault::{Fault, Why};
 use crate::fold::State;
@@ -22,24 +23,27 @@ use crate::resolve::{Resolved, resolve, target_of};
 /// counts once; [`crate::order`] tells in which order they act.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Yard {
-    log: BTreeMap<EntryId, Arc<Entry>>,
+    pub(crate) log: BTreeMap<EntryId, Arc<Entry>>,
     twins: BTreeSet<EntryId>,
-    clocks: BTreeMap<DeviceId, DeviceClock>,
-    timeline: Timeline,
-    resolved: Resolved,
+    pub(crate) clocks: BTreeMap<DeviceId, DeviceClock>,
+    pub(crate) timeline: Timeline,
+    pub(crate) resolved: Resolved,
     /// Entries that act, in order.
-    acts: Vec<Act>,
+    pub(crate) acts: Vec<Act>,
     /// Faults of the journal as a whole, not of one act.
     faults: Vec<Fault>,
-    state: State,
+    pub(crate) state: State,
+    pub(crate) before: Before,
 }
 
 /// One entry that stands, and what it says after corrections.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Act {
-    rank: Rank,
-    entry: Arc<Entry>,
-    corrected: Option<Arc<What>>,
+    pub(crate) rank: Rank,
+    /// Its time by rules 1 and 2 of [`crate::order`].
+    pub(crate) told: Timestamp,
+    pub(crate) entry: Arc<Entry>,
+    pub(crate) corrected: Option<Arc<What>>,
 }
 
 /// Whether an entry acts.
@@ -86,8 +90,8 @@ impl Yard {
         yard
     }
 
-    /// Adds one entry. Cheap when it is the latest in order and takes nothing back, as at the hive;
-    /// otherwise the whole journal is folded again.
+    /// Adds one entry. Cheap when it is the latest in order, or takes back or corrects one of the latest
+    /// visit, as at the hive; otherwise the whole journal is folded again.
     pub fn add(&mut self, entry: impl Into<Arc<Entry>>) {
         let entry = entry.into();
         if self.log.contains_key(&entry.id) {
@@ -97,7 +101,7 @@ impl Yard {
             return;
         }
         self.keep(Arc::clone(&entry));
-        if !self.append(&entry) {
+        if !(self.append(&entry) || self.amend(&entry)) {
             self.refold();
         }
     }
@@ -143,6 +147,7 @@ impl Yard {
             acts: Vec::new(),
             faults: self.faults.clone(),
             state: State::default(),
+            before: Before::default(),
         }
     }
 
@@ -191,9 +196,13 @@ impl Yard {
         }
         let act = Act {
             rank,
+            told: read.time,
             entry: Arc::clone(entry),
             corrected: None,
         };
+        if round == Round::Visits {
+            self.before.remember(self.acts.len(), &self.state);
+        }
         self.state.apply(&act);
         self.acts.push(act);
         true
@@ -209,7 +218,17 @@ impl Yard {
         faults.append(&mut self.resolved.faults);
         self.faults = faults;
         (self.timeline, self.acts) = rank_acts(&self.log, &self.resolved, time_of);
-        self.state = State::of(&self.acts);
+        self.before.forget();
+        self.state = State::default();
+        // what is taken back or put right is mostly of the latest visit
+        let opens = |act: &Act| Round::of(act.what()) == Round::Visits;
+        let latest_visit = self.acts.iter().rposition(opens);
+        for (place, act) in self.acts.iter().enumerate() {
+            if Some(place) == latest_visit {
+                self.before.remember(place, &self.state);
+            }
+            self.state.apply(act);
+        }
     }
 
     fn twin_fault(&self, id: EntryId) -> Fault {
@@ -277,9 +296,11 @@ fn rank_acts(
         .into_iter()
         .map(|(_, entry, corrected)| {
             let what = corrected.as_deref().unwrap_or(&entry.what);
-            let rank = timeline.rank(entry, what, time_of(entry));
+            let told = time_of(entry);
+            let rank = timeline.rank(entry, what, told);
             Act {
                 rank,
+                told,
                 entry: Arc::clone(entry),
                 corrected,
             }

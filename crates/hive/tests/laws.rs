@@ -52,6 +52,18 @@ proptest! {
     }
 
     #[test]
+    fn taking_back_and_putting_right_at_the_hive_gives_what_folding_at_once_gives(
+        words in prop::collection::vec((0..14u8, 0..8usize, -20..40i64), 1..60),
+    ) {
+        let entries = a_day_at_the_hives(&words);
+        let mut in_order = Yard::default();
+        for (nth, entry) in entries.iter().enumerate() {
+            in_order.add(entry.clone());
+            prop_assert_eq!(&in_order, &Yard::fold(entries[..=nth].to_vec()));
+        }
+    }
+
+    #[test]
     fn an_entry_that_comes_twice_counts_once(
         entries in journal(),
         again in prop::collection::vec(any::<prop::sample::Index>(), 0..10),
@@ -177,6 +189,53 @@ proptest! {
             prop_assert_eq!(Entry::parse(&text).expect("its own text"), entry);
         }
     }
+}
+
+/// One device at one hive, visit after visit, which mostly takes back or puts right one of its latest
+/// entries; some are written down late, some by a clock that was set back.
+fn a_day_at_the_hives(words: &[(u8, usize, i64)]) -> Vec<Entry> {
+    let mut journal = Journal::with_bars(6);
+    for (word, back, minutes) in words {
+        journal.later(jiff::SignedDuration::from_mins(*minutes / 8));
+        let seen = |percent: f64| Known::CombSeen {
+            bar: bar(*back as u128 % 6 + 1),
+            contents: capped(Some(percent), None),
+        };
+        let nth_last = journal.entries.len().saturating_sub(1 + back);
+        let target = journal.entries[nth_last].id;
+        match word {
+            0 | 1 => {
+                journal.open_visit();
+            }
+            2 => journal.close_visit(),
+            3..=5 => {
+                journal.say(seen(*minutes as f64 + 20.0));
+            }
+            6 => {
+                let side = hive::entry::End::Left;
+                let (bar, beside) = (bar(*back as u128 % 6 + 1), bar(1));
+                journal.say(Known::BarMoved { bar, beside, side });
+            }
+            7 => {
+                let bar = bar(*back as u128 % 6 + 1);
+                journal.say(Known::CombTaken {
+                    bar,
+                    how: Harvest::Cut,
+                });
+            }
+            8..=10 => {
+                journal.undo(target);
+            }
+            _ => {
+                journal.correct(target, seen(100.0));
+            }
+        }
+        if *minutes > 30 {
+            let late = journal.entries.last_mut().expect("one was written");
+            late.at -= jiff::SignedDuration::from_mins(*minutes);
+        }
+    }
+    journal.entries
 }
 
 fn last_word(entries: &mut Vec<Entry>, target: EntryId, n: u128) -> EntryId {

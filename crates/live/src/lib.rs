@@ -17,7 +17,6 @@ pub mod due;
 // rules that phone and desk share
 pub mod advised;
 pub mod answer;
-pub mod around;
 pub mod closing;
 pub mod marks;
 

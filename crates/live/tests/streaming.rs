@@ -359,6 +359,29 @@ fn all_steps_undone_leave_an_open_visit_with_nothing_in_it() {
 }
 
 #[test]
+fn a_wash_and_a_feed_open_no_end() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    live.set_end(None);
+    for words in [
+        "nineteen degrees",
+        "four mites in three hundred bees",
+        "closed it with full cut full follower",
+        "fed them a litre of one to one",
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        assert!(live.refused().is_none(), "{words}");
+        desk.flush(&mut live, Upto::All);
+    }
+    let hive = desk.yard.hive(HIVE).expect("the hive");
+    assert!(hive.visits[0].ends.is_empty(), "{:?}", hive.visits[0].ends);
+    assert_eq!((hive.washes.len(), hive.feeds.len()), (1, 1));
+    // the order said is of no end that is known, and is kept all the same
+    assert!(hive.notes.iter().any(|note| note.text.contains("cut")));
+}
+
+#[test]
 fn what_somebody_else_corrected_is_left_alone() {
     let mut desk = Desk::new(true);
     let mut live = live_at(&desk);

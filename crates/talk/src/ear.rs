@@ -184,6 +184,11 @@ impl Ear<'_> {
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;
+        // "one cell" on another comb is no echo
+        let here = |n: &Noted| matches!(n.act, Act::QueenCells(_));
+        if !self.acts.iter().any(here) {
+            self.state.cells_added = 0;
+        }
         self.state.review_end = None;
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;

@@ -77,10 +77,11 @@ impl Ear<'_> {
         if hold == Hold::Eggs {
             self.note("eggs seen", Act::EggsSeen, None, words);
             // "didn't see her but there are eggs": of the hive, where the comb in hand is done with
-            let of_her = self
-                .tokens
-                .iter()
-                .any(|t| matches!(&*t.text, "her" | "she"));
+            let of_her = self.tokens.iter().any(|t| t.is("her"))
+                && self
+                    .tokens
+                    .iter()
+                    .any(|t| matches!(&*t.text, "n't" | "not" | "never"));
             if of_her && self.comb().is_some_and(|c| c.decision.is_some()) {
                 return;
             }

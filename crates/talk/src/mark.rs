@@ -176,6 +176,16 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     {
         return (len, Some(make(concept, 0.0, len, None)));
     }
+    // "comb one | half sealed"
+    let named = tokens[at].is("one")
+        && at > 0
+        && matches!(&*tokens[at - 1].text, "comb" | "bar" | "number");
+    let part = tokens
+        .get(at + 1)
+        .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
+    if named && part {
+        return (1, Some(make(Concept::Num, 1.0, 1, None)));
+    }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));
     if let Some((len, meaning)) = phrase

@@ -306,7 +306,10 @@ impl Ear<'_> {
         let which = from > 1
             && self.word(from - 2) == "which"
             && matches!(self.word(from - 1), "is" | "'s" | "was");
+        let to = words.last().map_or(0, |m| m.to);
+        let ends = matches!(self.word(to), "" | "," | "." | "i" | "number");
         (that || which)
+            && ends
             && self.state.hand.len() == 1
             && self
                 .comb()

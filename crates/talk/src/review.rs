@@ -98,9 +98,13 @@ impl Reading<'_, '_> {
             if let Some((used, mut combs)) = self.called(marks, at) {
                 self.names.append(&mut combs);
                 let last = marks[at + used - 1].to;
-                if self.ear.word(last) == "yes" {
-                    self.settle(Said::Take, at);
-                } else if std::mem::take(&mut self.not) {
+                if let Some(said) = self.one_word(last) {
+                    self.settle(said, at);
+                    // the word is the verdict, whatever else it may be
+                    at += used + usize::from(marks.get(at + used).is_some_and(|m| m.from == last));
+                    continue;
+                }
+                if std::mem::take(&mut self.not) {
                     self.settle(Said::Leave, at);
                 } else if self.again {
                     let said = match self.told.last() {
@@ -189,6 +193,7 @@ impl Reading<'_, '_> {
                 | C::Stop
                 | C::That
                 | C::Settled
+                | C::Total
                 | C::Word
                 | C::AfterAll
                 | C::OpenEnd,
@@ -215,8 +220,10 @@ impl Reading<'_, '_> {
         match marks.get(at)?.concept {
             c if c.is_held() => self.by_content(marks, at),
             C::FillFull | C::FillPart | C::FillLight => self.by_fill(&marks[at]),
+            C::Rest => self.untold().map(|combs| (1, combs)),
+            C::Other => self.other_few(marks, at),
             C::Ord => self.by_order(marks, at),
-            C::Bar | C::Number => {
+            C::Bar | C::Comb | C::Number => {
                 let comb = self.ear.bar_index(whole(marks.get(at + 1)?)?)?;
                 Some((2, vec![comb]))
             }
@@ -226,6 +233,44 @@ impl Reading<'_, '_> {
                 .or_else(|| self.all_of_end(marks, at)),
             _ => None,
         }
+    }
+
+    /// Combs of which nothing was decided yet, in this phrase neither.
+    fn untold(&self) -> Option<Vec<usize>> {
+        let combs = &self.ear.state.visit.combs;
+        let told = |c: &usize| self.told.iter().any(|t| t.combs.contains(c));
+        let open: Vec<usize> = (0..combs.len())
+            .filter(|&c| combs[c].decision.is_none())
+            .filter(|c| !told(c))
+            .collect();
+        let any = !open.is_empty() && (self.ear.state.reviewing || !self.told.is_empty());
+        any.then_some(open)
+    }
+
+    /// "the other three": as many as are left.
+    fn other_few(&self, marks: &[Mark], at: usize) -> Option<(usize, Vec<usize>)> {
+        let few = marks.get(at + 1).and_then(whole)? as usize;
+        let other = self.ear.said(&marks[at], "other") && marks[at + 1].from == marks[at].to;
+        let open = self.untold().filter(|open| other && open.len() == few)?;
+        Some((2, open))
+    }
+
+    /// "comb one in, comb two out": the verdict of one word right after the name.
+    fn one_word(&self, at: usize) -> Option<Said> {
+        let ear = self.ear;
+        let said = match ear.word(at) {
+            "yes" => return Some(Said::Take),
+            "in" | "back" | "down" => Said::Leave,
+            "out" | "off" => Said::Take,
+            _ => return None,
+        };
+        let next = ear.word(at + 1);
+        let ends = matches!(
+            next,
+            "" | "and" | "," | "." | "bar" | "comb" | "number" | "but"
+        ) || crate::numbers::is_number_word(next)
+            || crate::numbers::ordinal(next).is_some();
+        ends.then_some(said)
     }
 
     /// "the brood stays", once combs are called up again: all that hold it.

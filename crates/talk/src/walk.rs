@@ -314,7 +314,11 @@ impl Ear<'_> {
                 && !c.holds.contains(&Hold::WorkerBrood)
                 && !c.holds.contains(&Hold::DroneBrood)
         });
-        if then && content && nest && decided && self.here() > 0 {
+        // "then the brood": after a comb whose faces were told
+        let told = self.word(0) == "then"
+            && self.tokens.len() <= 4
+            && self.comb().is_some_and(|c| c.this.is_some());
+        if then && content && nest && (decided || told) && self.here() > 0 {
             self.meet("then", &[None], marks);
             return;
         }

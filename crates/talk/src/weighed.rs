@@ -217,6 +217,18 @@ impl Ear<'_> {
             }
             if let Some((used, kg)) = self.told_weight(marks, at, last_unit) {
                 last_unit = kg.1;
+                // "two point three the twenty"
+                let after = marks
+                    .get(at + used)
+                    .filter(|n| of.is_none() && self.word(n.from.wrapping_sub(1)) == "the");
+                let named = after
+                    .and_then(|n| self.bar_index(whole(n)?))
+                    .filter(|&c| self.state.visit.combs[c].decision == Some(Decision::Take));
+                if let Some(comb) = named {
+                    told.push((Of::Combs(vec![comb]), kg, marks[at]));
+                    at += used + 1;
+                    continue;
+                }
                 told.push((of.take()?, kg, marks[at]));
                 at += used;
                 continue;

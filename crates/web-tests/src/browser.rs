@@ -257,6 +257,19 @@ impl Browser {
         self.client.find(Locator::Css(css)).await?.text().await
     }
 
+    /// The text of the file that a button offers to save.
+    pub async fn saved_by(&self, button: &str) -> String {
+        let keep = "window.saved = null; const make = URL.createObjectURL;\
+            URL.createObjectURL = (blob) => { window.saved = blob; return make.call(URL, blob); };";
+        self.script(keep).await;
+        self.click(button).await;
+        let read = "const done = arguments[arguments.length - 1]; const wait = setInterval(() => {\
+            if (window.saved) { clearInterval(wait); window.saved.text().then(done); } }, 20);";
+        let text = self.client.execute_async(read, vec![]).await;
+        let text = text.expect("the script runs");
+        text.as_str().expect("a text").to_owned()
+    }
+
     /// Runs a script in the page.
     pub async fn script(&self, script: &str) -> Value {
         self.client

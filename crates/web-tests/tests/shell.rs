@@ -136,18 +136,7 @@ async fn what_was_exported_is_taken_in_elsewhere() {
         browser.open(&stage.at("/records")).await;
         write_note(&browser, "five bars set back").await;
         browser.see("#count", "1 entry").await;
-        let keep = "const make = URL.createObjectURL;\
-            URL.createObjectURL = (blob) => { window.saved = blob; return make.call(URL, blob); };";
-        browser.script(keep).await;
-        browser.click("#export").await;
-        let read = "const done = arguments[arguments.length - 1]; const wait = setInterval(() => {\
-            if (window.saved) { clearInterval(wait); window.saved.text().then(done); } }, 20);";
-        let text = browser
-            .client
-            .execute_async(read, vec![])
-            .await
-            .expect("the script runs");
-        let text = text.as_str().expect("a text").to_owned();
+        let text = browser.saved_by("#export").await;
         let folder = tempfile::tempdir().expect("a folder");
         let file = folder.path().join("journal.jsonl");
         std::fs::write(&file, &text).expect("written");

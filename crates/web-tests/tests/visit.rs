@@ -358,6 +358,56 @@ async fn a_deaf_recogniser_says_so_and_comes_back() {
     .await;
 }
 
+#[tokio::test(flavor = "multi_thread")]
+async fn what_is_measured_and_fed_is_told_by_taps() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click(".measures summary").await;
+        browser
+            .see(".measures", "Take a comb in hand to note its weight")
+            .await;
+        browser.click("#note-air").await;
+        browser.see("#phrases", "20").await;
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click("[aria-label='Weight: more']").await;
+        browser.see(".measures output", "2.1 kg").await;
+        browser.click("#note-weight").await;
+        browser.see(".decided", "2.1 kg").await;
+        for _ in 0..3 {
+            browser.click("[aria-label='Mites: more']").await;
+        }
+        browser.click("#note-wash").await;
+        browser.click("#note-cells").await;
+        browser.click("#undo").await;
+        browser.click("#note-feed").await;
+        browser.whole_picture("visit-measures-390").await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        assert_eq!(
+            web_tests::axe::violations(&browser).await,
+            Vec::<String>::new()
+        );
+        kept(&browser).await;
+        browser.click("#stop").await;
+        browser.see("h1", "Closing up").await;
+        let hive = arrived(&mut stage, &browser).await;
+        let wash = hive.washes.last().expect("a wash");
+        assert_eq!((wash.mites, wash.bees), (3, 300));
+        let fed = hive.feeds.last().expect("a feed");
+        assert_eq!((fed.food.as_str(), fed.litres), ("1:1 syrup", Some(1.0)));
+        let visit = hive.visits.last().expect("a visit");
+        let celsius = visit
+            .weather
+            .temperature_c
+            .map(comb::Temperature::to_celsius);
+        assert_eq!(celsius, Some(20.0));
+        assert_eq!(hive.queen_cells.len(), 0, "taken back");
+        browser.end().await;
+    })
+    .await;
+}
+
 /// Targets under 64 px in height or width, and anything that sticks out to the side.
 const TOO_SMALL: &str = "const seen = (e) => e.getClientRects().length > 0 && !e.matches('.skip');\
     const target = (e) => (e.closest('label') ?? e).getBoundingClientRect();\

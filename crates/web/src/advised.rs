@@ -4,6 +4,7 @@
 use advice::AdviceError;
 use advice::advise::{Advice, Surroundings, advise, climate_of};
 use advice::closing_plan::AtHand;
+use advice::reserve::ModelReserve;
 use advice::returning::Ahead;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
@@ -12,17 +13,15 @@ use paper::HiveSection;
 
 use crate::preferences::DaysAhead;
 
-/// Advice on a hive of this yard; `on` is now, or the moment at which the yard stands.
-///
-/// # Errors
-/// [`AdviceError`] when the row on record makes no closing-up problem that can be asked.
-pub fn advice_on(
+/// What advice needs to know beside the hive; `on` is now, or the moment at which the yard stands.
+pub fn around(
     yard: &Yard,
     hive: &Hive,
     days: &DaysAhead,
+    model: Option<ModelReserve>,
     on: &ZonedDateTime,
-) -> Result<Advice, AdviceError> {
-    let around = Surroundings {
+) -> Surroundings {
+    Surroundings {
         ahead: Ahead {
             today: on.date(),
             now: on.timestamp(),
@@ -31,12 +30,25 @@ pub fn advice_on(
             suitable_days: days.good_from(on.date()),
         },
         climate: climate_of(yard, hive),
-        season_model: None,
+        season_model: model,
         legal_moisture: None,
         at_hand: AtHand::default(),
         withheld_by_others: health::withheld::from_others(hive, yard.hives()),
-    };
-    advise(hive, yard.hives(), &around)
+    }
+}
+
+/// Advice on a hive of this yard.
+///
+/// # Errors
+/// [`AdviceError`] when the row on record makes no closing-up problem that can be asked.
+pub fn advice_on(
+    yard: &Yard,
+    hive: &Hive,
+    days: &DaysAhead,
+    model: Option<ModelReserve>,
+    on: &ZonedDateTime,
+) -> Result<Advice, AdviceError> {
+    advise(hive, yard.hives(), &around(yard, hive, days, model, on))
 }
 
 /// The hive's section with what the advice says of each comb.

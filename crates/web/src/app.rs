@@ -8,6 +8,7 @@ use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
+use crate::reserves::Reserves;
 use crate::room::Rooms;
 use crate::route::Route;
 use crate::sound::Sound;
@@ -21,6 +22,7 @@ pub fn App() -> impl IntoView {
     let journal = Journal::open();
     let place = Place::of_address_line();
     provide_context(journal);
+    provide_context(Reserves::keep_reckoning(journal, place));
     provide_context(Rooms::new(journal));
     let voice = Voice::new();
     provide_context(voice);

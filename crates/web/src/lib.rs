@@ -6,7 +6,8 @@
 //! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
 //! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
 //! (a visit that goes on), [`voice`] and [`sound`] (heard, spoken, recorded), [`preferences`]
-//! (settled on this device), [`advised`] (the rules, asked for),
+//! (settled on this device), [`advised`] (the rules, asked for), [`reserves`] and [`weather`]
+//! (what the season model says must stay),
 //! [`texts`] (every English word), [`browser`] (what the browser gives). All of it compiles on any
 //! target, so that it is checked and its logic tested without a browser; it only runs in one.
 
@@ -25,7 +26,9 @@ pub mod parts;
 pub mod advised;
 pub mod journal;
 pub mod preferences;
+pub mod reserves;
 pub mod room;
+pub mod weather;
 
 pub mod sound;
 pub mod voice;

@@ -5,14 +5,15 @@ mod assumed;
 use std::path::{Path, PathBuf};
 
 use advice::advise::climate_of;
-use advice::on_record::{Told, bees_held, colony_on_record, forage_guess, means, spring};
+use advice::on_record::{bees_held, forage_guess, means, spring};
 use advice::reserve::ModelReserve;
+use advice::season_model::{ModelAsk, full_comb};
 use comb::Mass;
 use hive::{ApiaryId, Hive, Yard};
 use jiff::civil::Date;
 use season::calibrate::{Calibration, Weighing};
 use season::draw;
-use season::report::{Ask, FullComb, Report, report};
+use season::report::{Ask, Report, report};
 use season::reserve::Question;
 use season::weather::{YearOfMonths, read_csv};
 use season::{Forecast, Place, Series, Setting, Source, Years};
@@ -74,11 +75,7 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
     let comb = scales.ordinary_comb();
     let ask = Ask {
         question,
-        comb: FullComb {
-            kg: comb,
-            low_kg: comb * 0.85,
-            high_kg: comb * 1.15,
-        },
+        comb: full_comb(comb),
         take_kg: comb * args.take,
         bees_held: bees_held(hive),
         outlook_days: 365,
@@ -196,11 +193,6 @@ fn forage(
     kind.forage(place.latitude)
 }
 
-/// Runs behind the reserve that stands in advice: enough for a figure to half a kilogram, and quick.
-const RUNS_FOR_ADVICE: usize = 400;
-/// In how many of the years the colony must live.
-const SURE: f64 = 0.95;
-
 /// What the season model says must stay, where the weather of the hive's place is kept and its colony
 /// can be told from the record; else nothing, and the rule of thumb stands alone.
 pub(crate) fn model_reserve(
@@ -209,40 +201,15 @@ pub(crate) fn model_reserve(
     hive: &Hive,
     from: Date,
 ) -> Result<Option<ModelReserve>, Failure> {
-    let Some(apiary) = hive.apiary.and_then(|a| yard.apiary(a)) else {
+    let Some(ask) = ModelAsk::of(yard, hive, from) else {
         return Ok(None);
     };
-    let Some(there) = apiary.place else {
-        return Ok(None);
-    };
-    let Some(series) = kept_weather(folder, apiary.id)? else {
-        return Ok(None);
-    };
-    let place = Place::new(there.latitude, there.altitude_m)?;
-    let years = place.years(&Source::Daily(series), 1)?;
-    let scales = advice::stores::Scales::of(hive, yard.hives());
-    let Ok((colony, _)) = colony_on_record(hive, &scales, &Told::default()) else {
-        return Ok(None);
-    };
-    let setting = Setting {
-        place,
-        years: &years,
-        forage: forage_guess(climate_of(yard, hive)).forage(place.latitude),
-        warmer_k: 0.0,
-        forecast: None,
-        calibration: Calibration::default(),
-    };
-    let until = spring(from, place.latitude);
-    let mut question = Question::new(from, until);
-    (question.sure, question.runs) = (SURE, RUNS_FOR_ADVICE);
-    // a colony that the model cannot run (no brood, no bees) leaves the rule of thumb alone
-    let needed = season::reserve::reserve(&setting, &colony, &question).ok();
-    let mass = needed.and_then(|reserve| reserve.needed_kg);
-    Ok(mass.map(|mass| ModelReserve {
-        mass,
-        sure: SURE,
-        until,
-    }))
+    let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
+    let weather = apiary.map(|apiary| kept_weather(folder, apiary.id));
+    match weather.transpose()?.flatten() {
+        Some(weather) => Ok(ask.answer(&weather)?),
+        None => Ok(None),
+    }
 }
 
 /// A weather file that the model can use: its text, and what is doubtful in it.

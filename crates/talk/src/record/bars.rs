@@ -66,7 +66,7 @@ pub(super) fn resolve(
     })
 }
 
-/// The ends opened, in order. An end that was not said is told by the caller, or by numbers that
+/// The ends opened, in order; none while no comb was met and no end told. An end that was not said is told by the caller, or by numbers that
 /// begin nearer to one end.
 fn ends(visit: &Visit, hive: &Hive, told: Option<End>) -> Result<Vec<End>, RecordError> {
     let said = |end: act::End| match end {
@@ -90,7 +90,8 @@ fn ends(visit: &Visit, hive: &Hive, told: Option<End>) -> Result<Vec<End>, Recor
             .or_else(|| nearer_end(visit, hive, index));
         match known {
             Some(end) => ends.push(end),
-            None if visit.combs.is_empty() => ends.push(End::Left),
+            // a wash or a feed opens no end
+            None if visit.combs.is_empty() => {}
             None => {
                 return Err(RecordError::EndNotSaid {
                     hive: hive.name.clone(),

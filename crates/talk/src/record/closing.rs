@@ -12,9 +12,16 @@ impl Writing<'_> {
     /// The order said, the row if it can be told, and the end of the visit.
     pub(super) fn closing(&mut self, visit: &Visit, told: &Resolved) {
         let phrase = self.transcript.last(|act, _| matches!(act, Act::Closed(_)));
-        let end = told.ends[told.ends.len() - 1];
-        if let Some(phrase) = phrase.filter(|_| !visit.closing.is_empty()) {
-            let end = self.end_closed(phrase).unwrap_or(end);
+        let phrase = phrase.filter(|_| !visit.closing.is_empty());
+        let end = phrase.and_then(|phrase| self.end_closed(phrase));
+        let end = end.or(told.ends.last().copied());
+        if let (Some(phrase), None) = (phrase, end) {
+            // an order is of an end; the words must not be lost for that
+            let order: Vec<&str> = visit.closing.iter().map(|word| word.word()).collect();
+            let text = format!("closed in this order: {}", order.join(", "));
+            self.write(Some(phrase), Known::Note { text });
+        }
+        if let (Some(phrase), Some(end)) = (phrase, end) {
             let order: Vec<ClosingWord> = visit.closing.iter().map(|w| word(*w)).collect();
             let row = row_said(self.hive, visit, told, end, &order);
             self.write(Some(phrase), Known::ClosingSaid { end, order });

@@ -79,9 +79,20 @@ impl Kept {
     ) -> Result<Vec<Arc<Entry>>, JournalError> {
         let tx = self.db.begin(For::Writing)?;
         match self.write(&tx, sayings, beside).await {
-            Ok((entries, upto)) => {
+            Ok(Batch {
+                entries,
+                upto,
+                before,
+                judged,
+            }) => {
                 tx.finish().await?;
                 self.journal.yard.update(|yard| {
+                    // what the batch was judged by holds most of it, unless another tab's entries were
+                    // folded meanwhile
+                    if Arc::ptr_eq(yard, &before) {
+                        *yard = judged;
+                    }
+                    drop(before);
                     let yard = Arc::make_mut(yard);
                     for entry in &entries {
                         yard.add(Arc::clone(entry));
@@ -102,7 +113,7 @@ impl Kept {
         tx: &Tx,
         sayings: Vec<Saying>,
         beside: Option<Beside>,
-    ) -> Result<(Vec<Arc<Entry>>, u64), JournalError> {
+    ) -> Result<Batch, JournalError> {
         if let Some(beside) = beside {
             beside.put(tx).await?;
         }
@@ -114,9 +125,10 @@ impl Kept {
         let end = tx.end_of(device.id).await?;
         let (seq, mut prev) =
             end.map_or((0, Hash::ORIGIN), |row| (row.record.seq, row.record.hash));
-        let mut yard = self.journal.yard.get_untracked();
+        let before = self.journal.yard.get_untracked();
+        let mut judged = Arc::clone(&before);
         // a clock that was set back must not stop the record: it goes on from the last entry
-        let now = yard
+        let now = before
             .last_recorded(device.id)
             .map_or(clock::now(), |last| last.max(clock::now()));
         let mut pen = Pen::new(device.id, seq + 1, device.by, clock::zone());
@@ -124,23 +136,35 @@ impl Kept {
         let last = sayings.len().saturating_sub(1);
         for (nth, saying) in sayings.into_iter().enumerate() {
             let entry = written(&mut pen, saying, now)?;
-            hive::check::check(&yard, &entry, now)?;
+            hive::check::check(&judged, &entry, now)?;
             let (record, entry) = Record::written(&entry, prev)?;
             prev = record.hash;
             upto = tx.add(&Row::new(record, true)).await?;
             let entry = Arc::new(entry);
             if nth < last {
                 // the next one of the batch is judged with this one there, on a copy of the yard
-                next(&mut yard, &entry);
+                Arc::make_mut(&mut judged).add(Arc::clone(&entry));
             }
             entries.push(entry);
         }
-        Ok((entries, upto))
+        Ok(Batch {
+            entries,
+            upto,
+            before,
+            judged,
+        })
     }
 }
 
-fn next(yard: &mut Arc<Yard>, entry: &Arc<Entry>) {
-    Arc::make_mut(yard).add(Arc::clone(entry));
+/// A batch as it was written.
+struct Batch {
+    entries: Vec<Arc<Entry>>,
+    /// The place of the last.
+    upto: u64,
+    /// The yard without it.
+    before: Arc<Yard>,
+    /// The yard with all of it but the last entry.
+    judged: Arc<Yard>,
 }
 
 fn written(pen: &mut Pen, saying: Saying, now: Timestamp) -> Result<Entry, JournalError> {

@@ -46,6 +46,11 @@ impl Place {
         self.route.get()
     }
 
+    /// The screen shown, for who must not be told when it changes.
+    pub fn route_untracked(self) -> Route {
+        self.route.get_untracked()
+    }
+
     /// Whether the app has moved since the page was loaded.
     pub fn has_moved(self) -> bool {
         self.moved.get_untracked()

@@ -11,9 +11,10 @@ mod shown;
 use std::sync::Arc;
 use std::time::Duration;
 
+use advice::advise::Surroundings;
 use advice::stores::Scales;
 use hive::entry::End;
-use hive::{HiveId, Yard};
+use hive::{Hive, HiveId, Yard};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 use live::answer::Offer;
@@ -22,9 +23,12 @@ use live::{Did, Live, Session, Step, Told};
 use talk::Tap;
 use wasm_bindgen_futures::spawn_local;
 
+use crate::advised::around;
 use crate::browser::nap::Nap;
 use crate::browser::{clock, locks};
 use crate::journal::{Journal, Saying};
+use crate::preferences::DaysAhead;
+use crate::reserves::{Reserves, use_reserves};
 use crate::texts;
 
 pub use command::{Command, Part};
@@ -83,6 +87,8 @@ pub struct Room {
     saver: StoredValue<keeping::Saver, LocalStorage>,
     left: StoredValue<Nap, LocalStorage>,
     weighed: StoredValue<Option<Weighed>>,
+    days: RwSignal<DaysAhead>,
+    reserves: Reserves,
 }
 
 /// After so long, what holds a visit up is another tab. Common practice, no source.
@@ -148,6 +154,8 @@ impl Room {
             saver: StoredValue::new_local(keeping::Saver::default()),
             left: StoredValue::new_local(Nap::default()),
             weighed: StoredValue::new(None),
+            days: expect_context(),
+            reserves: use_reserves(),
         };
         keeping::keep_when_hidden(room);
         // two tabs that write down one visit would not know of each other's steps
@@ -392,13 +400,20 @@ impl Room {
         })
     }
 
+    /// What advice needs to know beside the hive, as it is known now.
+    pub fn around(self, yard: &Yard, hive: &Hive) -> Surroundings {
+        let model = self.reserves.of_untracked(self.hive);
+        let days = self.days.get_untracked();
+        around(yard, hive, &days, model, &clock::now_here())
+    }
+
     /// Computes what is shown.
     fn refresh(self) {
         let yard = self.journal().yard.get_untracked();
         let shown = self.live.with_untracked(|live| {
             let live = live.as_ref()?;
             let hive = live.hive();
-            let around = live::around::usual(&yard, hive, clock::today(), clock::now());
+            let around = self.around(&yard, hive);
             let advice = advice::advise::running(hive, &self.scales(&yard, live), &around);
             Some(Arc::new(Shown::of(live, advice, &clock::time_zone())))
         });

@@ -19,6 +19,7 @@ use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
 use crate::preferences::DaysAhead;
+use crate::reserves::{Reserves, use_reserves};
 use crate::route::Route;
 use crate::texts;
 
@@ -43,10 +44,11 @@ type CardOf = Result<Card, (String, hive::HiveId, AdviceError)>;
 pub fn Apiary() -> impl IntoView {
     let journal = use_journal();
     let days = expect_context::<RwSignal<DaysAhead>>();
+    let reserves = use_reserves();
     let cards = Memo::new(move |_| {
         let now = clock::now_here();
         let days = days.get();
-        journal.yard.with(|yard| cards(yard, &days, &now))
+        journal.yard.with(|yard| cards(yard, &days, reserves, &now))
     });
     let faults = changing::view(move || {
         let count = journal
@@ -89,11 +91,13 @@ pub fn Apiary() -> impl IntoView {
     view! { <Screen title=texts::screen(Route::Apiary)>{content}</Screen> }
 }
 
-fn cards(yard: &Yard, days: &DaysAhead, now: &ZonedDateTime) -> Vec<CardOf> {
+fn cards(yard: &Yard, days: &DaysAhead, reserves: Reserves, now: &ZonedDateTime) -> Vec<CardOf> {
     let mut cards: Vec<CardOf> = yard
         .living_hives()
         .into_iter()
-        .map(|hive| card(yard, hive, days, now).map_err(|why| (hive.name.clone(), hive.id, why)))
+        .map(|hive| {
+            card(yard, hive, days, reserves, now).map_err(|why| (hive.name.clone(), hive.id, why))
+        })
         .collect();
     let place = |card: &CardOf| {
         card.as_ref()
@@ -108,9 +112,10 @@ fn card(
     yard: &Yard,
     hive: &Hive,
     days: &DaysAhead,
+    reserves: Reserves,
     now: &ZonedDateTime,
 ) -> Result<Card, AdviceError> {
-    let advice = advice_on(yard, hive, days, now)?;
+    let advice = advice_on(yard, hive, days, reserves.of(hive.id), now)?;
     Ok(Card {
         needs: needs(yard, hive, &advice, now),
         next: next(hive, &advice, now, &texts::days::day),

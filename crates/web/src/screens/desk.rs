@@ -1,6 +1,6 @@
 //! The screens that nobody needs at an open hive. They are a part of the module of their own, fetched
 //! when the first of them is opened (without a network, from what the service worker keeps), so that
-//! the app is there sooner. A new screen for the desk is one more line in [`show`] and in
+//! the app is there sooner. A new screen for the desk is one more line in `show` and in
 //! [`crate::app`].
 
 use leptos::prelude::*;

@@ -17,6 +17,7 @@ use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
 use crate::preferences::{DaysAhead, Units};
+use crate::reserves::use_reserves;
 use crate::route::Route;
 use crate::texts;
 use crate::texts::hive as words;
@@ -63,12 +64,14 @@ fn OneHive(hive: HiveId) -> impl IntoView {
     let journal = use_journal();
     let days = expect_context::<RwSignal<DaysAhead>>();
     let units = expect_context::<RwSignal<Units>>();
+    let reserves = use_reserves();
     let advice = Memo::new(move |_| -> Option<Result<Advice, String>> {
         let now = clock::now_here();
         let days = days.get();
         journal.yard.with(|yard| {
             let hive = yard.hive(hive)?;
-            Some(advice_on(yard, hive, &days, &now).map_err(|why| why.to_string()))
+            let model = reserves.of(hive.id);
+            Some(advice_on(yard, hive, &days, model, &now).map_err(|why| why.to_string()))
         })
     });
     // a day chosen in the list of visits moves the slider

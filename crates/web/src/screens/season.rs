@@ -128,7 +128,7 @@ fn OfHive(hive: HiveId) -> impl IntoView {
                     &yard,
                     hive,
                     there,
-                    kept,
+                    kept.0.as_ref(),
                     (sure / 100.0, take),
                     clock::today(),
                 )

@@ -5,6 +5,7 @@ pub mod comb;
 pub mod count;
 pub mod face;
 pub mod listen;
+pub mod measures;
 pub mod phrases;
 pub mod safety;
 pub mod sounds;
@@ -170,6 +171,7 @@ fn Work(
             {hand}
             <phrases::Field room />
             <listen::Voicing room />
+            <measures::Measures room />
             {more}
             <button type="button" id="stop" class="wide" on:click=stop>{words::STOP}</button>
             <phrases::Phrases room />

@@ -70,6 +70,16 @@ pub const CAPPED: &str = "of it capped";
 pub const SOON: &str = "open now, likely ripe in two weeks";
 /// What must stay.
 pub const RESERVE: &str = "Must stay";
+/// The season model's word beside it.
+pub const MODEL: &str = "The season model asks for";
+/// Its figures, and the rule of thumb beside it.
+pub fn model(mass: &str, combs: &str, sure: f64, until: Date, thumb: &str) -> String {
+    format!(
+        "{mass} ({combs}) to live to {} in {sure:.0} of 100 years of this place's weather; the rule of \
+         thumb is {thumb} (common practice, no source)",
+        days::day_and_year(until)
+    )
+}
 /// One comb.
 pub const ORDINARY: &str = "An ordinary full comb here";
 /// Not counted.

@@ -177,5 +177,12 @@ pub fn assumed(assumed: &Assumed) -> String {
 pub const FORAGE_GUESSED: &str = "The forage calendar is a first guess for this kind of place.";
 /// The height is not told.
 pub const OWN_HEIGHT: &str = "The weather was measured at the yard's own height.";
+/// The button that saves the figures.
+pub const SAVE: &str = "Save all figures as a file (JSON)";
+/// The file's name.
+pub fn file_name(hive: &str, from: Date) -> String {
+    let hive = hive.to_lowercase().replace(char::is_whitespace, "-");
+    format!("season-{hive}-{from}.json")
+}
 /// What to know of these figures.
 pub const MIND: &str = "Mind";

@@ -142,6 +142,14 @@ pub fn less(side: &str) -> String {
 pub fn more(side: &str) -> String {
     format!("{side}: one eighth more")
 }
+/// The button that turns a figure down.
+pub fn turn_down(figure: &str) -> String {
+    format!("{figure}: less")
+}
+/// The button that turns it up.
+pub fn turn_up(figure: &str) -> String {
+    format!("{figure}: more")
+}
 /// Legend of what the comb holds.
 pub const HOLDS: &str = "On it";
 /// What a comb may hold, in the order shown.
@@ -183,6 +191,49 @@ pub const TURN_MORE: &str = "end for end";
 pub const CAME_OFF: &str = "Came off";
 /// Under it.
 pub const CAME_OFF_MORE: &str = "broke, taken";
+/// Figures by taps.
+pub const MEASURES: &str = "Weigh, measure, count, feed";
+/// The button that notes what was set.
+pub const NOTE_IT: &str = "Note it";
+/// Weight.
+pub const WEIGHT: &str = "Weight";
+/// Of which comb.
+pub const OF_COMB_IN_HAND: &str = "of the comb in hand";
+/// No comb in hand.
+pub const WEIGHT_NEEDS_COMB: &str = "Take a comb in hand to note its weight.";
+/// Air.
+pub const AIR: &str = "Air temperature";
+/// Degrees.
+pub fn temperature(celsius: i32, fahrenheit: bool) -> String {
+    if fahrenheit {
+        format!("{:.0} \u{b0}F", f64::from(celsius) * 1.8 + 32.0)
+    } else {
+        format!("{celsius} \u{b0}C")
+    }
+}
+/// Queen cells.
+pub const QUEEN_CELLS: &str = "Queen cells";
+/// Mites in the wash.
+pub const MITES: &str = "Mites";
+/// Bees in the wash.
+pub const BEES: &str = "Bees in the sample";
+/// The wash.
+pub const WASH: &str = "the mite wash";
+/// Feed.
+pub const FED: &str = "Feed given";
+/// Kinds of feed as the talk knows them, and whether each is told in litres.
+pub const FEEDS: [(usize, &str, bool); 4] = [
+    (0, "1:1 syrup", true),
+    (1, "2:1 syrup", true),
+    (2, "fondant", false),
+    (3, "dry sugar", false),
+];
+/// Litres.
+pub const LITRES: &str = "Litres";
+/// An amount of syrup.
+pub fn litres(litres: f64) -> String {
+    format!("{litres:.1} l")
+}
 /// The next comb.
 pub const NEXT: &str = "Next comb";
 /// Which one that is.

@@ -27,7 +27,7 @@ pub fn Done(
         room.shown.track();
         room.with(|live| {
             let hive = &live.hive_with_history();
-            let around = live::around::usual(&yard, hive, clock::today(), clock::now());
+            let around = room.around(&yard, hive);
             let others = yard.hives().filter(|other| other.id != hive.id);
             advise(hive, others.chain([hive]), &around).ok()
         })

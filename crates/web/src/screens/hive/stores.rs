@@ -50,7 +50,7 @@ fn Account(advice: Advice, units: Units) -> impl IntoView {
         Standing::Short => words::SHORT,
     };
     let reserve = &account.reserve;
-    let rows = [
+    let mut rows = vec![
         (
             words::THERE,
             format!(
@@ -75,7 +75,19 @@ fn Account(advice: Advice, units: Units) -> impl IntoView {
         ),
         (words::ORDINARY, mass(account.ordinary_comb)),
     ];
-    let rows = rows.map(|(name, figure)| view! { <div><dt>{name}</dt><dd>{figure}</dd></div> });
+    if let Some(model) = &reserve.season_model {
+        let asked = words::model(
+            &mass(model.mass),
+            &Combs(model.mass / account.ordinary_comb).to_string(),
+            model.sure * 100.0,
+            model.until,
+            &Combs(reserve.rule_of_thumb_combs).to_string(),
+        );
+        rows.insert(4, (words::MODEL, asked));
+    }
+    let rows = rows
+        .into_iter()
+        .map(|(name, figure)| view! { <div><dt>{name}</dt><dd>{figure}</dd></div> });
     let unseen = (!account.not_looked_at.is_empty())
         .then(|| view! { <p>{words::not_looked_at(&ranges(&account.not_looked_at))}</p> });
     let zone = clock::time_zone();

@@ -7,6 +7,8 @@ use season::report::Report;
 use season::swarm::Pressure;
 
 use super::reckoning::Reckoned;
+use crate::browser::files;
+use crate::parts::notice::Outcome;
 use crate::preferences::Units;
 use crate::texts;
 use crate::texts::season as words;
@@ -15,13 +17,18 @@ use crate::texts::season as words;
 #[component]
 pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>().get_untracked();
-    let Reckoned {
-        report,
-        assumed,
-        weather_made_up,
-        height_told,
-    } = reckoned;
-    let question = report.reserve.question;
+    let question = reckoned.season.report.reserve.question;
+    let mut said: Vec<String> = reckoned.season.assumed.iter().map(words::assumed).collect();
+    if reckoned.weather_made_up {
+        said.push(words::WEATHER_MADE_UP.to_owned());
+    }
+    said.push(words::FORAGE_GUESSED.to_owned());
+    if !reckoned.height_told {
+        said.push(words::OWN_HEIGHT.to_owned());
+    }
+    let file = reckoned.file(&said);
+    let name = words::file_name(&reckoned.hive, question.from);
+    let report = reckoned.season.report;
     let needed = report.reserve.needed_kg;
     let pictures = [
         (
@@ -35,14 +42,16 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
     let pictures = pictures.map(|(name, svg)| {
         view! { <h3>{name}</h3> <div class="chart" role="region" tabindex="0" aria-label=name inner_html=svg></div> }
     });
-    let mut said: Vec<String> = assumed.iter().map(words::assumed).collect();
-    if weather_made_up {
-        said.push(words::WEATHER_MADE_UP.to_owned());
-    }
-    said.push(words::FORAGE_GUESSED.to_owned());
-    if !height_told {
-        said.push(words::OWN_HEIGHT.to_owned());
-    }
+    let outcome = RwSignal::new(String::new());
+    let save = move |_| {
+        let saved = files::save(&name, "application/json", &file);
+        outcome.set(
+            saved
+                .err()
+                .map(|why| crate::browser::words(&why))
+                .unwrap_or_default(),
+        );
+    };
     let list = |lines: Vec<String>| {
         let lines = lines
             .into_iter()
@@ -61,6 +70,8 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
             {list(said)}
             <h3>{words::MIND}</h3>
             {list(report.words.clone())}
+            <button type="button" class="quiet-button" id="save-season" on:click=save>{words::SAVE}</button>
+            <Outcome words=outcome />
         </section>
     }
 }

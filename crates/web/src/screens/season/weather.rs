@@ -7,23 +7,20 @@ use season::weather::read_csv;
 use season::{Series, Years};
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::{files, storage};
+use crate::browser::files;
 use crate::parts::notice::Outcome;
+use crate::reserves::use_reserves;
 use crate::texts::season as words;
+use crate::weather;
 
 /// What is kept of a place's weather.
 #[derive(Clone)]
 pub(super) struct Kept(pub(super) Option<Series>);
 
-fn name_of(apiary: ApiaryId) -> String {
-    format!("weather-{apiary}")
-}
-
 impl Kept {
     /// As kept; nothing where none is, or what is cannot be read.
     pub(super) fn of(apiary: ApiaryId) -> Self {
-        let text = storage::get(&name_of(apiary));
-        Self(text.and_then(|text| read_csv(&text).ok().map(|read| read.series)))
+        Self(weather::text(apiary).and_then(|text| weather::series(&text)))
     }
 }
 
@@ -37,6 +34,7 @@ pub(super) fn Weather(
 ) -> impl IntoView {
     let field = NodeRef::<Input>::new();
     let outcome = RwSignal::new(String::new());
+    let reserves = use_reserves();
     let state = move || {
         kept.with(|Kept(series)| match series {
             Some(series) => match series.days() {
@@ -68,8 +66,8 @@ pub(super) fn Weather(
                 });
             match read {
                 Ok(read) => {
-                    storage::set(&name_of(apiary), &text);
-                    let held = storage::get(&name_of(apiary)).is_some_and(|held| held == text);
+                    let held = weather::keep(apiary, &text);
+                    reserves.reckon_soon();
                     let doubts: Vec<String> = read.doubts.iter().map(ToString::to_string).collect();
                     outcome.set(if held {
                         doubts.join("; ")
