@@ -250,6 +250,7 @@ impl Live {
             Did::Arranged { .. } | Did::Over => Heard::default(),
         };
         let changed = matches!(step.did, Did::Arranged { .. } | Did::Over)
+            || heard.noted
             || *self.transcript.visit() != visit
             || self.transcript.in_hand() != hand;
         self.told.push(Told { heard, changed });

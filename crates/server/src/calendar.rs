@@ -126,7 +126,12 @@ pub fn addresses(plain_port: u16, key: &str) -> Vec<String> {
         .collect()
 }
 
+/// The address of the feed for this machine's own programs, under the app's address here.
+pub fn here(app: &str) -> String {
+    format!("{}{PATH}", app.trim_end_matches('/'))
+}
+
 /// The address of the feed under an address of the app, which ends in a stroke.
 pub fn address(app: &str, key: &str) -> String {
-    format!("{}{PATH}?key={key}", app.trim_end_matches('/'))
+    format!("{}?key={key}", here(app))
 }

@@ -64,6 +64,7 @@ mod stand;
 mod wash;
 mod weather;
 mod weighed;
+mod worth_noting;
 
 pub use act::{Act, Noted, Rule};
 pub use ask::{Advice, Question};

@@ -28,6 +28,8 @@ pub struct Heard {
     pub question: Option<Question>,
     /// What must be asked back, because it changes a decision; one short sentence.
     pub ask: Option<String>,
+    /// Whether the phrase is kept whole as a note: it tells of disease or treatment.
+    pub noted: bool,
 }
 
 /// Listens to one visit.
@@ -113,6 +115,7 @@ impl Listener {
             ask: self.doubt(&acts),
             acts,
             question: None,
+            noted: false,
         }
     }
 

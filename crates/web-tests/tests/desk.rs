@@ -355,3 +355,85 @@ async fn days_that_suit_move_the_returns() {
     })
     .await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_treatment_and_a_sign_are_noted_with_their_cautions_and_end() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/hive")).await;
+        browser
+            .client
+            .find(fantoccini::Locator::LinkText("Banksia"))
+            .await
+            .expect("it is listed")
+            .click()
+            .await
+            .expect("it can be tapped");
+        browser.see("h1", "Banksia").await;
+        browser.see("main", "No treatment is on").await;
+
+        browser.click("#note-treatment summary").await;
+        browser.click("#note-treatment button").await;
+        browser.see("#treat-product-told", "Name the product").await;
+        browser.write_into("#treat-product", "Acme Oxalic").await;
+        browser.write_into("#treat-active", "oxalic acid").await;
+        // what must be minded stands there before anything is written
+        browser.see("#note-treatment", "Acids burn skin").await;
+        browser.see("#note-treatment", "was not copied in").await;
+        browser.click("#treat-label-days").await;
+        browser.click("#note-treatment button").await;
+        browser
+            .see("#treat-days-told", "A whole number of days")
+            .await;
+        browser.write_into("#treat-days", "14").await;
+        browser.whole_picture("hive-treatment-390").await;
+        assert_eq!(
+            web_tests::axe::violations(&browser).await,
+            Vec::<String>::new()
+        );
+        assert!(told(&stage, "treatment_begun").is_empty());
+        browser.click("#note-treatment button").await;
+        browser
+            .see("#health-told", "withheld while Acme Oxalic is in the hive")
+            .await;
+        browser.see("#link-state", "With the server").await;
+        let begun = &told(&stage, "treatment_begun")[0]["what"];
+        assert_eq!(begun["withholding"], json!({ "says": "days", "days": 14 }));
+        assert_eq!(begun.get("batch"), None, "not said");
+
+        browser.click("#note-sign summary").await;
+        browser.write_into("#sign-condition", "AFB").await;
+        browser.see("#note-sign", "Move nothing off the site").await;
+        browser.write_into("#sign-bar", "999").await;
+        browser.click("#note-sign button").await;
+        browser.see("#sign-bar-told", "no such bar").await;
+        browser.write_into("#sign-bar", "14").await;
+        browser.click("#note-sign button").await;
+        browser.see("#health-told", "move no combs, report").await;
+        browser.whole_picture("hive-health-390").await;
+
+        // the strips come out, the suspicion was wrong
+        browser.see("main", "Acme Oxalic comes out").await;
+        browser.click("form.line button.quiet-button").await;
+        browser.see("#health-told", "withheld through").await;
+        browser.click("form.line button.quiet-button").await;
+        browser.see("main", "say why it no longer stands").await;
+        browser
+            .write_into("form.line input[id^='end-']", "the laboratory found none")
+            .await;
+        browser.click("form.line button.quiet-button").await;
+        browser.see("#link-state", "With the server").await;
+        browser.see("#health-told", "withheld through").await;
+        let cleared = told(&stage, "sign_cleared");
+        assert_eq!(
+            cleared[0]["what"]["why"],
+            json!("the laboratory found none")
+        );
+        assert_eq!(told(&stage, "treatment_ended").len(), 1);
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}

@@ -9,7 +9,7 @@ use web_tests::stage::Stage;
 
 /// Compressed bytes that may be fetched before the first screen is there; BENCHMARKS.md tells how many
 /// they are.
-const LIMIT: u64 = 750_000;
+const LIMIT: u64 = 775_000;
 
 /// Screens that are a part of their own, and their headings.
 const LATER: [(&str, &str); 7] = [

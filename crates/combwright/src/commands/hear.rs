@@ -43,6 +43,9 @@ fn tell(context: &Context, transcript: &Transcript) -> Result<(), Failure> {
     for line in heard_lines(visit) {
         out::folded(&line.0, &line.1);
     }
+    for note in transcript.notes() {
+        out::folded("Note: ", note);
+    }
     out::line("");
     out::line("Nothing is recorded; --into HIVE records it.");
     Ok(())

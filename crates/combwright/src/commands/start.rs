@@ -174,6 +174,10 @@ impl Started<'_> {
         if !server::embedded::has_app() {
             out::line("The app itself was left out of this build: see the page.");
         }
+        out::line(format!(
+            "Due:     {}, for a calendar program; `combwright paper feed`",
+            server::calendar::here(&welcome.here)
+        ));
         out::line("Ctrl-C stops it.");
     }
 }

@@ -362,3 +362,30 @@ fn jars_of_a_withheld_hive_are_refused_unless_the_keeper_says_so() {
     desk.does(&["health", "undo"]);
     desk.does(&[&jars[..], &first].concat());
 }
+
+#[test]
+fn what_is_said_of_disease_and_treatment_at_the_hive_is_kept_as_a_note() {
+    let desk = ripe();
+    let spoken = "left end open\nbar 4 full capped both sides leave it\n\
+        put in two strips of Acme\nsaw chalkbrood on four\nbar 5 leave it\ntook the strips out\n";
+    let file = desk.file("health.txt", spoken);
+    let file = file.to_str().expect("a path");
+    let heard = says(&desk, &["hear", file]);
+    assert!(heard.contains("Note: saw chalkbrood on four"), "{heard}");
+    desk.does(&["hear", file, "--into", "Ironbark"]);
+    let hive = desk.json(&["show", "Ironbark"]);
+    let notes: Vec<&str> = hive["notes"]
+        .as_array()
+        .expect("notes")
+        .iter()
+        .filter_map(|note| note["text"].as_str())
+        .collect();
+    assert_eq!(
+        notes,
+        [
+            "put in two strips of Acme",
+            "saw chalkbrood on four",
+            "took the strips out"
+        ]
+    );
+}

@@ -96,6 +96,49 @@ impl Drop for Running {
     }
 }
 
+/// What is due reaches calendar programs: read by a parser that is not ours, over HTTP.
+#[test]
+fn the_calendar_is_handed_out_as_it_stands() {
+    use icalendar::{Calendar, CalendarComponent, Component as _};
+    let desk = Desk::at_wattle_bend();
+    let running = Running::start(desk.path(), &["--no-browser"]);
+    let due = || {
+        let (head, body) = running.get("/calendar.ics");
+        assert!(head.starts_with("HTTP/1.1 200"), "{head}");
+        assert!(head.contains("text/calendar; charset=utf-8"), "{head}");
+        let read: Calendar = body.parse().expect("icalendar reads it");
+        let events = read
+            .components
+            .iter()
+            .filter_map(CalendarComponent::as_event);
+        events
+            .filter_map(|event| event.get_summary().map(str::to_owned))
+            .collect::<Vec<_>>()
+    };
+    let before = due();
+    assert!(
+        before.iter().any(|s| s.contains("come back for honey")),
+        "{before:?}"
+    );
+    // what the command line records meanwhile is there at the next question
+    desk.does(&[
+        "health",
+        "treat",
+        "Banksia",
+        "Acme Strips",
+        "--withhold",
+        "14",
+        "--out-by",
+        "2099-01-01",
+    ]);
+    let after = due();
+    assert_eq!(after.len(), before.len() + 1, "{after:?}");
+    assert!(
+        after.contains(&"Banksia: take Acme Strips out".to_owned()),
+        "{after:?}"
+    );
+}
+
 #[test]
 fn wattle_bend_comes_into_an_empty_journal_and_is_still_there_after_a_restart() {
     let desk = Desk::empty();

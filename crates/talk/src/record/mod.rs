@@ -22,6 +22,7 @@ use crate::ask::{Advice, Question};
 use crate::listener::{Heard, Listener};
 use crate::tap::Tap;
 use crate::visit::{Comb, Visit};
+use crate::worth_noting::worth_noting;
 
 /// What was said, phrase by phrase, and what was understood of it.
 #[derive(Debug, Clone, Default)]
@@ -49,10 +50,12 @@ impl Transcript {
         transcript
     }
 
-    /// Hears one more phrase. Phrases that said nothing about the hive are not kept.
+    /// Hears one more phrase. Phrases that said nothing about the hive are not kept; what is told of
+    /// disease and treatments is, as a note.
     pub fn hear(&mut self, phrase: &str) -> Heard {
-        let heard = self.listener.hear(phrase);
-        if !heard.acts.is_empty() {
+        let mut heard = self.listener.hear(phrase);
+        heard.noted = heard.question.is_none() && worth_noting(phrase);
+        if !heard.acts.is_empty() || heard.noted {
             let words = Some(phrase.trim().to_owned());
             self.phrases.push((words, heard.clone()));
         }
@@ -71,6 +74,12 @@ impl Transcript {
     /// How many phrases and taps said something about the hive.
     pub fn len(&self) -> usize {
         self.phrases.len()
+    }
+
+    /// What is kept whole as a note, in order.
+    pub fn notes(&self) -> impl Iterator<Item = &str> {
+        let noted = self.phrases.iter().filter(|(_, heard)| heard.noted);
+        noted.filter_map(|(words, _)| words.as_deref())
     }
 
     /// The comb in hand, by the order met; the last of them where several are.
@@ -220,6 +229,7 @@ pub fn record(
         writing.comb(index, comb, told.bars[index], &seen[index], near);
     }
     writing.counts(visit, &told.bars);
+    writing.notes();
     writing.closing(visit, &told);
     if let Some(matching) = &told.matching {
         writing.matched(matching);
@@ -426,6 +436,18 @@ impl Writing<'_> {
                     mass_kg: None,
                 },
             );
+        }
+    }
+
+    /// What tells of disease and treatments, as it was said.
+    fn notes(&mut self) {
+        let phrases = self.transcript.phrases.iter().enumerate();
+        let noted = phrases.filter(|(_, (_, heard))| heard.noted);
+        let noted: Vec<(usize, String)> = noted
+            .filter_map(|(at, (words, _))| Some((at, words.clone()?)))
+            .collect();
+        for (at, text) in noted {
+            self.write(Some(at), Known::Note { text });
         }
     }
 

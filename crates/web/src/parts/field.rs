@@ -27,6 +27,12 @@ pub fn Field(
     /// The keyboard that a phone shows.
     #[prop(default = "text")]
     inputmode: &'static str,
+    /// What is typed there: text, or a date.
+    #[prop(default = "text")]
+    kind: &'static str,
+    /// The id of a list of words to choose from.
+    #[prop(optional)]
+    list: Option<&'static str>,
 ) -> impl IntoView {
     let told = format!("{id}-told");
     let describes = told.clone();
@@ -47,7 +53,7 @@ pub fn Field(
         <div class="field">
             <label for=id>{move || label.get()}</label>
             <div class="field-line">
-                <input id=id inputmode=inputmode autocomplete="off" prop:value=value
+                <input id=id type=kind list=list inputmode=inputmode autocomplete="off" prop:value=value
                     aria-describedby=describes aria-invalid=wrong
                     on:input=move |event| value.set(event_target_value(&event)) />
                 {unit.map(|unit| view! { <span class="unit">{move || unit.get()}</span> })}

@@ -10,6 +10,8 @@ use paper::HiveSection;
 use talk::act::{Decision, Fill, Hold};
 use talk::understood::understood;
 
+use crate::texts;
+
 /// Phrases shown, the latest first.
 const PHRASES: usize = 30;
 
@@ -164,7 +166,11 @@ fn phrases(live: &Live) -> Vec<Phrase> {
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
             asked: told.heard.question.is_some(),
-            understood: understood(&told.heard.acts).join(", "),
+            understood: understood(&told.heard.acts)
+                .into_iter()
+                .chain(told.heard.noted.then(|| texts::visit::NOTED.to_owned()))
+                .collect::<Vec<_>>()
+                .join(", "),
         })
         .collect()
 }

@@ -1,6 +1,7 @@
 //! One hive: its section through time, the life of each comb, stores, visits, queen, changes.
 
 mod change;
+mod health;
 mod life;
 mod past;
 mod stores;
@@ -23,6 +24,7 @@ use crate::texts;
 use crate::texts::hive as words;
 
 use change::Change;
+use health::Health;
 use past::{Notes, QueenAndHealth, Visits};
 use stores::Stores;
 use through_time::ThroughTime;
@@ -108,6 +110,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
         <ThroughTime hive shown advice />
         <Stores hive advice />
         <Visits hive shown />
+        <Health hive />
         <QueenAndHealth hive />
         <Notes hive />
         <section>

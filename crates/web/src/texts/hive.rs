@@ -131,8 +131,8 @@ pub fn visit(seen: usize, taken: usize, by: &str) -> String {
 pub const STILL_OPEN: &str = "not closed";
 /// Looks at the hive on that day.
 pub const SHOW_DAY: &str = "Show that day";
-/// Queen and health.
-pub const QUEEN: &str = "Queen and health";
+/// Queen, mites, feed.
+pub const QUEEN: &str = "Queen, mites, feed";
 /// Nothing of it.
 pub const NO_QUEEN: &str = "No queen, cell, wash or feed is noted yet.";
 /// The queen was seen.

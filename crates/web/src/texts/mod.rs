@@ -8,6 +8,7 @@ pub mod apiary;
 pub mod closing_up;
 pub mod days;
 pub mod empty;
+pub mod health;
 pub mod hive;
 pub mod honey_house;
 pub mod new_hive;

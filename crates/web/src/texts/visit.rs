@@ -252,6 +252,8 @@ pub const PHRASE: &str = "Say or type";
 pub const PHRASE_EXAMPLE: &str = "two thirds capped this side";
 /// Its button.
 pub const ENTER: &str = "Enter";
+/// Of a phrase kept whole.
+pub const NOTED: &str = "kept as a note; enter treatments and signs on the hive's screen";
 /// Heading of what was heard.
 pub const HEARD: &str = "Heard and understood";
 /// A phrase that asked the program.

@@ -100,7 +100,6 @@ pub(super) fn QueenAndHealth(
         <section>
             <h2>{words::QUEEN}</h2>
             {list}
-            <p class="hint">{words::HEALTH_HINT}</p>
         </section>
     }
 }

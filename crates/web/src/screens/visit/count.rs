@@ -1,9 +1,11 @@
 //! The running count, always in sight.
 
+use advice::opening::Weight;
 use leptos::prelude::*;
 
 use crate::parts::changing;
 use crate::room::Room;
+use crate::texts;
 use crate::texts::visit as words;
 
 /// The count.
@@ -13,10 +15,18 @@ pub fn RunningCount(
     room: Room,
 ) -> impl IntoView {
     let advice = super::part(room, |shown| {
-        (shown.advice.count.clone(), shown.advice.may_take.clone())
+        let stops = shown.advice.cautions.iter();
+        let stops = stops.filter(|caution| caution.weight == Weight::Stop);
+        let stops: Vec<String> = stops.map(|c| texts::sentence(&c.text)).collect();
+        let advice = &shown.advice;
+        (advice.count.clone(), advice.may_take.clone(), stops)
     });
     let figures = changing::view(move || {
-        let (count, may_take) = advice.get()?;
+        let (count, may_take, stops) = advice.get()?;
+        let stops = stops
+            .into_iter()
+            .map(|stop| view! { <p class="wrong">{stop}</p> });
+        let stops = stops.collect_view();
         let figure = |value: String, name: &'static str| {
             view! { <li><b>{value}</b> <span>{name}</span></li> }
         };
@@ -30,6 +40,7 @@ pub fn RunningCount(
                 {figure(words::stores(&count), words::STORES)}
             </ul>
             <p class="may-take">{words::may_take(&may_take)}</p>
+            {stops}
         })
     });
     view! { <div class="running-count" id="running-count">{figures}</div> }
