@@ -7,7 +7,7 @@
 //!
 //! Start with [`Kept::of`], then [`record::plan`]. One file a thing done: [`pail`], [`lot`],
 //! [`mod@reading`], [`blend`], [`jars`], [`money`]; [`trace`] follows honey both ways, [`withheld`] says
-//! what speaks against a hive's honey, [`undo`] takes back.
+//! what speaks against a hive's honey.
 
 pub mod day;
 pub mod kept;
@@ -24,7 +24,6 @@ pub mod reading;
 
 pub mod page;
 pub mod trace;
-pub mod undo;
 pub mod withheld;
 
 pub mod error;

@@ -58,3 +58,42 @@ async fn every_screen_obeys_the_rules_in_every_look() {
         .await
         .expect("it takes too long");
 }
+
+/// A visit that goes on and its closing, which lead on from where they were left at each opening.
+#[tokio::test(flavor = "multi_thread")]
+async fn an_open_visit_obeys_the_rules_in_every_look() {
+    let test = async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        wattle_bend::bring(&browser, &stage).await;
+        browser.open(&stage.at("/visit")).await;
+        let first = "const done = arguments[arguments.length - 1];\
+            const wait = setInterval(() => {\
+              const link = document.querySelector('ul.rows a.row');\
+              if (link) { clearInterval(wait); done(link.getAttribute('href')); } }, 20);";
+        let visit = browser.client.execute_async(first, vec![]).await;
+        let visit = visit.expect("the script runs");
+        let visit = visit.as_str().expect("an address").to_owned();
+        browser.open(&stage.at(&visit)).await;
+        browser.click("#end-right").await;
+        for words in ["next one two thirds capped both sides", "a note to nobody"] {
+            browser.type_into("#phrase", words).await;
+            browser.type_into("#phrase", "\u{e007}").await;
+        }
+        browser.see("#in-hand", "Bar").await;
+        let mut broken = Vec::new();
+        let unfold = "for (const one of document.querySelectorAll('details')) one.open = true";
+        for (name, path) in [
+            ("visit-open", visit.clone()),
+            ("closing-open", visit.replace("/visit", "/closing-up")),
+        ] {
+            broken.extend(faults_in_every_look(&browser, name, &stage.at(&path), unfold).await);
+        }
+        assert_eq!(browser.complaints().await, Vec::<String>::new());
+        assert!(broken.is_empty(), "{}", broken.join("\n"));
+        browser.end().await;
+    };
+    tokio::time::timeout(Duration::from_mins(6), test)
+        .await
+        .expect("it takes too long");
+}

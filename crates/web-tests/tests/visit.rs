@@ -67,6 +67,17 @@ async fn speak(browser: &Browser, words: &str) {
     panic!("it does not listen, {words:?} is lost");
 }
 
+/// Waits until a script says so.
+async fn comes_true(browser: &Browser, script: &str) {
+    for _ in 0..200 {
+        if browser.script(script).await == json!(true) {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("it does not come true: {script}");
+}
+
 async fn kept(browser: &Browser) {
     browser.see("#keeping", "Kept on this device").await;
 }
@@ -186,7 +197,14 @@ async fn a_visit_spoken_without_a_server_survives_a_killed_tab_and_closes() {
         kept(&browser).await;
         // the sound up to here is kept, and stands beside the words
         browser.click("#listen").await;
-        browser.find("#phrases button[aria-label*='set it aside']").await;
+        let again = "#phrases button[aria-label*='set it aside']";
+        browser.find(again).await;
+        let count = "const play = HTMLMediaElement.prototype.play;\
+            HTMLMediaElement.prototype.play = function () {\
+              return play.call(this).then(() => { window.played = this.duration > 0; }); };";
+        browser.script(count).await;
+        browser.click(again).await;
+        comes_true(&browser, "return window.played === true").await;
         // the tab is killed, without a word to the page
         let client = &browser.client;
         let second = client.new_window(true).await.expect("a tab").handle;
@@ -232,11 +250,22 @@ async fn a_visit_spoken_without_a_server_survives_a_killed_tab_and_closes() {
         browser.find("#closed").await;
         kept(&browser).await;
         browser.picture("closing-done-390").await;
+        let calendar = browser.saved_by("#save-return").await;
+        for line in ["BEGIN:VCALENDAR", "BEGIN:VEVENT", "DTSTART;VALUE=DATE:", "END:VCALENDAR"] {
+            assert!(calendar.contains(line), "{calendar}");
+        }
         let hive = arrived(&mut stage, &browser).await;
         assert_spoken(&hive);
         assert!(hive.open_visit().is_none(), "the visit is over");
         let cut = [20, 19].map(|n| hive.place_of(yard::bar(n)));
         assert!(cut.iter().all(Option::is_some), "cut bars are set back");
+        // the sound of both halves is one visit's, and goes when its keeper says so
+        browser.open(&stage.at("/visit")).await;
+        browser.click(".own-piece button").await;
+        comes_true(&browser, "return document.querySelector('#sounds') === null").await;
+        browser.reload().await;
+        browser.find("ul.rows").await;
+        comes_true(&browser, "return document.querySelector('#sounds') === null").await;
         browser.end().await;
     })
     .await;

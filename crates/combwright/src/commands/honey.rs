@@ -7,14 +7,15 @@ mod reckon;
 mod stock;
 mod trace;
 
-use ::house::{Kept, undo};
+use ::house::Kept;
 use hive::Yard;
+use hive::undo::Scope;
 use serde_json::json;
 
 use super::Context;
+use super::taking_back::{self, Way};
 use crate::failure::Failure;
 use crate::honey_args::{HoneyArgs, HoneyCommand};
-use crate::journal::{Open, Saying};
 use crate::out;
 use crate::surroundings::local_day;
 
@@ -52,43 +53,12 @@ pub(crate) async fn house(context: &Context) -> Result<(Yard, Kept), Failure> {
     Ok((yard, kept))
 }
 
-/// Which way.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
-    Undo,
-    Redo,
-}
-
 async fn take_back(context: &Context, count: usize, way: Way) -> Result<(), Failure> {
-    let open = Open::to_write(&context.folder).await?;
-    let now = context.now().timestamp();
-    let (yard, told) = open
-        .write(|desk| {
-            let known = match way {
-                Way::Undo => undo::take_back(desk.yard(), count)?,
-                Way::Redo => undo::bring_back(desk.yard(), count)?,
-            };
-            let told: Vec<String> = known
-                .iter()
-                .filter_map(|what| undo::target_words(desk.yard(), what))
-                .collect();
-            for what in known {
-                desk.say(Saying::of_yard(now, what), &context.writer)?;
-            }
-            Ok(told)
-        })
-        .await?;
+    let (yard, told) = taking_back::take_back(context, Scope::HoneyHouse, count, way).await?;
     if context.json {
         return out::json(&json!({ "entries": told }));
     }
-    let verb = if way == Way::Undo {
-        "Taken back"
-    } else {
-        "Standing again"
-    };
-    for words in told {
-        out::folded(&format!("{verb}: "), &words);
-    }
+    taking_back::tell(way, &told);
     stock::mind(&Kept::of(&yard, &local_day));
     Ok(())
 }

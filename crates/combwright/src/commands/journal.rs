@@ -10,6 +10,7 @@ use serde_json::json;
 use store::{Joined, Progress};
 
 use super::Context;
+use super::taking_back::{self, Way};
 use crate::args::{JournalArgs, JournalCommand};
 use crate::failure::Failure;
 use crate::journal::{Open, Saying, file_in, hive_named};
@@ -107,46 +108,14 @@ fn describe(yard: &Yard, entry: &Entry) -> String {
     paper::told::what(yard, &entry.what, &honey::lots::told::event)
 }
 
-/// Which way.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
-    Undo,
-    Redo,
-}
-
 async fn undo(context: &Context, hive: &str, count: usize, way: Way) -> Result<(), Failure> {
-    let open = Open::to_write(&context.folder).await?;
-    let yard = open.yard().await?;
+    let yard = context.yard().await?;
     let hive = hive_named(&yard, hive)?;
-    let scope = Scope::Hive(hive.id);
-    let known = match way {
-        Way::Undo => hive::undo_last(&yard, scope, count)?,
-        Way::Redo => hive::redo_last(&yard, scope, count)?,
-    };
-    let now = context.now().timestamp();
-    let told: Vec<String> = known
-        .iter()
-        .filter_map(|what| match what {
-            Known::Undone { target } => yard.entry(*target).map(|e| describe(&yard, e)),
-            _ => None,
-        })
-        .collect();
-    let sayings = known
-        .into_iter()
-        .map(|what| Saying::of_hive(hive.id, now, what))
-        .collect();
-    open.record(sayings, &context.writer).await?;
+    let (_, told) = taking_back::take_back(context, Scope::Hive(hive.id), count, way).await?;
     if context.json {
         return out::json(&json!({ "hive": hive.name, "entries": told }));
     }
-    let verb = if way == Way::Undo {
-        "Taken back"
-    } else {
-        "Standing again"
-    };
-    for words in told {
-        out::folded(&format!("{verb}: "), &words);
-    }
+    taking_back::tell(way, &told);
     Ok(())
 }
 

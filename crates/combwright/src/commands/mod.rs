@@ -10,6 +10,7 @@ pub(crate) mod paper;
 pub(crate) mod season;
 pub(crate) mod show;
 pub(crate) mod start;
+pub(crate) mod taking_back;
 pub(crate) mod tour;
 pub(crate) mod yard;
 

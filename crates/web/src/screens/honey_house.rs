@@ -11,6 +11,7 @@ mod lots;
 mod mistakes;
 mod pails;
 mod seller;
+mod tile;
 mod trace;
 mod withheld;
 

@@ -13,6 +13,7 @@ use leptos::prelude::*;
 
 use super::ask::{Form, Kind, Wrong, ask};
 use super::desk::{Desk, Make};
+use super::tile::tile;
 use super::{day, next_lot};
 use crate::preferences::Units;
 use crate::texts::honey_house as words;
@@ -69,25 +70,8 @@ fn one(lot: &Lot, units: Units, chosen: Chosen) -> AnyView {
         units.weighed(lot.mass()),
         words::moisture(lot.moisture_pct)
     );
-    let (mine, key) = (name.clone(), name.clone());
-    let turn = move |event| {
-        let on = event_target_checked(&event);
-        chosen.update(|chosen| {
-            if on {
-                chosen.insert(key.clone());
-            } else {
-                chosen.remove(&key);
-            }
-        });
-    };
-    view! {
-        <label class="tile">
-            <input type="checkbox" name="blend" value=name.clone() on:change=turn
-                prop:checked=move || chosen.with(|chosen| chosen.contains(&mine)) />
-            <span>{words::lot(&name)} <small>{holds}</small></span>
-        </label>
-    }
-    .into_any()
+    let words = words::lot(&name);
+    tile("blend", name, words, holds, chosen)
 }
 
 fn form(desk: Desk, name: String, chosen: Chosen) -> AnyView {

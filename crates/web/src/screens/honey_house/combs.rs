@@ -11,6 +11,7 @@ use leptos::prelude::*;
 
 use super::ask::{Form, Kind, ask};
 use super::desk::{Desk, Make};
+use super::tile::tile;
 use super::{day, free_name};
 use crate::texts::honey_house as words;
 
@@ -60,26 +61,13 @@ fn next_pail(house: &House) -> String {
 }
 
 fn one(taking: &Taking, chosen: Chosen) -> AnyView {
-    let comb = taking.comb;
-    let turn = move |event| {
-        let on = event_target_checked(&event);
-        chosen.update(|chosen| {
-            if on {
-                chosen.insert(comb);
-            } else {
-                chosen.remove(&comb);
-            }
-        });
-    };
-    let came = words::came(taking.on, taking.how);
-    view! {
-        <label class="tile">
-            <input type="checkbox" id=format!("comb-{comb}") on:change=turn
-                prop:checked=move || chosen.with(|chosen| chosen.contains(&comb)) />
-            <span>{words::comb(&taking.hive, &taking.bar.to_string())} <small>{came}</small></span>
-        </label>
-    }
-    .into_any()
+    tile(
+        "comb",
+        taking.comb,
+        words::comb(&taking.hive, &taking.bar.to_string()),
+        words::came(taking.on, taking.how),
+        chosen,
+    )
 }
 
 fn form(desk: Desk, name: String, chosen: Chosen) -> AnyView {

@@ -12,6 +12,7 @@ use leptos::prelude::*;
 
 use super::ask::{Form, Kind, ask, choices};
 use super::desk::{Desk, Make};
+use super::tile::tile;
 use super::{day, next_lot};
 use crate::preferences::Units;
 use crate::texts::honey_house as words;
@@ -73,25 +74,8 @@ pub(super) fn held(house: &House, pail: &PailId) -> String {
 fn one(house: &House, pail: &Pail, units: Units, chosen: Chosen) -> AnyView {
     let name = pail.pail.to_string();
     let mass = pail.comb_mass().map(|mass| units.weighed(mass));
-    let (mine, key) = (name.clone(), name.clone());
-    let turn = move |event| {
-        let on = event_target_checked(&event);
-        chosen.update(|chosen| {
-            if on {
-                chosen.insert(key.clone());
-            } else {
-                chosen.remove(&key);
-            }
-        });
-    };
-    view! {
-        <label class="tile">
-            <input type="checkbox" name="pail" value=name.clone() on:change=turn
-                prop:checked=move || chosen.with(|chosen| chosen.contains(&mine)) />
-            <span>{words::pail(&name, mass.as_deref())} <small>{held(house, &pail.pail)}</small></span>
-        </label>
-    }
-    .into_any()
+    let words = words::pail(&name, mass.as_deref());
+    tile("pail", name, words, held(house, &pail.pail), chosen)
 }
 
 fn form(desk: Desk, name: String, country: Option<String>, chosen: Chosen) -> AnyView {
