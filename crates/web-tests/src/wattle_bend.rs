@@ -1,5 +1,6 @@
-//! The invented yard Wattle Bend as its season ends on 20 November 2026, as the command line exports
-//! it: `combwright yard demo --on 2026-11-20T17:00`, then `combwright journal export`.
+//! The invented yard Wattle Bend as its season ends on 20 November 2026: its hives and visits in a file
+//! that the command line exported, without a place and with nothing done in the honey house, so that tests
+//! see both told; [`bottled`] tells the latter.
 
 use std::path::{Path, PathBuf};
 

@@ -3,8 +3,8 @@
 
 use std::time::Duration;
 
-use web_tests::browser::{Browser, PHONE};
-use web_tests::looks::faults_in_every_look;
+use web_tests::browser::{Browser, DESK, PHONE};
+use web_tests::looks::{LOOKS, faults, faults_in_every_look, put_on};
 use web_tests::stage::Stage;
 use web_tests::{home, wattle_bend};
 
@@ -76,18 +76,32 @@ async fn an_open_visit_obeys_the_rules_in_every_look() {
         let visit = visit.as_str().expect("an address").to_owned();
         browser.open(&stage.at(&visit)).await;
         browser.click("#end-right").await;
-        for words in ["next one two thirds capped both sides", "a note to nobody"] {
-            browser.type_into("#phrase", words).await;
-            browser.type_into("#phrase", "\u{e007}").await;
-        }
+        browser
+            .type_into("#phrase", "next one two thirds capped both sides")
+            .await;
+        browser.type_into("#phrase", "\u{e007}").await;
         browser.see("#in-hand", "Bar").await;
+        browser.see("#keeping", "Kept on this device").await;
         let mut broken = Vec::new();
         let unfold = "for (const one of document.querySelectorAll('details')) one.open = true";
-        for (name, path) in [
-            ("visit-open", visit.clone()),
-            ("closing-open", visit.replace("/visit", "/closing-up")),
+        for (name, path, there) in [
+            ("visit-open", visit.clone(), "#take"),
+            (
+                "closing-open",
+                visit.replace("/visit", "/closing-up"),
+                "#step",
+            ),
         ] {
-            broken.extend(faults_in_every_look(&browser, name, &stage.at(&path), unfold).await);
+            for (look, light, print) in LOOKS {
+                put_on(&browser, light, print).await;
+                for (size, wide) in [(PHONE, "390"), (DESK, "1280")] {
+                    browser.resize(size).await;
+                    browser.open(&stage.at(&path)).await;
+                    browser.find(there).await;
+                    browser.script(unfold).await;
+                    broken.extend(faults(&browser, &format!("{name}-{look}-{wide}")).await);
+                }
+            }
         }
         assert_eq!(browser.complaints().await, Vec::<String>::new());
         assert!(broken.is_empty(), "{}", broken.join("\n"));
