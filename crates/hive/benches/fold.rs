@@ -144,18 +144,21 @@ fn fold(c: &mut Criterion) {
                 criterion::BatchSize::LargeInput,
             );
         });
-        let told = entries
+        // a visit breaks off at a word of it, and the word is taken back
+        let upto = entries
             .iter()
-            .rev()
-            .find(|entry| entry.what.kind() == "decided");
-        let target = told.expect("something was decided").id;
-        let mut undo = Entry::clone(last);
+            .rposition(|entry| entry.what.kind() == "decided")
+            .expect("something was decided");
+        let broken_off = Yard::fold(entries[..=upto].iter().cloned());
+        let said = &entries[upto];
+        let mut undo = Entry::clone(said);
         undo.id = EntryId(Uuid::from_u128(1));
-        undo.what = Known::Undone { target }.into();
+        undo.seq += 1;
+        undo.what = Known::Undone { target: said.id }.into();
         let undo = std::sync::Arc::new(undo);
-        group.bench_function(format!("take one of the last back of {count}"), |b| {
+        group.bench_function(format!("take the last word back of {count}"), |b| {
             b.iter_batched_ref(
-                || yard.clone(),
+                || broken_off.clone(),
                 |yard| yard.add(undo.clone()),
                 criterion::BatchSize::LargeInput,
             );

@@ -4,6 +4,7 @@
 //! is too long for the cavity is NOT refused: the keeper sees the hive, the program only widths.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -318,7 +319,7 @@ fn rehearse(yard: &Yard, hive: &Hive, entry: &Entry) -> Result<(), HiveError> {
             .extend(hive.visits.iter().map(|visit| (visit.id, hive.id)));
         stage
             .hives
-            .insert(hive.id, hive.without_history(entry.visit));
+            .insert(hive.id, Arc::new(hive.without_history(entry.visit)));
     }
     stage.apply_what(entry, &entry.what);
     let refusal = stage.faults.iter().find(|fault| {
@@ -339,11 +340,14 @@ pub fn staged(hive: &Hive, entries: &[Entry]) -> Hive {
     stage
         .owners
         .extend(hive.bars.keys().map(|bar| (*bar, hive.id)));
-    stage.hives.insert(hive.id, hive.clone());
+    stage.hives.insert(hive.id, Arc::new(hive.clone()));
     for entry in entries {
         stage.apply_what(entry, &entry.what);
     }
-    stage.hives.remove(&hive.id).unwrap_or_else(|| hive.clone())
+    stage
+        .hives
+        .remove(&hive.id)
+        .map_or_else(|| hive.clone(), Arc::unwrap_or_clone)
 }
 
 /// The same without the histories of before: of each bar the last look, of visits only those that the

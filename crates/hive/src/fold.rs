@@ -6,6 +6,7 @@ mod health;
 mod row;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use jiff::Timestamp;
 
@@ -23,7 +24,8 @@ use crate::yard::{Act, same_name};
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(crate) struct State {
     pub(crate) apiaries: BTreeMap<ApiaryId, Apiary>,
-    pub(crate) hives: BTreeMap<HiveId, Hive>,
+    /// Shared between copies of the yard: what happens at one hive copies no other.
+    pub(crate) hives: BTreeMap<HiveId, Arc<Hive>>,
     /// Which hive each bar belongs to.
     pub(crate) owners: BTreeMap<BarId, HiveId>,
     /// Which hive each visit is of.
@@ -198,7 +200,7 @@ impl State {
             signs: Vec::new(),
             notes: Vec::new(),
         };
-        self.hives.insert(id, hive);
+        self.hives.insert(id, Arc::new(hive));
         Ok(())
     }
 
@@ -244,6 +246,7 @@ impl State {
         let hive = self
             .hives
             .get_mut(&id)
+            .map(Arc::make_mut)
             .ok_or(Why::NoSuchHive { hive: id })?;
         hive.apply(told, known, remarks)
     }
@@ -285,6 +288,7 @@ impl State {
         let source = self
             .hives
             .get_mut(&from)
+            .map(Arc::make_mut)
             .ok_or(Why::NoSuchHive { hive: from })?;
         if let Some(bar) = bars.iter().find(|bar| !source.has_at_hand(**bar)) {
             return Err(Why::NoSuchBar { bar: *bar });
@@ -301,6 +305,7 @@ impl State {
         let target = self
             .hives
             .get_mut(&to)
+            .map(Arc::make_mut)
             .ok_or(Why::NoSuchHive { hive: to })?;
         let into_row = target.row.is_empty();
         for bar in leaving {

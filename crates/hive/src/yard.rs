@@ -314,7 +314,7 @@ fn rank_acts(
 impl Yard {
     /// All hives, ended ones included, by id (the order in which they were made).
     pub fn hives(&self) -> impl Iterator<Item = &Hive> {
-        self.state.hives.values()
+        self.state.hives.values().map(Arc::as_ref)
     }
 
     /// Living hives, by name.
@@ -326,7 +326,7 @@ impl Yard {
 
     /// A hive by its id.
     pub fn hive(&self, hive: HiveId) -> Option<&Hive> {
-        self.state.hives.get(&hive)
+        self.state.hives.get(&hive).map(Arc::as_ref)
     }
 
     /// A hive by its name, case aside; of several, a living one before an ended one, and the
