@@ -3,41 +3,25 @@
 use leptos::prelude::*;
 
 use crate::journal::{Journal, Opened};
+use crate::lasting::Lasting;
 use crate::parts::changing;
 use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
 use crate::parts::notice::{JournalNotice, UpdateNotice};
 use crate::reserves::Reserves;
-use crate::room::Rooms;
 use crate::route::Route;
-use crate::sound::Sound;
-use crate::voice::Voice;
 use crate::{preferences, screens, texts};
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
     preferences::provide();
+    Lasting::provide();
     let journal = Journal::open();
     let place = Place::of_address_line();
     provide_context(journal);
     provide_context(Reserves::keep_reckoning(journal, place));
-    provide_context(Rooms::new(journal));
-    let voice = Voice::new();
-    provide_context(voice);
-    let sound = Sound::new();
-    provide_context(sound);
-    // it stays on from the combs to the closing, and nowhere else
-    Effect::new(move || {
-        if !matches!(
-            place.route(),
-            Route::Visit(Some(_)) | Route::ClosingUp(Some(_))
-        ) {
-            voice.stop();
-            sound.end();
-        }
-    });
     provide_context(place);
     let screen = changing::view(move || match journal.opened.get() {
         Opened::Opening => {
@@ -45,6 +29,12 @@ pub fn App() -> impl IntoView {
         }
         // what is kept cannot be read, but the screens and their words are there
         Opened::Open | Opened::Failed(_) => shown(place.route()),
+    });
+    // the yard is looked at first; whoever goes on to a hive finds the rest there
+    Effect::new(move || {
+        if journal.opened.get() != Opened::Opening {
+            screens::at_hive::fetch_ahead();
+        }
     });
     let ready = changing::value(move || (journal.opened.get() == Opened::Open).then_some("yes"));
     view! {
@@ -68,8 +58,9 @@ pub fn App() -> impl IntoView {
 fn shown(route: Route) -> AnyView {
     match route {
         Route::Apiary => view! { <screens::apiary::Apiary /> }.into_any(),
-        Route::Visit(hive) => view! { <screens::visit::Visit hive /> }.into_any(),
-        Route::ClosingUp(hive) => view! { <screens::closing_up::ClosingUp hive /> }.into_any(),
+        Route::Visit(_) | Route::ClosingUp(_) => {
+            view! { <screens::at_hive::AtHive route /> }.into_any()
+        }
         Route::Hive(_)
         | Route::Season(_)
         | Route::HoneyHouse

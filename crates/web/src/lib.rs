@@ -3,8 +3,8 @@
 //! The journal is kept on the device and folded here, by the same pure crates as on the desk; the
 //! server only hands out the app and passes on entries. Everything works without a network.
 //!
-//! Reading order: [`app`] (the shell), [`route`] (what stands in the address line), [`screens`] (one
-//! file a screen), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
+//! Reading order: [`app`] (the shell), [`lasting`] (what lives as long as it), [`route`] (what stands in
+//! the address line), [`screens`] (one file a screen; `at_hive` and `desk` are parts fetched later), [`parts`] (what several screens share), [`journal`] (kept, exchanged, carried), [`room`]
 //! (a visit that goes on), [`voice`] and [`sound`] (heard, spoken, recorded), [`preferences`]
 //! (settled on this device), [`advised`] (the rules, asked for), [`reserves`] and [`weather`]
 //! (what the season model says must stay),
@@ -17,6 +17,7 @@
 )]
 
 pub mod app;
+pub mod lasting;
 pub mod route;
 
 pub mod screens;

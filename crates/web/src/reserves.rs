@@ -22,7 +22,6 @@ use crate::browser::nap::Nap;
 use crate::browser::{clock, mark, storage};
 use crate::journal::Journal;
 use crate::parts::go::Place;
-use crate::route::Route;
 use crate::weather;
 
 /// The reserves of all hives. Copies are the same.
@@ -62,7 +61,7 @@ impl Reserves {
             loop {
                 reserves.begin.get_value().sleep(Duration::MAX).await;
                 Nap::default().sleep(QUIET).await;
-                if !at_work(place) {
+                if !place.route_untracked().is_at_hive() {
                     reserves.bring_up_to_date(journal, place).await;
                 }
             }
@@ -110,7 +109,7 @@ impl Reserves {
         let Ok(reckon) = fetched().await else { return };
         for (hive, apiary) in living {
             // reckoning may take long enough for the keeper to go to work
-            if at_work(place) {
+            if place.route_untracked().is_at_hive() {
                 return;
             }
             let Some(Some(file)) = files.get(&apiary) else {
@@ -139,11 +138,6 @@ impl Reserves {
 /// The reserves, from anywhere below [`crate::app::App`].
 pub fn use_reserves() -> Reserves {
     expect_context()
-}
-
-fn at_work(place: Place) -> bool {
-    let route = place.route_untracked();
-    matches!(route, Route::Visit(Some(_)) | Route::ClosingUp(Some(_)))
 }
 
 /// One hive a line: its id, what it was reckoned from, and kilograms, share and day where there is an

@@ -97,6 +97,11 @@ impl Route {
         }
     }
 
+    /// Whether it is one of work at an open hive.
+    pub const fn is_at_hive(self) -> bool {
+        matches!(self, Self::Visit(Some(_)) | Self::ClosingUp(Some(_)))
+    }
+
     /// Whether both are the same screen, whatever hive they are about.
     pub fn same_screen(self, other: Self) -> bool {
         std::mem::discriminant(&self) == std::mem::discriminant(&other)

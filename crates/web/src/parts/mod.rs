@@ -2,6 +2,7 @@
 
 pub mod changing;
 pub mod empty;
+pub mod fetched;
 pub mod field;
 pub mod gauge;
 pub mod go;

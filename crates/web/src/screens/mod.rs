@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub mod apiary;
+pub mod at_hive;
 pub mod closing_up;
 pub mod desk;
 pub mod hive;
