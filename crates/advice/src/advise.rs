@@ -12,7 +12,7 @@ use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
 use crate::opening::{Caution, Weight, weather_cautions};
 use crate::reserve::{ModelReserve, reserve_due};
-use crate::returning::{Ahead, Return, propose_return, ripe_soon};
+use crate::returning::{Ahead, Return, Ripens, propose_return, ripe_soon, ripens};
 use crate::ripe::RipeRule;
 use crate::stores::{Scales, StoresAccount, stores_account};
 use crate::taking::{CombAdvice, Taking, advise_combs};
@@ -141,13 +141,14 @@ pub fn advise<'a>(
         stores,
         cautions,
     } = running(hive, &scales, around);
-    let return_visit = propose_return(hive, &combs, rule, &around.ahead);
+    let ripens = ripens(hive, rule, &around.ahead);
+    let return_visit = propose_return(&combs, &ripens, &around.ahead);
     Ok(Advice {
         hive: hive.id,
         name: hive.name.clone(),
         rule,
         may_take,
-        ripe_within_two_weeks_kg: ripe_within_two_weeks(hive, rule, &stores, around),
+        ripe_within_two_weeks_kg: ripe_within_two_weeks(&stores, &ripens),
         closing: closing(hive, hive.last_visit(), &scales, around)?,
         cautions,
         combs,
@@ -178,13 +179,8 @@ fn may_take(combs: &[CombAdvice]) -> Vec<u32> {
         .collect()
 }
 
-fn ripe_within_two_weeks(
-    hive: &Hive,
-    rule: RipeRule,
-    stores: &StoresAccount,
-    around: &Surroundings,
-) -> f64 {
-    let soon = ripe_soon(hive, rule, &around.ahead);
+fn ripe_within_two_weeks(stores: &StoresAccount, ripens: &Ripens) -> f64 {
+    let soon = ripe_soon(ripens);
     let ripens = |comb: &crate::stores::CombStores| {
         let share = soon.get(&comb.bar).copied().unwrap_or(Share::ZERO);
         (comb.honey.unripe_when_ripe.best() * share).to_kg()

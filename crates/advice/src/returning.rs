@@ -1,18 +1,20 @@
 //! When to come back: the day that first makes the trip worth it.
 //!
 //! Per comb the probability of being ripe by day comes from the filter of `season::ripening`, fed with
-//! every look at every comb of this hive, combs already taken included (they tell how fast this hive
+//! the looks at every comb of this hive, combs already taken included (they tell how fast this hive
 //! caps). The day proposed is the first on which at least the wanted number of combs is ripe as likely
 //! as not.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use comb::order::InOrder as _;
 use comb::{Contents, Share};
 use hive::{BarId, Hive, Look};
 use jiff::civil::Date;
-use jiff::{Span, Timestamp};
-use season::ripening::{CombKey, Flow, Looked, Reading, RipeRule as RipeningRule, Ripening};
+use jiff::{SignedDuration, Span, Timestamp};
+use season::ripening::{
+    CombKey, Flow, Looked, Outlook, REMEMBERED_DAYS, Reading, RipeRule as RipeningRule, Ripening,
+};
 use serde::Serialize;
 
 use crate::ripe::RipeRule;
@@ -68,33 +70,32 @@ pub struct Return {
     pub ready_from: Option<Date>,
     /// Four times in five it is ready no earlier and no later than this.
     pub band: [Option<Date>; 2],
-    /// The yard's rate of capping rests on this many looks.
+    /// The rate of capping rests on this many looks; older ones are forgotten by now.
     pub looks: usize,
     /// In one sentence.
     pub reason: String,
 }
 
-/// The filter with everything this hive has shown, and which of its combs is which bar's.
-struct Learnt {
-    ripening: Ripening,
+/// How the combs of a hive ripen from now on, by what it has shown.
+#[derive(Debug, Clone)]
+pub struct Ripens {
+    outlook: Outlook,
     combs: BTreeMap<BarId, CombKey>,
     looks: usize,
 }
 
 /// Proposes when to come back for the combs that are ripening now.
-pub fn propose_return(hive: &Hive, advice: &[CombAdvice], rule: RipeRule, ahead: &Ahead) -> Return {
-    let learnt = learn(hive, rule, ahead);
+pub fn propose_return(advice: &[CombAdvice], ripens: &Ripens, ahead: &Ahead) -> Return {
     let waiting: Vec<&CombAdvice> = advice.iter().filter(|c| waits(c)).collect();
     let keys: Vec<CombKey> = waiting
         .iter()
-        .filter_map(|c| learnt.combs.get(&c.bar).copied())
+        .filter_map(|c| ripens.combs.get(&c.bar).copied())
         .collect();
-    let flow = [ahead.flow];
     let combs: Vec<CombAhead> = waiting
         .iter()
         .filter_map(|comb| {
-            let key = learnt.combs.get(&comb.bar)?;
-            let forecast = learnt.ripening.ripe_by(*key, &flow, HORIZON_DAYS).ok()?;
+            let key = ripens.combs.get(&comb.bar)?;
+            let forecast = ripens.outlook.ripe_by(*key).ok()?;
             let weeks = [7, 14, 21, 28].map(|days| Share::clamped(forecast.on_day(days)));
             let likely_from = forecast
                 .days_until(SURE)
@@ -109,10 +110,7 @@ pub fn propose_return(hive: &Hive, advice: &[CombAdvice], rule: RipeRule, ahead:
         .collect();
     let wanted = ahead.wanted.max(1).min(keys.len().max(1));
     let day_with = |sure: f64| {
-        let days = learnt
-            .ripening
-            .first_day_with(wanted, &keys, sure, &flow, HORIZON_DAYS)
-            .ok()??;
+        let days = ripens.outlook.first_day_with(wanted, &keys, sure).ok()??;
         later(ahead.today, i64::try_from(days).ok()?)
     };
     let ready_from = if keys.is_empty() {
@@ -133,22 +131,18 @@ pub fn propose_return(hive: &Hive, advice: &[CombAdvice], rule: RipeRule, ahead:
         day,
         ready_from,
         band,
-        looks: learnt.looks,
+        looks: ripens.looks,
         reason,
     }
 }
 
 /// Share of each bar's unripe honey that will be ripe within two weeks, by probability.
-pub fn ripe_soon(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> BTreeMap<BarId, Share> {
-    let learnt = learn(hive, rule, ahead);
+pub fn ripe_soon(ripens: &Ripens) -> BTreeMap<BarId, Share> {
     let soon = |key: &CombKey| {
-        let forecast = learnt
-            .ripening
-            .ripe_by(*key, &[ahead.flow], SOON_DAYS)
-            .ok()?;
+        let forecast = ripens.outlook.ripe_by(*key).ok()?;
         Some(Share::clamped(forecast.on_day(SOON_DAYS)))
     };
-    learnt
+    ripens
         .combs
         .iter()
         .filter_map(|(bar, key)| Some((*bar, soon(key)?)))
@@ -176,54 +170,83 @@ fn suitable(day: Date, days: &[Date]) -> Date {
         .unwrap_or(day)
 }
 
-/// Every look at every comb, in the order of time, passed through the filter.
-fn learn(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> Learnt {
-    let ripening_rule = RipeningRule::new(rule.mean_capped).unwrap_or_default();
-    let mut learnt = Learnt {
-        ripening: Ripening::new(ripening_rule),
-        combs: BTreeMap::new(),
-        looks: 0,
-    };
-    let mut looks: Vec<(Timestamp, BarId, Look, bool)> = Vec::new();
+/// One look as the filter takes it.
+struct Glance {
+    at: Timestamp,
+    bar: BarId,
+    /// Which of the combs that the bar has carried.
+    comb: u32,
+    readings: Vec<Reading>,
+    /// Of the comb that hangs there now.
+    hangs: bool,
+}
+
+/// Looks in the order of time: those of the time that the filter remembers, and before it the last
+/// ones at each comb that still hangs.
+fn glances(hive: &Hive, now: Timestamp) -> Vec<Glance> {
+    let remembered = now - SignedDuration::from_hours(24 * i64::from(REMEMBERED_DAYS));
+    let mut glances = Vec::new();
     for bar in hive.bars.values() {
-        for look in &bar.looks {
-            let now_here = look.comb == bar.comb && bar.has_comb();
-            let look = look.as_hanging_after(bar.turns);
-            looks.push((look.at, bar.id, look, now_here));
-        }
-    }
-    looks.retain(|(at, ..)| *at <= ahead.now);
-    looks.order_by_key(|(at, bar, look, _)| (*at, *bar, look.comb));
-    let mut keys: BTreeMap<(BarId, u32), CombKey> = BTreeMap::new();
-    let mut honey: BTreeSet<CombKey> = BTreeSet::new();
-    let mut reached: Option<Timestamp> = None;
-    for (at, bar, look, now_here) in looks {
-        let readings = readings(&look.contents);
-        if readings.is_empty() {
-            continue;
-        }
-        let days = reached.map_or(0, |before| whole_days(before, at));
-        learnt.ripening.pass(days, ahead.flow);
-        // what is left of a day is kept for the next look
-        if days > 0 || reached.is_none() {
-            reached = Some(at);
-        }
-        let key = *keys
-            .entry((bar, look.comb))
-            .or_insert_with(|| learnt.ripening.add_comb());
-        for reading in readings {
-            if learnt.ripening.read(key, reading).is_ok() {
-                learnt.looks += 1;
-                honey.insert(key);
+        let of_now = |look: &Look| look.comb == bar.comb && bar.has_comb();
+        let looks = || bar.looks.iter().filter(|look| look.at <= now);
+        let last = looks()
+            .filter(|look| of_now(look))
+            .map(|look| look.at)
+            .max();
+        for look in looks() {
+            if look.at < remembered && !(of_now(look) && Some(look.at) == last) {
+                continue;
+            }
+            let readings = readings(&look.as_hanging_after(bar.turns).contents);
+            if !readings.is_empty() {
+                glances.push(Glance {
+                    at: look.at,
+                    bar: bar.id,
+                    comb: look.comb,
+                    readings,
+                    hangs: of_now(look),
+                });
             }
         }
-        if now_here {
-            learnt.combs.insert(bar, key);
+    }
+    glances.order_by_key(|glance| (glance.at, glance.bar, glance.comb));
+    glances
+}
+
+/// Passes a hive's looks through the filter, and looks ahead.
+pub fn ripens(hive: &Hive, rule: RipeRule, ahead: &Ahead) -> Ripens {
+    let ripening_rule = RipeningRule::new(rule.mean_capped).unwrap_or_default();
+    let mut ripening = Ripening::new(ripening_rule);
+    let mut combs = BTreeMap::new();
+    let mut looks = 0;
+    let mut keys: BTreeMap<(BarId, u32), CombKey> = BTreeMap::new();
+    let mut reached: Option<Timestamp> = None;
+    for glance in glances(hive, ahead.now) {
+        let days = reached.map_or(0, |before| whole_days(before, glance.at));
+        ripening.pass(days, ahead.flow);
+        // what is left of a day is kept for the next look
+        if days > 0 || reached.is_none() {
+            reached = Some(glance.at);
+        }
+        let key = *keys
+            .entry((glance.bar, glance.comb))
+            .or_insert_with(|| ripening.add_comb());
+        for reading in glance.readings {
+            looks += usize::from(ripening.read(key, reading).is_ok());
+        }
+        if glance.hangs {
+            combs.insert(glance.bar, key);
         }
     }
     let days = reached.map_or(0, |before| whole_days(before, ahead.now));
-    learnt.ripening.pass(days, ahead.flow);
-    learnt
+    ripening.pass(days, ahead.flow);
+    let hanging: Vec<CombKey> = combs.values().copied().collect();
+    let outlook = ripening.outlook(&hanging, &[ahead.flow], HORIZON_DAYS);
+    Ripens {
+        outlook: outlook.unwrap_or_default(),
+        combs,
+        looks,
+    }
 }
 
 fn whole_days(from: Timestamp, to: Timestamp) -> u32 {

@@ -9,10 +9,12 @@ use web_tests::stage::Stage;
 
 /// Compressed bytes that may be fetched before the first screen is there; BENCHMARKS.md tells how many
 /// they are.
-const LIMIT: u64 = 775_000;
+const LIMIT: u64 = 500_000;
 
 /// Screens that are a part of their own, and their headings.
-const LATER: [(&str, &str); 7] = [
+const LATER: [(&str, &str); 9] = [
+    ("/visit", "Visit"),
+    ("/closing-up", "Closing up"),
     ("/hive", "Hive"),
     ("/season", "Season"),
     ("/honey-house", "Honey house"),
@@ -93,8 +95,8 @@ async fn a_part_that_cannot_be_fetched_says_so_and_comes_when_asked_again() {
             .see("main", "This part of the app is not here")
             .await;
         browser.picture("part-missing-390").await;
-        browser.click("nav a[href='/visit']").await;
-        browser.see("h1", "Visit").await;
+        browser.click("nav a[href='/']").await;
+        browser.see("h1", "Apiary").await;
         browser.click("nav a[href='/settings']").await;
         browser.click("#fetch").await;
         browser

@@ -23,6 +23,7 @@
 //! ```
 
 mod grid;
+mod outlook;
 mod reading;
 
 use comb::Share;
@@ -32,12 +33,16 @@ use crate::SeasonError;
 use crate::figures::{
     RIPEN_DEARTH, RIPEN_MEMORY, RIPEN_RATE, RIPEN_RATE_SPREAD, RIPEN_THIN, RIPEN_WANDER,
 };
-use grid::{CombGrid, ripe_from};
+use grid::CombGrid;
+pub use outlook::{Outlook, RipeForecast};
 pub use reading::{Looked, Reading, Word};
 
 /// Points of the rate's grid and how many spreads it reaches to either side.
-const RATES: usize = 15;
+const RATES: usize = 11;
 const RATE_REACH: f64 = 2.6;
+/// Days after which next to nothing is left of what was learnt of the rate (less than one part in two
+/// hundred): older readings need not be given again.
+pub const REMEMBERED_DAYS: u32 = (8.0 * RIPEN_MEMORY.value) as u32;
 /// Variance that a comb's own wander adds in a day of full flow.
 const WANDER_VARIANCE: f64 = RIPEN_WANDER.value * RIPEN_WANDER.value;
 
@@ -127,38 +132,6 @@ pub struct Band {
     pub high: f64,
 }
 
-/// Probability that a comb is ripe, day by day.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct RipeForecast {
-    by_day: Vec<f64>,
-}
-
-impl RipeForecast {
-    /// One probability a day, today first; never falling.
-    pub fn by_day(&self) -> &[f64] {
-        &self.by_day
-    }
-    /// Probability of being ripe `days` from now; past the horizon the last one known.
-    pub fn on_day(&self, days: usize) -> f64 {
-        let last = self.by_day.len().saturating_sub(1);
-        self.by_day.get(days.min(last)).copied().unwrap_or(0.0)
-    }
-    /// Days from now until the probability reaches `sure`, between days by straight line; `None`
-    /// when it does not within the horizon.
-    pub fn days_until(&self, sure: f64) -> Option<f64> {
-        let after = self.by_day.iter().position(|&p| p >= sure)?;
-        if after == 0 {
-            return Some(0.0);
-        }
-        let (before, reached) = (self.by_day[after - 1], self.by_day[after]);
-        Some((after - 1) as f64 + (sure - before) / (reached - before))
-    }
-    /// The band of the ripe day, in days from now; an end is `None` when it lies past the horizon.
-    pub fn band(&self) -> [Option<f64>; 3] {
-        [0.1, 0.5, 0.9].map(|sure| self.days_until(sure))
-    }
-}
-
 /// The filter of one yard. Build it anew from the flow's readings whenever it is asked; it is cheap.
 #[derive(Debug, Clone)]
 pub struct Ripening {
@@ -166,7 +139,33 @@ pub struct Ripening {
     rates: [f64; RATES],
     prior: [f64; RATES],
     weights: [f64; RATES],
-    combs: Vec<CombGrid>,
+    combs: Vec<Comb>,
+}
+
+/// One comb; what has passed since it was last read is reckoned when it is asked for.
+#[derive(Debug, Clone)]
+struct Comb {
+    grid: CombGrid,
+    /// Days of full flow that have passed since.
+    behind: f64,
+}
+
+impl Comb {
+    fn unread() -> Self {
+        Self {
+            grid: CombGrid::unread(RATES),
+            behind: 0.0,
+        }
+    }
+
+    /// Lets full-flow days go by on the grid.
+    fn drift(&mut self, rates: &[f64; RATES], days: f64) {
+        if days > 0.0 {
+            for (i, rate) in rates.iter().enumerate() {
+                self.grid.drift(i, rate * days, WANDER_VARIANCE * days);
+            }
+        }
+    }
 }
 
 impl Default for Ripening {
@@ -194,7 +193,7 @@ impl Ripening {
 
     /// Takes up a comb of which nothing has been read yet.
     pub fn add_comb(&mut self) -> CombKey {
-        self.combs.push(CombGrid::unread(RATES));
+        self.combs.push(Comb::unread());
         CombKey(self.combs.len() - 1)
     }
 
@@ -205,7 +204,7 @@ impl Ripening {
     /// [`SeasonError::UnknownComb`].
     pub fn start_over(&mut self, comb: CombKey) -> Result<(), SeasonError> {
         let known = self.combs.get_mut(comb.0);
-        *known.ok_or(SeasonError::UnknownComb(comb.0))? = CombGrid::unread(RATES);
+        *known.ok_or(SeasonError::UnknownComb(comb.0))? = Comb::unread();
         Ok(())
     }
 
@@ -216,10 +215,7 @@ impl Ripening {
         }
         let days = f64::from(days);
         for comb in &mut self.combs {
-            for (i, rate) in self.rates.iter().enumerate() {
-                let pace = rate * flow.speed() * days;
-                comb.drift(i, pace, WANDER_VARIANCE * flow.speed() * days);
-            }
+            comb.behind += flow.speed() * days;
         }
         self.fade(days);
     }
@@ -238,11 +234,13 @@ impl Ripening {
     /// # Errors
     /// [`SeasonError::UnknownComb`].
     pub fn read(&mut self, comb: CombKey, reading: Reading) -> Result<(), SeasonError> {
-        let grid = self
+        let comb = self
             .combs
             .get_mut(comb.0)
             .ok_or(SeasonError::UnknownComb(comb.0))?;
-        let evidence = grid.weigh(reading);
+        let behind = std::mem::take(&mut comb.behind);
+        comb.drift(&self.rates, behind);
+        let evidence = comb.grid.weigh(reading);
         for (weight, seen) in self.weights.iter_mut().zip(evidence) {
             *weight *= seen;
         }
@@ -266,18 +264,31 @@ impl Ripening {
         ahead: &[Flow],
         days: usize,
     ) -> Result<Band, SeasonError> {
-        let mut grid = self.comb(comb)?.clone();
-        let pace = *paces(ahead, days).last().unwrap_or(&0.0);
-        for (i, rate) in self.rates.iter().enumerate() {
-            if pace > 0.0 {
-                grid.drift(i, rate * pace, WANDER_VARIANCE * pace);
-            }
-        }
-        Ok(band(grid.mean_shares(&self.weights)))
+        let mut comb = self.comb(comb)?.clone();
+        let behind = comb.behind + paces(ahead, days).last().unwrap_or(&0.0);
+        comb.drift(&self.rates, behind);
+        Ok(band(comb.grid.mean_shares(&self.weights)))
     }
 
-    /// Probability that a comb is ripe, today and on each of the coming `horizon` days, under the
-    /// flow that is expected (one a day from tomorrow; the last goes on; none given means good).
+    /// How combs ripen today and on each of the coming `horizon` days, under the flow that is expected
+    /// (one a day from tomorrow; the last goes on; none given means good).
+    ///
+    /// # Errors
+    /// [`SeasonError::UnknownComb`].
+    pub fn outlook(
+        &self,
+        combs: &[CombKey],
+        ahead: &[Flow],
+        horizon: usize,
+    ) -> Result<Outlook, SeasonError> {
+        let combs = combs
+            .iter()
+            .map(|key| Ok((*key, self.comb(*key)?)))
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(Outlook::of(self, &combs, &paces(ahead, horizon)))
+    }
+
+    /// The [`Outlook::ripe_by`] of one comb alone.
     ///
     /// # Errors
     /// [`SeasonError::UnknownComb`].
@@ -287,79 +298,13 @@ impl Ripening {
         ahead: &[Flow],
         horizon: usize,
     ) -> Result<RipeForecast, SeasonError> {
-        let per_rate = self.ripe_by_rate(comb, ahead, horizon)?;
-        let by_day = (0..=horizon)
-            .map(|day| (0..RATES).map(|i| self.weights[i] * per_rate[i][day]).sum())
-            .collect();
-        let mut forecast = RipeForecast { by_day };
-        never_falling(&mut forecast.by_day);
-        Ok(forecast)
+        self.outlook(&[comb], ahead, horizon)?.ripe_by(comb)
     }
 
-    /// The first day on which at least `wanted` of `combs` are ripe with probability `sure`.
-    /// Combs hang together through the shared rate, which is taken into account. `None` when that
-    /// does not come within `horizon` days.
-    ///
-    /// # Errors
-    /// [`SeasonError::UnknownComb`].
-    pub fn first_day_with(
-        &self,
-        wanted: usize,
-        combs: &[CombKey],
-        sure: f64,
-        ahead: &[Flow],
-        horizon: usize,
-    ) -> Result<Option<usize>, SeasonError> {
-        let per_comb = combs
-            .iter()
-            .map(|&comb| self.ripe_by_rate(comb, ahead, horizon))
-            .collect::<Result<Vec<_>, _>>()?;
-        Ok((0..=horizon).find(|&day| {
-            let chance: f64 = (0..RATES)
-                .map(|i| {
-                    let ripe = per_comb.iter().map(|rates| rates[i][day]);
-                    self.weights[i] * at_least(wanted, ripe)
-                })
-                .sum();
-            chance >= sure
-        }))
-    }
-
-    fn comb(&self, comb: CombKey) -> Result<&CombGrid, SeasonError> {
+    fn comb(&self, comb: CombKey) -> Result<&Comb, SeasonError> {
         self.combs
             .get(comb.0)
             .ok_or(SeasonError::UnknownComb(comb.0))
-    }
-
-    /// Per rate, per day: probability of being ripe, given that rate.
-    fn ripe_by_rate(
-        &self,
-        comb: CombKey,
-        ahead: &[Flow],
-        horizon: usize,
-    ) -> Result<Vec<Vec<f64>>, SeasonError> {
-        let grid = self.comb(comb)?;
-        let paces = paces(ahead, horizon);
-        let from = ripe_from(self.rule);
-        Ok(self
-            .rates
-            .iter()
-            .enumerate()
-            .map(|(i, rate)| {
-                let short = grid.shortfall(i, &from);
-                paces
-                    .iter()
-                    .map(|pace| {
-                        let wander = libm::sqrt(WANDER_VARIANCE * pace + grid::CELL_VARIANCE);
-                        let reach = rate * pace;
-                        short
-                            .iter()
-                            .map(|(gap, mass)| mass * normal_cdf((reach - gap) / wander))
-                            .sum()
-                    })
-                    .collect()
-            })
-            .collect())
     }
 }
 
@@ -375,34 +320,26 @@ fn paces(ahead: &[Flow], horizon: usize) -> Vec<f64> {
     paces
 }
 
-/// Probability that at least `wanted` of independent events come true.
-fn at_least(wanted: usize, chances: impl Iterator<Item = f64>) -> f64 {
-    // counts[k]: probability of exactly k so far; the last entry gathers `wanted` and more
-    let mut counts = vec![0.0; wanted + 1];
-    counts[0] = 1.0;
-    for chance in chances {
-        for k in (0..=wanted).rev() {
-            let stays = if k == wanted { 1.0 } else { 1.0 - chance };
-            let arrives = if k > 0 { counts[k - 1] * chance } else { 0.0 };
-            counts[k] = counts[k] * stays + arrives;
+/// Makes them sum to one; gives what they summed to.
+fn normalise(weights: &mut [f64]) -> f64 {
+    let total = sum(weights);
+    let scale = 1.0 / total;
+    for weight in weights {
+        *weight *= scale;
+    }
+    total
+}
+
+/// Sums in four strands, which a processor can do at once; in the same order on every machine.
+fn sum(values: &[f64]) -> f64 {
+    let (fours, rest) = values.as_chunks::<4>();
+    let mut strands = [0.0; 4];
+    for four in fours {
+        for (strand, value) in strands.iter_mut().zip(four) {
+            *strand += value;
         }
     }
-    counts[wanted]
-}
-
-fn never_falling(values: &mut [f64]) {
-    let mut highest = 0.0;
-    for value in values {
-        highest = f64::max(highest, *value);
-        *value = highest;
-    }
-}
-
-fn normalise(weights: &mut [f64]) {
-    let total: f64 = weights.iter().sum();
-    for weight in weights {
-        *weight /= total;
-    }
+    strands.iter().chain(rest).sum()
 }
 
 /// Distribution function of the standard normal.
@@ -451,16 +388,6 @@ fn band(mut values: Vec<(f64, f64)>) -> Band {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn at_least_counts_like_pencil_and_paper() {
-        // two coins: at least one head 3/4, both 1/4, none asked 1
-        let coins = || [0.5, 0.5].into_iter();
-        assert!((at_least(1, coins()) - 0.75).abs() < 1e-15);
-        assert!((at_least(2, coins()) - 0.25).abs() < 1e-15);
-        assert!((at_least(0, coins()) - 1.0).abs() < 1e-15);
-        assert!(at_least(3, coins()).abs() < 1e-15);
-    }
 
     #[test]
     fn the_prior_ripens_a_full_open_comb_in_one_to_two_weeks() {

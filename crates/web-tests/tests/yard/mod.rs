@@ -28,7 +28,8 @@ pub(crate) fn bar(number: u32) -> BarId {
     bar_of(0, number)
 }
 
-fn hive_of(nth: usize) -> HiveId {
+/// The nth of the hives.
+pub(crate) fn hive_of(nth: usize) -> HiveId {
     HiveId(Uuid::from_u128(IRONBARK.0.as_u128() + nth as u128))
 }
 
@@ -37,6 +38,9 @@ fn bar_of(hive: usize, number: u32) -> BarId {
         0x0190_0000_0000_7000_8000_0000_0000_0b00 + hive as u128 * 0x100 + u128::from(number),
     ))
 }
+
+/// How many hives there are, where there are many entries.
+pub(crate) const HIVES: usize = NAMES.len();
 
 const NAMES: [&str; 5] = [
     "Ironbark",

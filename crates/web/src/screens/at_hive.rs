@@ -1,12 +1,15 @@
 //! The screens of the work at an open hive, with all that hears and understands. They are a part of the
 //! module of their own ([`crate::parts::fetched`]): the yard is there before it is, and the part follows
-//! at once, so that a visit begins without waiting ([`fetch_ahead`]).
+//! soon, so that a visit begins without waiting ([`fetch_ahead`]).
+
+use std::time::Duration;
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
 use super::{closing_up, unknown, visit};
+use crate::browser::nap::Nap;
 use crate::journal::use_journal;
 use crate::lasting::use_lasting;
 use crate::parts::fetched::{self, Show};
@@ -55,10 +58,16 @@ fn part() -> Result<Show, SplitLoaderError> {
     Ok(show)
 }
 
+/// So long the yard is looked at first, and has the network and the processor for itself.
+const FIRST_LOOK: Duration = Duration::from_secs(1);
+
 /// Fetches the part before it is asked for.
 pub fn fetch_ahead() {
-    // what fails is tried again when it is needed, and told then
-    spawn_local(async { drop(part().await) });
+    spawn_local(async {
+        Nap::default().sleep(FIRST_LOOK).await;
+        // what fails is tried again when it is needed, and told then
+        drop(part().await);
+    });
 }
 
 /// A screen of the work at a hive, once its part of the app is here.
