@@ -9,6 +9,7 @@ mod legend;
 mod life_strip;
 mod marks;
 mod palette;
+mod parts;
 mod pattern;
 mod row;
 mod row_comb;
@@ -22,6 +23,7 @@ pub use closing_goal::closing_goal;
 pub use comb_large::comb_large;
 pub use life_strip::life_strip;
 pub use palette::page_css;
+pub use parts::parts;
 pub use section_picture::hive;
 
 /// Which colours a picture uses.

@@ -248,6 +248,12 @@ proptest! {
             }
         }
         prop_assert_eq!(&picture, &svg::hive(&section, &options), "the same to the byte");
+
+        // taken apart: each part by itself is one element, and all of them are the picture
+        let (start, parts) = svg::parts(&picture).expect("a picture");
+        let root = document.root_element();
+        prop_assert_eq!(parts.len(), root.children().filter(Node::is_element).count());
+        prop_assert_eq!(format!("{start}\n{}</svg>\n", parts.concat()), picture.clone());
     }
 
     #[test]

@@ -68,7 +68,7 @@ mod worth_noting;
 
 pub use act::{Act, Noted, Rule};
 pub use ask::{Advice, Question};
-pub use listener::{Heard, Listener, concepts_of, hear_text};
+pub use listener::{Heard, Listener, concepts_of, get_ready, hear_text};
 pub use summary::Summary;
 pub use tap::Tap;
 pub use visit::{Comb, Visit};

@@ -448,6 +448,12 @@ pub fn concepts_of(phrase: &str) -> Vec<(&'static str, String)> {
         .collect()
 }
 
+/// Reads the lexicon, which the first phrase would otherwise wait for: a phone takes a third of a second.
+pub fn get_ready() {
+    // it lies in tables that are made when they are first looked into
+    Listener::new().hear("bar one is half capped");
+}
+
 /// Hears a whole text, line by line, as [`Listener::hear`] would.
 pub fn hear_text(text: &str) -> (Visit, Vec<Heard>) {
     let mut listener = Listener::new();

@@ -18,6 +18,19 @@ pub fn now() -> Timestamp {
 
 /// The device's time zone, an IANA name; `UTC` where the browser does not say.
 pub fn zone() -> String {
+    thread_local! {
+        // the browser takes long to tell, and nobody crosses into another zone of the same offset
+        // in the middle of a visit
+        static KNOWN: RefCell<Option<(i32, String)>> = const { RefCell::new(None) };
+    }
+    let offset = js_sys::Date::new_0().get_timezone_offset() as i32;
+    KNOWN.with_borrow_mut(|known| match known {
+        Some((of, zone)) if *of == offset => zone.clone(),
+        _ => known.insert((offset, zone_by_browser())).1.clone(),
+    })
+}
+
+fn zone_by_browser() -> String {
     let options = js_sys::Intl::DateTimeFormat::new(&js_sys::Array::new(), &js_sys::Object::new())
         .resolved_options();
     reflect::get(&options, "timeZone")

@@ -6,7 +6,7 @@ use hive::BarId;
 use leptos::ev::{self, MouseEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
-use paper::{PictureOptions, Theme};
+use paper::{PictureOptions, Theme, svg};
 use wasm_bindgen::JsCast as _;
 
 use crate::preferences::Looks;
@@ -64,12 +64,52 @@ pub fn Picture(
             ..options.clone()
         })
     });
+    let before = StoredValue::new(String::new());
+    Effect::new(move || {
+        if let Some(place) = place.get() {
+            drawn.with(|now| {
+                before.update_value(|before| {
+                    put(&place, before, now);
+                    now.clone_into(before);
+                });
+            });
+        }
+    });
     let click = move |event: MouseEvent| {
         if let (Some(on_bar), Some(bar)) = (on_bar, touched(&event)) {
             on_bar.run(bar);
         }
     };
-    view! { <div id=id class="picture" node_ref=place on:click=click inner_html=move || drawn.get()></div> }
+    view! { <div id=id class="picture" node_ref=place on:click=click></div> }
+}
+
+/// Puts a picture in its place. A browser takes long over a whole one, and from one phrase to the next
+/// hardly a bar changes: where the former picture stands and has as many parts, only those that differ
+/// are put in.
+fn put(place: &web_sys::Element, before: &str, now: &str) {
+    if before == now {
+        return;
+    }
+    if change(place, before, now).is_none() {
+        place.set_inner_html(now);
+    }
+}
+
+fn change(place: &web_sys::Element, before: &str, now: &str) -> Option<()> {
+    let ((start, parts), (start_now, parts_now)) = (svg::parts(before)?, svg::parts(now)?);
+    let standing = place.first_element_child()?.children();
+    let alike = start == start_now
+        && parts.len() == parts_now.len()
+        && standing.length() as usize == parts.len();
+    if !alike {
+        return None;
+    }
+    for (at, (part, now)) in (0..).zip(parts.iter().zip(&parts_now)) {
+        if part != now {
+            standing.item(at)?.set_outer_html(now);
+        }
+    }
+    Some(())
 }
 
 /// The bar that was touched in a picture.

@@ -94,6 +94,9 @@ pub struct Room {
 /// After so long, what holds a visit up is another tab. Common practice, no source.
 const ELSEWHERE: Duration = Duration::from_secs(2);
 
+/// After so long the screen stands, and the keeper has not said much yet. Common practice, no source.
+const SETTLED: Duration = Duration::from_millis(300);
+
 /// The room that is open in this tab; provided by [`crate::app::App`].
 #[derive(Clone)]
 pub struct Rooms {
@@ -218,6 +221,11 @@ impl Room {
         self.answer.update(|answer| answer.words.clear());
         self.refresh();
         self.phase.set(Phase::Ready);
+        spawn_local(async {
+            // once the hive is on the screen
+            Nap::default().sleep(SETTLED).await;
+            talk::get_ready();
+        });
     }
 
     /// Hears a phrase, spoken or typed.
