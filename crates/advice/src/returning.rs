@@ -197,7 +197,7 @@ fn glances(hive: &Hive, now: Timestamp) -> Vec<Glance> {
             if look.at < remembered && !(of_now(look) && Some(look.at) == last) {
                 continue;
             }
-            let readings = readings(&look.as_hanging_after(bar.turns).contents);
+            let readings = readings(&look.contents_after(bar.turns));
             if !readings.is_empty() {
                 glances.push(Glance {
                     at: look.at,

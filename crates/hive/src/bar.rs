@@ -86,19 +86,20 @@ impl Bar {
     /// The looks at the comb that hangs here now, oldest first, each with its faces as they hang
     /// NOW: the same side of the same comb through time.
     pub fn looks_at_this_comb(&self) -> impl DoubleEndedIterator<Item = Look> + '_ {
-        self.looks
-            .iter()
-            .filter(|look| look.comb == self.comb)
+        self.of_this_comb()
             .map(|look| look.as_hanging_after(self.turns))
+    }
+
+    fn of_this_comb(&self) -> impl DoubleEndedIterator<Item = &Look> {
+        self.looks.iter().filter(|look| look.comb == self.comb)
     }
 
     /// The latest known word on each part of the comb that hangs here, over all looks at it; the
     /// age of each part differs, see [`Bar::looks_at_this_comb`].
     pub fn known_contents(&self) -> Contents {
-        self.looks_at_this_comb()
-            .fold(Contents::default(), |known, look| {
-                crate::look::add_up(known, look.contents)
-            })
+        self.of_this_comb()
+            .map(|look| look.contents_after(self.turns))
+            .fold(Contents::default(), crate::look::add_up)
     }
 
     /// True for a bar that bears a comb.

@@ -29,12 +29,20 @@ impl Look {
     /// The same look with the faces named as they hang after so many turns.
     #[must_use]
     pub fn as_hanging_after(&self, turns: u32) -> Self {
-        let turned = self.turns % 2 != turns % 2;
-        let contents = self.contents.clone();
         Self {
-            contents: if turned { contents.turned() } else { contents },
+            contents: self.contents_after(turns),
             turns,
-            ..self.clone()
+            ..*self
+        }
+    }
+
+    /// What was seen, the faces named as they hang after so many turns.
+    pub fn contents_after(&self, turns: u32) -> Contents {
+        let contents = self.contents.clone();
+        if self.turns % 2 == turns % 2 {
+            contents
+        } else {
+            contents.turned()
         }
     }
 }

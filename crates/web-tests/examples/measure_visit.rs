@@ -109,6 +109,8 @@ async fn main() {
         browser.slow_down(1.0).await;
         browser.open(&visit).await;
         browser.find(".visit-live").await;
+        // nobody speaks at once, and the app uses the time
+        tokio::time::sleep(std::time::Duration::from_secs(3)).await;
         browser.slow_down(slower).await;
         // nothing may be said twice in a row: the list tells that something came
         let phrases: Vec<Value> = yard::SPOKEN.iter().map(|phrase| json!(phrase)).collect();

@@ -121,7 +121,7 @@ impl Kept {
         if self.journal.device.get_untracked().as_ref() != Some(&device) {
             self.journal.device.set(Some(device.clone()));
         }
-        self.catch_up(tx).await?;
+        let _ = self.catch_up(tx).await?;
         let end = tx.end_of(device.id).await?;
         let (seq, mut prev) =
             end.map_or((0, Hash::ORIGIN), |row| (row.record.seq, row.record.hash));

@@ -163,6 +163,20 @@ impl Tx {
         Ok(Page::of(&values, after))
     }
 
+    /// The texts of the rows after a place, at most a page: all that a fold needs of them.
+    pub(super) async fn texts(&self, after: u64) -> Result<Texts, JournalError> {
+        let range = KeyRange::lower_bound(&number(after), Some(true))?;
+        let values = self
+            .records
+            .get_all(Some(range.into()), Some(PAGE))?
+            .await?;
+        let text = |row: &JsValue| reflect::get(row, "text")?.as_string();
+        Ok(Texts {
+            texts: values.iter().map(text).collect(),
+            last: last_place(&values).unwrap_or(after),
+        })
+    }
+
     /// Rows that wait, after a place.
     pub(super) async fn waiting(&self, after: u64, most: u32) -> Result<Page, JournalError> {
         let from = Array::of2(&number(1), &number(after));
@@ -267,12 +281,22 @@ impl Page {
                 None => page.damaged += 1,
             }
         }
-        let place = values
-            .last()
-            .and_then(|value| reflect::get(value, "place")?.as_f64());
-        page.last = place.map_or(after, |place| place as u64);
+        page.last = last_place(values).unwrap_or(after);
         page
     }
+}
+
+/// The texts of some rows.
+pub(super) struct Texts {
+    /// One a row; `None` where it has none.
+    pub(super) texts: Vec<Option<String>>,
+    /// The place of the last; as asked for when there is none.
+    pub(super) last: u64,
+}
+
+fn last_place(rows: &[JsValue]) -> Option<u64> {
+    let place = reflect::get(rows.last()?, "place")?.as_f64()?;
+    Some(place as u64)
 }
 
 fn number(value: u64) -> JsValue {

@@ -10,7 +10,7 @@ use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::spawn_local;
 
 use super::Journal;
-use super::db::{Db, For, Page, Tx};
+use super::db::{Db, For, Tx};
 use super::device::Device;
 use super::error::JournalError;
 use crate::browser::clock;
@@ -55,46 +55,41 @@ impl Kept {
     pub(super) async fn fold_new(&self) -> Result<(), JournalError> {
         loop {
             let tx = self.db.begin(For::Reading)?;
-            let after = self.folded.get();
-            let page = tx.page(after).await?;
-            let more = page.last > after;
-            self.take(after, &page);
-            if !more {
+            if !self.catch_up(&tx).await? {
                 self.journal.waiting.set(tx.count_waiting().await?);
                 return Ok(());
             }
         }
     }
 
-    /// Folds what a transaction for writing finds new, so that it judges by everything kept.
-    pub(super) async fn catch_up(&self, tx: &Tx) -> Result<(), JournalError> {
+    /// Folds what a transaction finds new, so that who writes judges by everything kept; tells whether
+    /// there was anything. All of it is folded together: at the start of the app a fold for each page
+    /// would begin from the first entry again.
+    pub(super) async fn catch_up(&self, tx: &Tx) -> Result<bool, JournalError> {
+        let from = self.folded.get();
+        let mut new = Vec::new();
+        let mut last = from;
         loop {
-            let after = self.folded.get();
-            let page = tx.page(after).await?;
-            let more = page.last > after;
-            self.take(after, &page);
-            if !more {
-                return Ok(());
+            let page = tx.texts(last).await?;
+            if page.last == last {
+                break;
             }
+            last = page.last;
+            new.extend(page.texts);
         }
+        self.take(from, &new, last);
+        Ok(last > from)
     }
 
-    /// Folds a page that was read after a place, unless someone else has folded it meanwhile.
-    fn take(&self, after: u64, page: &Page) {
+    /// Folds the texts after a place up to another, unless someone else has folded them meanwhile.
+    fn take(&self, after: u64, texts: &[Option<String>], upto: u64) {
         if after != self.folded.get() {
             return;
         }
-        let mut damaged = page.damaged;
-        let entries: Vec<Entry> = page
-            .rows
-            .iter()
-            .filter_map(|row| {
-                let entry = Entry::parse(&row.record.text).ok();
-                damaged += usize::from(entry.is_none());
-                entry
-            })
-            .collect();
-        self.folded.set(page.last);
+        let entry = |text: &Option<String>| Entry::parse(text.as_ref()?).ok();
+        let entries: Vec<Entry> = texts.iter().filter_map(entry).collect();
+        self.folded.set(upto);
+        let damaged = texts.len() - entries.len();
         if damaged > 0 {
             self.journal.damaged.update(|count| *count += damaged);
         }
