@@ -97,9 +97,15 @@ impl Bar {
     /// The latest known word on each part of the comb that hangs here, over all looks at it; the
     /// age of each part differs, see [`Bar::looks_at_this_comb`].
     pub fn known_contents(&self) -> Contents {
-        self.of_this_comb()
-            .map(|look| look.contents_after(self.turns))
-            .fold(Contents::default(), crate::look::add_up)
+        let mut known = Contents::default();
+        for look in self.of_this_comb() {
+            if look.turns % 2 == self.turns % 2 {
+                crate::look::add(&mut known, &look.contents);
+            } else {
+                crate::look::add(&mut known, &look.contents_after(self.turns));
+            }
+        }
+        known
     }
 
     /// True for a bar that bears a comb.

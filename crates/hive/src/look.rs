@@ -9,21 +9,17 @@ use comb::{Contents, FaceContents, Share};
 ///
 /// A kind said to be there ends an earlier word that it is not, and the other way round; a share
 /// that contradicts a later "none" becomes unknown, it is never made 0.
-#[must_use]
-pub fn add_up(earlier: Contents, later: Contents) -> Contents {
-    let mut said = earlier;
-    said.left = add_up_face(said.left, later.left);
-    said.right = add_up_face(said.right, later.right);
-    add_up_kinds(
-        &mut said.present,
-        &mut said.absent,
-        later.present,
-        later.absent,
+pub(crate) fn add(said: &mut Contents, later: &Contents) {
+    add_face(&mut said.left, &later.left);
+    add_face(&mut said.right, &later.right);
+    add_kinds(
+        (&mut said.present, &mut said.absent),
+        (&later.present, &later.absent),
     );
     // a word on the whole comb reaches its faces where it contradicts them
-    for kind in said.absent.clone() {
-        deny(&mut said.left, kind);
-        deny(&mut said.right, kind);
+    for kind in &said.absent {
+        deny(&mut said.left, *kind);
+        deny(&mut said.right, *kind);
     }
     said.fill = later.fill.or(said.fill);
     said.thickness_mm = later.thickness_mm.or(said.thickness_mm);
@@ -31,11 +27,9 @@ pub fn add_up(earlier: Contents, later: Contents) -> Contents {
     said.attachment = later.attachment.or(said.attachment);
     said.straightness = later.straightness.or(said.straightness);
     said.moisture = later.moisture.or(said.moisture);
-    said
 }
 
-fn add_up_face(earlier: FaceContents, later: FaceContents) -> FaceContents {
-    let mut said = earlier;
+fn add_face(said: &mut FaceContents, later: &FaceContents) {
     // a new pair of shares of the face outdates an earlier capped share of the honey
     let outdated = later.capped_honey.is_some() && later.unripe.is_some();
     said.capped_of_honey =
@@ -43,24 +37,21 @@ fn add_up_face(earlier: FaceContents, later: FaceContents) -> FaceContents {
             .capped_of_honey
             .or(if outdated { None } else { said.capped_of_honey });
     for kind in &later.absent {
-        deny(&mut said, *kind);
+        deny(said, *kind);
     }
-    for part in PARTS {
-        let (slot, new) = ((part.slot)(&mut said), (part.get)(&later));
-        if new.is_some() {
-            *slot = new;
-        }
-        if new.is_some_and(|share| share.get() > 0.0) {
+    for part in &PARTS {
+        let Some(new) = (part.get)(later) else {
+            continue;
+        };
+        *(part.slot)(said) = Some(new);
+        if new.get() > 0.0 {
             said.absent.retain(|kind| !part.kinds.contains(kind));
         }
     }
-    add_up_kinds(
-        &mut said.present,
-        &mut said.absent,
-        later.present,
-        later.absent,
+    add_kinds(
+        (&mut said.present, &mut said.absent),
+        (&later.present, &later.absent),
     );
-    said
 }
 
 /// Drops what an "it is not there" contradicts.
@@ -77,12 +68,15 @@ fn deny(face: &mut FaceContents, kind: Holding) {
     face.present.retain(|there| *there != kind);
 }
 
-fn add_up_kinds(
-    present: &mut Vec<Holding>,
-    absent: &mut Vec<Holding>,
-    later_present: Vec<Holding>,
-    later_absent: Vec<Holding>,
+/// Kinds said to be there, and not to be there.
+fn add_kinds(
+    (present, absent): (&mut Vec<Holding>, &mut Vec<Holding>),
+    (later_present, later_absent): (&[Holding], &[Holding]),
 ) {
+    // most looks say nothing in kinds
+    if later_present.is_empty() && later_absent.is_empty() {
+        return;
+    }
     absent.retain(|kind| !later_present.contains(kind));
     present.retain(|kind| !later_absent.contains(kind));
     // a single look that says both keeps both: the contradiction is the keeper's to see
@@ -166,10 +160,13 @@ mod tests {
             right: face(0.75),
             ..Contents::default()
         };
-        let both = add_up(first.clone(), second);
+        let mut both = first.clone();
+        add(&mut both, &second);
         assert_eq!(both.left, first.left);
         assert_eq!(both.right, face(0.75));
-        assert_eq!(add_up(both.clone(), Contents::default()), both);
+        let mut same = both.clone();
+        add(&mut same, &Contents::default());
+        assert_eq!(same, both);
     }
 
     #[test]
@@ -186,7 +183,8 @@ mod tests {
             absent: vec![Holding::WorkerBrood],
             ..Contents::default()
         };
-        let said = add_up(brood, none);
+        let mut said = brood;
+        add(&mut said, &none);
         assert_eq!(said.left.capped_brood, None);
         assert_eq!(said.present, []);
         assert_eq!(said.absent, [Holding::WorkerBrood]);

@@ -9,7 +9,7 @@ use crate::fold::{Remarks, Told};
 use crate::history::{Happened, Look};
 use crate::hive::{Ended, Fed, Hive, MiteWash, Note, QueenCells, QueenSeen};
 use crate::id::{BarId, EntryId};
-use crate::look::{add_up, shows_comb};
+use crate::look::{add, shows_comb};
 use crate::order::LONGEST_VISIT;
 use crate::visit::{ClosingSaid, Visit};
 
@@ -256,7 +256,7 @@ impl Bar {
         if comb == self.comb {
             *look = look.as_hanging_after(turns);
         }
-        look.contents = add_up(std::mem::take(&mut look.contents), contents.clone());
+        add(&mut look.contents, contents);
         let judged = look.contents.clone();
         if comb == self.comb {
             self.contents = judged.clone();

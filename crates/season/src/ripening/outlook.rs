@@ -59,10 +59,16 @@ impl Outlook {
             let mut days = vec![[0.0; RATES]; paces.len()];
             for (i, rate) in yard.rates.iter().enumerate() {
                 let short = comb.grid.shortfall(i, &ripe_from);
+                let farthest = short.last().map_or(0.0, |(gap, _)| *gap);
                 for (day, pace) in days.iter_mut().zip(paces) {
                     let gone = comb.behind + pace;
                     let wander = libm::sqrt(WANDER_VARIANCE * gone + CELL_VARIANCE);
                     let reach = rate * gone;
+                    // most combs of long ago are ripe whatever the rate
+                    if reach - farthest > Normal::REACH * wander {
+                        day[i] = 1.0;
+                        continue;
+                    }
                     let ripe = |(gap, mass): &(f64, f64)| mass * normal.cdf((reach - gap) / wander);
                     day[i] = short.iter().map(ripe).sum();
                 }
