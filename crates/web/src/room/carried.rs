@@ -1,7 +1,8 @@
 //! Where combs go that are carried away on their bars: which hives can be chosen, and how it is said.
 
 use comb::order::InOrder as _;
-use hive::{HiveId, Yard};
+use hive::entry::End;
+use hive::{BarId, Hive, HiveId, Yard};
 
 use super::command;
 
@@ -12,24 +13,31 @@ pub struct Goal {
     pub hive: HiveId,
     /// Its name.
     pub name: String,
+    /// Its row is empty but for these combs: they hang in it in the order in which they come.
+    pub fresh: bool,
 }
 
-/// Hives that combs of this one can go to: other living ones that stand closed. Those with no bar in
-/// their row come first, a split is mostly for them; then those of the same apiary, each by name. The
-/// one that was chosen stays, whatever became of it.
-pub fn goals(yard: &Yard, from: HiveId, chosen: Option<HiveId>) -> Vec<Goal> {
+/// Hives that combs of this one can go to: other living ones that stand closed. Those with nothing but
+/// these combs in their row come first, a split is mostly for them; then those of the same apiary, each
+/// by name. The one that was chosen stays, whatever became of it.
+pub fn goals(yard: &Yard, from: HiveId, carried: &[BarId], chosen: Option<HiveId>) -> Vec<Goal> {
     let here = yard.hive(from).and_then(|hive| hive.apiary);
+    let fresh = |hive: &Hive| {
+        let bars = hive.bars_from(End::Left);
+        bars.iter().all(|bar| carried.contains(&bar.id))
+    };
     let mut hives: Vec<_> = yard
         .living_hives()
         .into_iter()
         .filter(|hive| hive.id != from && hive.open_visit().is_none())
         .collect();
-    hives.order_by_key(|hive| (!hive.row.is_empty(), hive.apiary != here));
+    hives.order_by_key(|hive| (!fresh(hive), hive.apiary != here));
     let lost = chosen.filter(|chosen| hives.iter().all(|hive| hive.id != *chosen));
     hives.extend(lost.and_then(|chosen| yard.hive(chosen)));
-    let goal = |hive: &hive::Hive| Goal {
+    let goal = |hive: &Hive| Goal {
         hive: hive.id,
         name: hive.name.clone(),
+        fresh: fresh(hive),
     };
     hives.into_iter().map(goal).collect()
 }
@@ -65,6 +73,7 @@ mod tests {
         Goal {
             hive: HiveId(uuid::Uuid::from_u128(nth)),
             name: name.to_owned(),
+            fresh: true,
         }
     }
 

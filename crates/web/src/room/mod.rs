@@ -32,7 +32,7 @@ use crate::preferences::DaysAhead;
 use crate::reserves::{Reserves, use_reserves};
 use crate::texts;
 
-pub use carried::{Goal, goals};
+pub use carried::Goal;
 pub use command::{Command, Part};
 pub use keeping::Keeping;
 pub use shown::{Carried, InHand, Phrase, Shown};
@@ -293,14 +293,20 @@ impl Room {
         self.take(Did::CarriedTo { to, said });
     }
 
+    /// Hives that combs carried away can go to; nothing while there are none.
+    pub fn goals(self) -> Option<Vec<Goal>> {
+        let yard = self.journal().yard.get();
+        self.live.with(|live| {
+            let live = live.as_ref().filter(|live| !live.carried().is_empty())?;
+            let to = live.session().carried_to();
+            Some(carried::goals(&yard, self.hive, live.carried(), to))
+        })
+    }
+
     /// Where a phrase sends combs, while there are any that were carried away.
     fn said_goal(self, words: &str) -> Option<HiveId> {
-        let to = self.shown.with_untracked(|shown| {
-            let carried = &shown.as_ref()?.carried;
-            (!carried.bars.is_empty()).then_some(carried.to)
-        })?;
-        let yard = self.journal().yard.get_untracked();
-        carried::said(words, &goals(&yard, self.hive, to))
+        let goals = untrack(|| self.goals())?;
+        carried::said(words, &goals)
     }
 
     /// Notes that an end was closed in this order.

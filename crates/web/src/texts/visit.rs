@@ -211,15 +211,23 @@ pub fn they_go_to(bars: &[u32]) -> &'static str {
 pub const NO_HIVE_OF_YARD: &str = "no hive of this yard";
 /// Further hives.
 pub const MORE_HIVES: &str = "Other hives";
-/// What the choice comes to.
-pub fn carried_more(to: Option<&str>) -> String {
-    match to {
-        Some(name) => format!(
-            "With their record they are bars of {name} from now on: its row, if it has none yet; else they \
-             wait there for their places."
+/// What the choice comes to; `fresh` is a hive with no other bars in its row.
+pub fn carried_more(carried: &Carried, fresh: bool) -> String {
+    let one = carried.bars.len() == 1;
+    match (&carried.name, fresh, one) {
+        (Some(name), true, true) => format!("It hangs in {name} from now on, with its record."),
+        (Some(name), true, false) => {
+            format!("They hang in {name} from now on, in this order, with their record.")
+        }
+        (Some(name), false, true) => format!(
+            "It is a bar of {name} from now on, with its record. It gets its place there when {name} is next closed up."
         ),
-        None => {
-            "They are noted as taken. A new hive is begun under Apiary, then it can be chosen here."
+        (Some(name), false, false) => format!(
+            "They are bars of {name} from now on, with their record. They get their places there when {name} is \
+             next closed up."
+        ),
+        (None, ..) => {
+            "Noted as taken. A new hive is begun under Apiary, then it can be chosen here."
                 .to_owned()
         }
     }

@@ -3,9 +3,8 @@
 use hive::HiveId;
 use leptos::prelude::*;
 
-use crate::journal::use_journal;
 use crate::parts::changing;
-use crate::room::{Goal, Room, goals};
+use crate::room::{Goal, Room};
 use crate::texts::visit as words;
 
 /// Hives shown at once; in a large yard the others are a tap away (our own choice).
@@ -26,18 +25,20 @@ fn Question(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    let journal = use_journal();
     let carried = super::part(room, |shown| shown.carried.clone());
     let carried = move || carried.get().unwrap_or_default();
     let chosen = Memo::new(move |_| carried().to);
-    let all = Memo::new(move |_| {
-        journal
-            .yard
-            .with(|yard| goals(yard, room.hive, chosen.get()))
-    });
+    let all = Memo::new(move |_| room.goals().unwrap_or_default());
     let heading = changing::value(move || words::carried(&carried().bars));
     let legend = changing::value(move || words::they_go_to(&carried().bars));
-    let more = changing::value(move || words::carried_more(carried().name.as_deref()));
+    let more = changing::value(move || {
+        let carried = carried();
+        let fresh = all.with(|all| {
+            all.iter()
+                .any(|goal| Some(goal.hive) == carried.to && goal.fresh)
+        });
+        words::carried_more(&carried, fresh)
+    });
     let button = move |id: String, name: String, to: Option<HiveId>| {
         let pressed = changing::value(move || if chosen.get() == to { "true" } else { "false" });
         view! {
