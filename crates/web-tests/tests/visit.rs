@@ -365,6 +365,15 @@ async fn a_visit_by_taps_on_the_desk() {
     within(tapped_at(DESK, "1280")).await;
 }
 
+/// Closes the hive as it stands, in the order shown.
+async fn close_in_own_order(browser: &Browser) {
+    browser.click("#stop").await;
+    browser.click("#otherwise").await;
+    browser.click("#keep-order").await;
+    browser.click("#close-as-it-stands").await;
+    browser.find("#closed").await;
+}
+
 /// Whether the hive is the one that carried combs go to.
 fn goes_to(nth: usize) -> String {
     let id = yard::hive_of(nth);
@@ -403,7 +412,7 @@ async fn combs_carried_away_hang_in_the_hive_that_was_chosen() {
         let choose = format!("#goes-to-{}", yard::hive_of(banksia));
         browser.click(&choose).await;
         comes_true(&browser, &goes_to(banksia)).await;
-        browser.see("#carried", "when Banksia is next closed up").await;
+        browser.see("#carried", "bars of Banksia from now on").await;
         // carried to another hive is not harvested, and the comb in hand is the one that it was
         browser.see("#running-count", "0\ntaken").await;
         browser.see("#in-hand", "Bar 19").await;
@@ -438,11 +447,7 @@ async fn combs_carried_away_hang_in_the_hive_that_was_chosen() {
         }
         assert_eq!(broken, Vec::<String>::new());
 
-        browser.click("#stop").await;
-        browser.click("#otherwise").await;
-        browser.click("#keep-order").await;
-        browser.click("#close-as-it-stands").await;
-        browser.find("#closed").await;
+        close_in_own_order(&browser).await;
         browser.see("#closed", "Combs 20 and 19 go to Grevillea.").await;
         kept(&browser).await;
         browser.script("scrollTo(0, 0)").await;
@@ -463,6 +468,52 @@ async fn combs_carried_away_hang_in_the_hive_that_was_chosen() {
         browser.find("#section [data-bar]").await;
         let bars = "return document.querySelectorAll('#section [data-bar]').length";
         assert_eq!(browser.script(bars).await, json!(2));
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_comb_carried_to_a_hive_with_combs_is_given_its_place_there() {
+    within(async {
+        let mut stage = Stage::start();
+        let folder = tempfile::tempdir().expect("a folder");
+        let (file, entries) = yard::journal_before_a_split(folder.path());
+        let browser = at_the_hive_of(&mut stage, PHONE, &file, entries).await;
+        let banksia = yard::hive_of(1);
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click("#take-whole").await;
+        browser.click(&format!("#goes-to-{banksia}")).await;
+        comes_true(&browser, &goes_to(1)).await;
+        browser.click("#next").await;
+        browser.click("#leave").await;
+        close_in_own_order(&browser).await;
+        kept(&browser).await;
+
+        browser.open(&stage.at(&format!("/visit/{banksia}"))).await;
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click("#leave").await;
+        browser.click("#stop").await;
+        browser.click("#otherwise").await;
+        // its number is in use there, it has the next one that is free
+        browser.see(".own", "23").await;
+        browser.picture("closing-own-split-390").await;
+        browser.click("#keep-order").await;
+        browser.click("#close-as-it-stands").await;
+        browser.find("#closed").await;
+        kept(&browser).await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        let yard = arrived_yard(&mut stage, &browser).await;
+        let there = yard.hive(banksia).expect("Banksia");
+        let bar = there.bar(yard::bar(20)).expect("the bar that was carried");
+        assert_eq!((bar.number, there.loose_bars().len()), (23, 0));
+        assert_eq!(
+            there.row.place_of(bar.id),
+            Some(21),
+            "outside the twenty combs"
+        );
         browser.end().await;
     })
     .await;

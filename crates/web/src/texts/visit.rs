@@ -220,11 +220,12 @@ pub fn carried_more(carried: &Carried, fresh: bool) -> String {
             format!("They hang in {name} from now on, in this order, with their record.")
         }
         (Some(name), false, true) => format!(
-            "It is a bar of {name} from now on, with its record. It gets its place there when {name} is next closed up."
+            "It is a bar of {name} from now on, with its record. At the next \
+             closing-up there, order the combs yourself to give it its place."
         ),
         (Some(name), false, false) => format!(
-            "They are bars of {name} from now on, with their record. They get their places there when {name} is \
-             next closed up."
+            "They are bars of {name} from now on, with their record. At the next \
+             closing-up there, order the combs yourself to give them their places."
         ),
         (None, ..) => {
             "Noted as taken. A new hive is begun under Apiary, then it can be chosen here."
