@@ -380,7 +380,7 @@ async fn close_in_own_order(browser: &Browser) {
 /// Whether the hive is the one that carried combs go to.
 fn goes_to(nth: usize) -> String {
     let id = yard::hive_of(nth);
-    format!("return document.getElementById('goes-to-{id}').ariaPressed === 'true'")
+    format!("return document.getElementById('goes-to-{id}')?.ariaPressed === 'true'")
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -409,7 +409,7 @@ async fn combs_carried_away_hang_in_the_hive_that_was_chosen() {
         assert_eq!(browser.script(ids).await, offered);
         let open = format!("return document.getElementById('goes-to-{}')", yard::hive_of(tea_tree));
         assert_eq!(browser.script(&open).await, json!(null));
-        let nowhere = "return document.getElementById('goes-nowhere').ariaPressed === 'true'";
+        let nowhere = "return document.getElementById('goes-nowhere')?.ariaPressed === 'true'";
         assert_eq!(browser.script(nowhere).await, json!(true));
 
         let choose = format!("#goes-to-{}", yard::hive_of(banksia));
@@ -502,7 +502,7 @@ async fn a_comb_carried_to_a_hive_with_combs_is_given_its_place_there() {
         browser.click("#otherwise").await;
         // its number is in use there, it has the next one that is free
         browser.see(".own", "23").await;
-        browser.picture("closing-own-split-390").await;
+        browser.whole_picture("closing-own-split-390").await;
         browser.click("#keep-order").await;
         browser.click("#close-as-it-stands").await;
         browser.find("#closed").await;
