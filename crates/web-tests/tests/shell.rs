@@ -63,6 +63,17 @@ async fn entries_outlive_server_and_reload_and_arrive_once() {
     .await;
 }
 
+/// Waits until the server's journal holds so many records.
+async fn holds(stage: &Stage, records: usize) {
+    for _ in 0..200 {
+        if stage.journal.records().len() == records {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("the server holds {} records", stage.journal.records().len());
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined() {
     within(async {
@@ -71,6 +82,9 @@ async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined(
         browser.open(&stage.at("/records")).await;
         write_note(&browser, "the gate sticks").await;
         browser.see("#count", "1 entry").await;
+        holds(&stage, 1).await;
+        // it must have seen it come back
+        browser.open(&stage.at("/records")).await;
         browser.see("#link-state", "With the server").await;
         stage.stop().await;
 
@@ -91,7 +105,7 @@ async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined(
         let other = Browser::start(home::empty(), PHONE).await;
         other.open(&stage.at("/records")).await;
         write_note(&other, "wax moth in the shed").await;
-        other.see("#link-state", "With the server").await;
+        holds(&stage, 1).await;
         other.end().await;
         browser.open(&stage.at("/records")).await;
         browser
@@ -127,7 +141,7 @@ async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined(
         browser.see("#link-state", "With the server").await;
         let notice = "return document.getElementById('another-journal') !== null";
         assert_eq!(browser.script(notice).await, serde_json::json!(false));
-        assert_eq!(stage.journal.records().len(), 2);
+        holds(&stage, 2).await;
 
         stage.stop().await;
         stage.keep_in("another.sqlite");
@@ -142,7 +156,7 @@ async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined(
         browser.click("#join-now").await;
         browser.see("#link-state", "With the server").await;
         browser.see("#count", "3 entries").await;
-        assert_eq!(stage.journal.records().len(), 3);
+        holds(&stage, 3).await;
         // joined for good: a round more changes nothing
         browser.open(&stage.at("/records")).await;
         browser.see("#link-state", "With the server").await;
