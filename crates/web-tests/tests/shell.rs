@@ -92,6 +92,7 @@ async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined(
         stage.keep_in("another.sqlite");
         stage.start_again();
         write_note(&browser, "the gate is mended").await;
+        browser.see("#count", "2 entries").await;
         browser.open(&stage.at("/records")).await;
         browser
             .see("#another-journal", "keeps another journal")
