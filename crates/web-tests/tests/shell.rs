@@ -23,7 +23,10 @@ async fn write_note(browser: &Browser, words: &str) {
 async fn faults(browser: &Browser) -> Vec<String> {
     let all = browser.complaints().await;
     all.into_iter()
-        .filter(|line| !line.contains("ERR_CONNECTION_REFUSED"))
+        // reset: it was stopped while it was asked
+        .filter(|line| {
+            !line.contains("ERR_CONNECTION_REFUSED") && !line.contains("ERR_CONNECTION_RESET")
+        })
         .collect()
 }
 
