@@ -9,7 +9,8 @@
 //! - The far side hands records out in the order in which they reached it. "What is new since I last
 //!   asked" is one [`Position`]: a number and the hash of the record at it. A far side that was
 //!   restored from a backup, or is another one, does not have that hash there; it says so and the
-//!   near side begins anew ([`wire::Pulled::Elsewhere`]).
+//!   near side begins anew ([`wire::Pulled::Elsewhere`]), unless it has no record in common with
+//!   it: two journals are joined only when the keeper says so ([`RoundError::Another`]).
 //! - The near side marks each of its records as *waiting* until it has come back from the far side
 //!   in a pull. An answer lost on the way therefore costs a repetition and never a record.
 //! - Giving a record twice changes nothing.

@@ -14,7 +14,11 @@ pub trait Near {
     /// How far the far side has been taken over; `None` at first.
     async fn position(&self) -> Result<Option<Position>, Self::Error>;
 
-    /// The far side is another one: forgets the position and has every record wait again.
+    /// Whether it holds at least one of these records.
+    async fn holds_any(&self, records: &[Record]) -> Result<bool, Self::Error>;
+
+    /// Forgets the position and has every record wait again: the far side begins anew from the same
+    /// records, or the keeper wants two journals joined.
     async fn begin_anew(&self) -> Result<(), Self::Error>;
 
     /// Keeps records that are not there yet, has those that waited wait no longer, and notes the

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use crate::far::{Far, FarError};
 use crate::near::Near;
-use crate::wire::{MOST_RECORDS, Pull, Pulled, Push, first_bytes};
+use crate::wire::{MOST_RECORDS, Position, Pull, Pulled, Push, first_bytes};
 
 /// What a round did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -24,11 +24,18 @@ pub enum RoundError<N> {
     /// The far side could not be reached, or refused.
     #[error(transparent)]
     Far(#[from] FarError),
+    /// Where a journal was that had records of this one, there is now one that has none of them.
+    /// Nothing was given and nothing kept. It stays so until that journal is back, or until the
+    /// keeper wants both joined: [`Near::begin_anew`], once, and the next round joins them for good.
+    #[error("the far side keeps another journal, with no record of this one")]
+    Another,
 }
 
 /// One round of give and take.
 ///
-/// May be cut off anywhere and begun again; done twice it changes nothing.
+/// May be cut off anywhere and begun again; done twice it changes nothing. A far side that was
+/// restored from a copy shares records with the near one, and is brought up by itself; one that
+/// shares none is another journal, and two journals are not mixed unasked.
 ///
 /// # Errors
 /// [`RoundError`], with everything up to there exchanged for good.
@@ -82,6 +89,9 @@ async fn take<N: Near, F: Far>(near: &N, far: &F) -> Result<u64, RoundError<N::E
                 more,
             } => (records, next, more),
             Pulled::Elsewhere if since.is_some() && !anew => {
+                if !related(near, far).await? {
+                    return Err(RoundError::Another);
+                }
                 near.begin_anew().await.map_err(RoundError::Near)?;
                 (since, anew) = (None, true);
                 continue;
@@ -89,7 +99,6 @@ async fn take<N: Near, F: Far>(near: &N, far: &F) -> Result<u64, RoundError<N::E
             Pulled::Elsewhere => return Err(garbled("it never knows where we are")),
         };
         taken += records.len() as u64;
-        let place = |position: Option<crate::Position>| position.map_or(0, |p| p.place);
         let moved = place(next) > place(since);
         match next {
             Some(next) if moved => near.keep(records, next).await.map_err(RoundError::Near)?,
@@ -102,6 +111,37 @@ async fn take<N: Near, F: Far>(near: &N, far: &F) -> Result<u64, RoundError<N::E
         }
         since = next;
     }
+}
+
+/// Whether the far side has any record that is here, too. Of a copy the first page tells; a journal
+/// with nothing in common is looked through to its end, and nothing of it is kept.
+async fn related<N: Near, F: Far>(near: &N, far: &F) -> Result<bool, RoundError<N::Error>> {
+    let mut since = None;
+    loop {
+        let pull = Pull {
+            since,
+            limit: MOST_RECORDS,
+        };
+        let Pulled::Page {
+            records,
+            next,
+            more,
+        } = far.pull(pull).await?
+        else {
+            return Err(garbled("it does not know the place that it named"));
+        };
+        if near.holds_any(&records).await.map_err(RoundError::Near)? {
+            return Ok(true);
+        }
+        if !more || place(next) <= place(since) {
+            return Ok(false);
+        }
+        since = next;
+    }
+}
+
+fn place(position: Option<Position>) -> u64 {
+    position.map_or(0, |position| position.place)
 }
 
 fn garbled<N>(why: &str) -> RoundError<N> {

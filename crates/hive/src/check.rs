@@ -16,8 +16,9 @@ use crate::entry::{Entry, Known, Piece, What};
 use crate::fault::Why;
 use crate::fold::State;
 use crate::hive::Hive;
-use crate::id::{BarId, EntryId};
+use crate::id::{BarId, EntryId, HiveId};
 use crate::order::CLOCK_PLAY;
+use crate::row::Row;
 use crate::yard::{Standing, Yard, same_name};
 
 /// Whether an entry may be recorded as the next one of its device; `now` comes from outside.
@@ -283,8 +284,8 @@ fn check_correction(yard: &Yard, target: EntryId, what: &What) -> Result<(), Hiv
     Ok(())
 }
 
-/// Bars that an entry names as being there.
-fn bars_named(known: &Known) -> Vec<BarId> {
+/// Bars that an entry names as being in its hive.
+pub fn bars_named(known: &Known) -> Vec<BarId> {
     match known {
         Known::Arranged { row } | Known::EndArranged { row, .. } => {
             row.iter().filter_map(Piece::bar).collect()
@@ -329,7 +330,8 @@ fn rehearse(yard: &Yard, hive: &Hive, entry: &Entry) -> Result<(), HiveError> {
 }
 
 /// The hive as it would stand with more entries, which nobody has written yet. What they tell that
-/// the fold would refuse does nothing; entries of another hive do nothing.
+/// the fold would refuse does nothing; entries of another hive do nothing. Bars that go to another
+/// hive leave this one, whatever stands in the other.
 ///
 /// For a visit that goes on: cheap, because only this hive is folded on, and only from here.
 #[must_use]
@@ -340,6 +342,11 @@ pub fn staged(hive: &Hive, entries: &[Entry]) -> Hive {
     stage
         .owners
         .extend(hive.bars.keys().map(|bar| (*bar, hive.id)));
+    for entry in entries {
+        if let Some(Known::SplitTo { to, .. }) = entry.what.known() {
+            stage.hives.insert(*to, Arc::new(hive.emptied(*to)));
+        }
+    }
     stage.hives.insert(hive.id, Arc::new(hive.clone()));
     for entry in entries {
         stage.apply_what(entry, &entry.what);
@@ -405,6 +412,16 @@ fn explain(why: &Why, hive: &Hive, what: &What) -> HiveError {
 }
 
 impl Hive {
+    /// A stand-in for another hive, of which only matters that it is there.
+    fn emptied(&self, id: HiveId) -> Self {
+        Self {
+            id,
+            row: Row::default(),
+            bars: BTreeMap::new(),
+            ..self.without_history(None)
+        }
+    }
+
     /// A copy that is cheap to try an entry on: of histories only what the fold looks at.
     fn without_history(&self, visit: Option<EntryId>) -> Self {
         let bars: BTreeMap<_, _> = self

@@ -185,6 +185,11 @@ impl Near for Phone {
         Ok(self.position.get())
     }
 
+    async fn holds_any(&self, records: &[Record]) -> Result<bool, Infallible> {
+        let held = self.held.borrow();
+        Ok(held.iter().any(|held| records.contains(held)))
+    }
+
     async fn begin_anew(&self) -> Result<(), Infallible> {
         self.position.set(None);
         let all = self

@@ -2,9 +2,10 @@
 
 use advice::ripe::{RipeRule, verdict};
 use comb::Contents;
+use hive::check::bars_named;
 use hive::entry::Harvest;
 use hive::{BarId, Hive, HiveId, Known};
-use talk::record::Recording;
+use talk::record::{Draft, Recording};
 
 /// Notes the verdict beside each decision, by what this visit saw of the comb.
 pub fn note_advice(hive: &Hive, recording: &mut Recording) {
@@ -25,30 +26,51 @@ pub fn note_advice(hive: &Hive, recording: &mut Recording) {
     }
 }
 
-/// Combs carried away on their bars go to another hive together, in the order met.
-pub fn to_the_split(recording: &mut Recording, to: HiveId) {
-    let carried = |known: &Known| match known {
+/// Bars that are carried away whole with their combs, in the order met.
+pub fn carried(recording: &Recording) -> Vec<BarId> {
+    let drafts = recording.drafts.iter();
+    drafts
+        .filter_map(|draft| carried_by(&draft.known))
+        .collect()
+}
+
+const fn carried_by(known: &Known) -> Option<BarId> {
+    match known {
         Known::CombTaken {
             bar,
             how: Harvest::Whole,
         } => Some(*bar),
         _ => None,
-    };
-    let drafts = &recording.drafts;
-    let bars: Vec<BarId> = drafts.iter().filter_map(|d| carried(&d.known)).collect();
-    let Some(last) = drafts.iter().rposition(|d| carried(&d.known).is_some()) else {
+    }
+}
+
+/// Combs carried away on their bars go to another hive together, in the order met, when everything
+/// is told of them: from then on they are bars of that hive.
+pub fn to_the_split(recording: &mut Recording, to: HiveId) {
+    let bars = carried(recording);
+    let drafts = &mut recording.drafts;
+    let Some(last) = drafts.iter().rposition(|d| carried_by(&d.known).is_some()) else {
         return;
     };
-    let together = Known::SplitTo {
-        bars: bars.clone(),
-        to,
-    };
-    recording.drafts[last].known = together;
-    recording.drafts.retain(|draft| match &draft.known {
+    let (phrase, said) = (drafts[last].phrase, drafts[last].said.clone());
+    drafts.retain(|draft| match &draft.known {
         // a row that still has them is not the row that was closed
         Known::EndArranged { row, .. } => !row
             .iter()
             .any(|piece| piece.bar().is_some_and(|b| bars.contains(&b))),
-        known => carried(known).is_none(),
+        known => carried_by(known).is_none(),
     });
+    let tells = |known: &Known| bars_named(known).iter().any(|bar| bars.contains(bar));
+    let behind = drafts.iter().rposition(|d| tells(&d.known));
+    let phrase = behind.map_or(phrase, |at| phrase.max(drafts[at].phrase));
+    let known = Known::SplitTo {
+        bars: bars.clone(),
+        to,
+    };
+    let together = Draft {
+        phrase,
+        said,
+        known,
+    };
+    drafts.insert(behind.map_or(0, |at| at + 1), together);
 }

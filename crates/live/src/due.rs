@@ -2,11 +2,13 @@
 //!
 //! The journal only grows and entries act in the order in which they were written, so what changed is
 //! corrected in place where the order allows it, and else taken back and written anew behind the
-//! rest. Entries about different bars commute; those about one bar are kept in their order.
+//! rest. Entries about different bars commute; those about one bar are kept in their order. Bars that go
+//! to another hive are told of before they go: a split is written anew behind what is new about them.
 
 use std::collections::BTreeSet;
 
 use comb::order::InOrder as _;
+use hive::check::bars_named;
 use hive::{BarId, EntryId, Known, Yard};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
@@ -62,6 +64,8 @@ enum Group {
     Opening,
     Bar(BarId),
     Kind(&'static str),
+    /// Bars that go to another hive: after everything that names them.
+    Split,
     /// Rows and the closing words: after everything said of bars.
     Closing,
     End,
@@ -78,6 +82,7 @@ fn group(known: &Known) -> Group {
         | Known::BarTurned { bar }
         | Known::BarHangs { bar, .. } => Group::Bar(*bar),
         Known::EndArranged { .. } | Known::Arranged { .. } => Group::Closing,
+        Known::SplitTo { .. } => Group::Split,
         Known::VisitClosed {} => Group::End,
         other => Group::Kind(other.kind()),
     }
@@ -125,14 +130,43 @@ impl Live {
         wanted
     }
 
+    /// The split as it should be, without bars that somebody else has the word on, and its place.
+    fn split_but(&self, theirs: impl Fn(&BarId) -> bool) -> Option<(usize, Target)> {
+        let mut targets = self.targets.iter().enumerate();
+        let (place, mut split) = targets.find_map(|(place, target)| {
+            matches!(target.known, Known::SplitTo { .. }).then(|| (place, target.clone()))
+        })?;
+        if let Known::SplitTo { bars, .. } = &mut split.known {
+            bars.retain(|bar| !theirs(bar));
+            if bars.is_empty() {
+                return None;
+            }
+        }
+        Some((place, split))
+    }
+
     /// What is to be written now; `fresh` gives ids.
     pub fn due(&self, upto: Upto, mut fresh: impl FnMut() -> EntryId) -> Due {
         let mut session = self.session().clone();
         let written = std::mem::take(&mut session.written);
+        let goes = |known: &Known, bar| {
+            matches!(known, Known::SplitTo { .. }) && bars_named(known).contains(&bar)
+        };
         let held = match upto {
-            Upto::Settled => self.in_hand().map(Group::Bar),
+            Upto::Settled => self.in_hand(),
             Upto::All => None,
         };
+        // one that goes to another hive is settled with the others that go
+        let stays = |bar: &BarId| {
+            !written.iter().any(|w| goes(&w.known, *bar))
+                && !self.targets.iter().any(|t| goes(&t.known, *bar))
+        };
+        let held = held.filter(stays).map(Group::Bar);
+        let gone = theirs_to_say(&written);
+        let split = self.split_but(|bar| {
+            gone.contains(bar) || written.iter().any(|w| w.theirs && is_of(&w.known, *bar))
+        });
+        let names_gone = |known: &Known| bars_named(known).iter().any(|bar| gone.contains(bar));
         let groups: BTreeSet<Group> = written
             .iter()
             .map(|w| group(&w.known))
@@ -141,16 +175,27 @@ impl Live {
         let mut plan = Plan::default();
         for of in groups {
             let all = written.iter().enumerate();
-            let mine: Vec<_> = all.filter(|(_, w)| group(&w.known) == of).collect();
-            let wanted = self.wanted(of);
-            // a row is closed over everything that was said of bars
-            let rows = matches!(of, Group::Closing | Group::End) && plan.touched;
-            if mine.iter().any(|(_, w)| w.theirs) || held == Some(of) {
+            let mut mine: Vec<_> = all.filter(|(_, w)| group(&w.known) == of).collect();
+            let mut wanted = self.wanted(of);
+            if of == Group::Split {
+                let theirs: Vec<_> = mine.extract_if(.., |(_, w)| w.theirs).collect();
+                plan.keep(&theirs);
+                wanted = split.iter().map(|(place, split)| (*place, split)).collect();
+            }
+            let anew = match of {
+                // a row is closed over everything that was said of bars
+                Group::Closing | Group::End => plan.touched,
+                Group::Split => splits_anew(&mine, &wanted, &plan.renewed),
+                _ => false,
+            };
+            let theirs = mine.iter().any(|(_, w)| w.theirs || names_gone(&w.known))
+                || wanted.iter().any(|(_, t)| names_gone(&t.known));
+            if theirs || held == Some(of) {
                 plan.keep(&mine);
             } else if of == Group::Opening {
                 plan.opening(&mine, &wanted);
             } else {
-                plan.group(&mine, &wanted, rows);
+                plan.group(&mine, &wanted, anew);
             }
         }
         plan.into_due(session, &mut fresh)
@@ -167,6 +212,31 @@ struct Plan<'a> {
     new: Vec<(usize, &'a Target)>,
     /// Something about bars changes.
     touched: bool,
+    /// Bars of which something is taken back, written behind the rest, or told where another was.
+    renewed: BTreeSet<BarId>,
+}
+
+fn is_of(known: &Known, bar: BarId) -> bool {
+    group(known) == Group::Bar(bar)
+}
+
+/// Bars of which somebody else has the last word on where they went: there, or here again.
+fn theirs_to_say(written: &[Written]) -> BTreeSet<BarId> {
+    let splits = written.iter().filter(|w| group(&w.known) == Group::Split);
+    let theirs = splits.filter(|w| w.theirs);
+    theirs.flat_map(|w| bars_named(&w.known)).collect()
+}
+
+/// A split can be corrected where it stands only as to the hive: of other bars, or of bars of which
+/// something new is told, it must be written behind that.
+fn splits_anew(
+    mine: &[(usize, &Written)],
+    wanted: &[(usize, &Target)],
+    renewed: &BTreeSet<BarId>,
+) -> bool {
+    let were: Vec<_> = mine.iter().map(|(_, w)| bars_named(&w.known)).collect();
+    let are: Vec<_> = wanted.iter().map(|(_, t)| bars_named(&t.known)).collect();
+    were != are || were.iter().flatten().any(|bar| renewed.contains(bar))
 }
 
 impl<'a> Plan<'a> {
@@ -211,9 +281,16 @@ impl<'a> Plan<'a> {
             } else {
                 self.correct(*mine, target);
                 self.touched = true;
+                // another bar, which may have gone before this entry acts
+                let named = bars_named(&mine.1.known);
+                let now = bars_named(&target.known).into_iter();
+                self.renewed.extend(now.filter(|bar| !named.contains(bar)));
             }
         }
         self.touched |= mine.len() > same || wanted.len() > same;
+        let back = mine[same..].iter().map(|(_, w)| &w.known);
+        let behind = wanted[same..].iter().map(|(_, t)| &t.known);
+        self.renewed.extend(back.chain(behind).flat_map(bars_named));
         self.undone.extend(mine[same..].iter().map(|(_, w)| *w));
         self.new.extend(&wanted[same..]);
     }

@@ -1,6 +1,6 @@
 //! The steps of a visit, and what they come to.
 
-use hive::entry::End;
+use hive::entry::{End, Piece};
 use hive::pen::{Pen, Stamp, Subject};
 use hive::{DeviceId, Entry, EntryId, Hive, HiveId, Known, Yard, check};
 use jiff::Timestamp;
@@ -9,7 +9,7 @@ use talk::Heard;
 use talk::record::{RecordError, Transcript, record};
 use uuid::Uuid;
 
-use crate::advised::note_advice;
+use crate::advised::{carried, note_advice, to_the_split};
 use crate::due::Written;
 use crate::step::{Did, Step};
 
@@ -60,6 +60,7 @@ pub struct Live {
     drafted: Vec<Target>,
     pub(crate) targets: Vec<Target>,
     bars: Vec<hive::BarId>,
+    carried: Vec<hive::BarId>,
     refused: Option<RecordError>,
     doubts: Vec<String>,
     hive: Hive,
@@ -80,6 +81,31 @@ impl Session {
     /// True when the last word was said.
     pub fn is_over(&self) -> bool {
         self.steps.iter().any(|step| step.did == Did::Over)
+    }
+
+    /// The hive that combs carried away on their bars go to; `None` is no hive of this yard.
+    pub fn carried_to(&self) -> Option<HiveId> {
+        self.carrying()?.0
+    }
+
+    /// The last word on where carried combs go: which hive, when it was said, and the words.
+    fn carrying(&self) -> Option<(Option<HiveId>, Timestamp, Option<&str>)> {
+        self.steps.iter().rev().find_map(|step| match &step.did {
+            Did::CarriedTo { to, said } => Some((*to, step.at, said.as_deref())),
+            _ => None,
+        })
+    }
+
+    /// A split happens when its combs are carried and it is said where they go.
+    fn told_of_carrying(&self, target: Target) -> Target {
+        match (&target.known, self.carrying()) {
+            (Known::SplitTo { .. }, Some((_, at, said))) => Target {
+                at: target.at.max(at),
+                said: said.map(str::to_owned).or(target.said),
+                ..target
+            },
+            _ => target,
+        }
     }
 
     /// True while something of it is written that stands.
@@ -108,6 +134,7 @@ impl Live {
             drafted: Vec::new(),
             targets: Vec::new(),
             bars: Vec::new(),
+            carried: Vec::new(),
             refused: None,
             doubts: Vec::new(),
             hive: base.clone(),
@@ -194,6 +221,11 @@ impl Live {
         self.bars.get(self.transcript.in_hand()?).copied()
     }
 
+    /// Bars that are carried away whole with their combs, in the order met.
+    pub fn carried(&self) -> &[hive::BarId] {
+        &self.carried
+    }
+
     /// Why what was said cannot be recorded as it is; everything said is kept all the same.
     pub const fn refused(&self) -> Option<&RecordError> {
         self.refused.as_ref()
@@ -231,6 +263,7 @@ impl Live {
 
     fn take(&mut self, step: &Step) {
         let (visit, hand) = (self.transcript.visit().clone(), self.transcript.in_hand());
+        let carried_to = self.session.carried_to();
         let heard = match &step.did {
             Did::Said(words) => {
                 let heard = self.transcript.hear(words);
@@ -247,10 +280,13 @@ impl Live {
                 }
                 all
             }
-            Did::Arranged { .. } | Did::Over => Heard::default(),
+            Did::Arranged { .. } | Did::CarriedTo { .. } | Did::Over => Heard::default(),
         };
-        let changed = matches!(step.did, Did::Arranged { .. } | Did::Over)
-            || heard.noted
+        let changed = match &step.did {
+            Did::Arranged { .. } | Did::Over => true,
+            Did::CarriedTo { to, .. } => *to != carried_to,
+            Did::Said(_) | Did::Tapped(_) => false,
+        } || heard.noted
             || *self.transcript.visit() != visit
             || self.transcript.in_hand() != hand;
         self.told.push(Told { heard, changed });
@@ -266,6 +302,10 @@ impl Live {
         match record(&self.transcript, &self.base, self.session.end, now) {
             Ok(mut recording) => {
                 note_advice(&self.base, &mut recording);
+                self.carried = carried(&recording);
+                if let Some(to) = self.session.carried_to() {
+                    to_the_split(&mut recording, to);
+                }
                 let times = &self.times;
                 let drafts = recording.drafts.into_iter();
                 self.drafted = drafts
@@ -274,6 +314,7 @@ impl Live {
                         said: draft.said,
                         known: draft.known,
                     })
+                    .map(|target| self.session.told_of_carrying(target))
                     .collect();
                 self.bars = recording.bars;
                 self.doubts = recording.doubts;
@@ -282,6 +323,7 @@ impl Live {
             Err(RecordError::NothingHeard) => {
                 self.drafted.clear();
                 self.bars.clear();
+                self.carried.clear();
                 self.doubts.clear();
                 self.refused = None;
             }
@@ -311,10 +353,10 @@ impl Live {
                 Did::Arranged { end, beyond, row } => Known::EndArranged {
                     end: *end,
                     beyond: Some(*beyond),
-                    row: row.clone(),
+                    row: self.without_carried(row),
                 },
                 Did::Over => Known::VisitClosed {},
-                Did::Said(_) | Did::Tapped(_) => continue,
+                Did::Said(_) | Did::Tapped(_) | Did::CarriedTo { .. } => continue,
             };
             let said = said.clone().find(|t| closes(&t.known) && closes(&known));
             targets.push(Target {
@@ -324,6 +366,12 @@ impl Live {
             });
         }
         targets
+    }
+
+    /// A row as it was closed, without combs that were carried away afterwards.
+    fn without_carried(&self, row: &[Piece]) -> Vec<Piece> {
+        let stays = |piece: &&Piece| piece.bar().is_none_or(|bar| !self.carried.contains(&bar));
+        row.iter().filter(stays).cloned().collect()
     }
 
     /// The targets as entries that nobody has written, for the fold.

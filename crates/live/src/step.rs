@@ -1,7 +1,7 @@
 //! One step of a visit: a phrase, a tap, a closing.
 
-use hive::BarId;
 use hive::entry::{End, Piece};
+use hive::{BarId, HiveId};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use talk::Tap;
@@ -31,6 +31,15 @@ pub enum Did {
         beyond: BarId,
         /// Pieces from there outward, the one at the end wall last.
         row: Vec<Piece>,
+    },
+    /// Where all combs of this visit go that are carried away whole on their bars; said anew, the
+    /// last word counts.
+    CarriedTo {
+        /// The hive that they hang in from now on, with their record; `None` is no hive of this yard.
+        to: Option<HiveId>,
+        /// The words, where it was spoken or typed.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        said: Option<String>,
     },
     /// The visit is over.
     Over,

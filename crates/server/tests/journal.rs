@@ -88,6 +88,10 @@ impl Near for Phone {
     async fn position(&self) -> Result<Option<Position>, Infallible> {
         Ok(self.position.get())
     }
+    async fn holds_any(&self, records: &[Record]) -> Result<bool, Infallible> {
+        let held = self.hashes();
+        Ok(records.iter().any(|record| held.contains(&record.hash)))
+    }
     async fn begin_anew(&self) -> Result<(), Infallible> {
         self.position.set(None);
         self.waiting.replace(self.hashes());

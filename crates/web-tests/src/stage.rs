@@ -17,6 +17,9 @@ use tokio::sync::oneshot;
 use tokio::task::JoinHandle;
 use uuid::Uuid;
 
+/// The file of the journal that a server begins with.
+pub const FIRST: &str = FILE_NAME;
+
 /// A server whose data folder outlives it.
 pub struct Stage {
     /// The journal's file, to be looked into, whether the server runs or not.
@@ -82,6 +85,12 @@ impl Stage {
             journal.close().await;
         });
         self.running = Some((stop, running));
+    }
+
+    /// Has it keep another journal in its data folder from the next start on: a file of this name, empty
+    /// at first. [`FIRST`] is the one that it began with.
+    pub fn keep_in(&mut self, name: &str) {
+        self.journal.file = self.config.data.join(name);
     }
 
     /// Stops it; its port refuses from now on.

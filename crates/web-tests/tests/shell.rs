@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 use std::time::Duration;
 
 use web_tests::browser::{Browser, DESK, PHONE};
-use web_tests::home;
-use web_tests::stage::Stage;
+use web_tests::stage::{FIRST, Stage};
+use web_tests::{home, looks};
 
 /// A hard end for a test that hangs, so that its browser ends too.
 async fn within(test: impl Future<Output = ()>) {
@@ -23,7 +23,10 @@ async fn write_note(browser: &Browser, words: &str) {
 async fn faults(browser: &Browser) -> Vec<String> {
     let all = browser.complaints().await;
     all.into_iter()
-        .filter(|line| !line.contains("ERR_CONNECTION_REFUSED"))
+        // reset: it was stopped while it was asked
+        .filter(|line| {
+            !line.contains("ERR_CONNECTION_REFUSED") && !line.contains("ERR_CONNECTION_RESET")
+        })
         .collect()
 }
 
@@ -57,6 +60,111 @@ async fn entries_outlive_server_and_reload_and_arrive_once() {
         let held = stage.journal.records();
         let seqs: Vec<u64> = held.iter().map(|record| record.seq).collect();
         assert_eq!(seqs, [1, 2], "each once, in their order");
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}
+
+/// Waits until the server's journal holds so many records.
+async fn holds(stage: &Stage, records: usize) {
+    for _ in 0..200 {
+        if stage.journal.records().len() == records {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("the server holds {} records", stage.journal.records().len());
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn another_journal_at_the_same_address_is_not_mixed_in_until_it_is_joined() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        browser.open(&stage.at("/records")).await;
+        write_note(&browser, "the gate sticks").await;
+        browser.see("#count", "1 entry").await;
+        holds(&stage, 1).await;
+        // it must have seen it come back
+        browser.open(&stage.at("/records")).await;
+        browser.see("#link-state", "With the server").await;
+        stage.stop().await;
+
+        // another data folder on the same port, empty at first
+        stage.keep_in("another.sqlite");
+        stage.start_again();
+        write_note(&browser, "the gate is mended").await;
+        browser.see("#count", "2 entries").await;
+        browser.open(&stage.at("/records")).await;
+        browser
+            .see("#another-journal", "keeps another journal")
+            .await;
+        browser
+            .see("#link-state", "Another journal at the server")
+            .await;
+        assert!(stage.journal.records().is_empty());
+
+        // and then with a record of somebody else
+        let other = Browser::start(home::empty(), PHONE).await;
+        other.open(&stage.at("/records")).await;
+        write_note(&other, "wax moth in the shed").await;
+        holds(&stage, 1).await;
+        other.end().await;
+        browser.open(&stage.at("/records")).await;
+        browser
+            .see("#another-journal", "keeps another journal")
+            .await;
+        browser.see("#count", "2 entries").await;
+        assert_eq!(stage.journal.records().len(), 1);
+        let mut broken = Vec::new();
+        for (look, light, print) in looks::LOOKS {
+            looks::put_on(&browser, light, print).await;
+            for (size, wide) in [(PHONE, "390"), (DESK, "1280")] {
+                browser.resize(size).await;
+                browser.open(&stage.at("/")).await;
+                browser.find("#join").await;
+                broken.extend(
+                    looks::faults(&browser, &format!("another-journal-{look}-{wide}")).await,
+                );
+                browser.click("#join").await;
+                browser.find("#join-now").await;
+                broken.extend(
+                    looks::faults(&browser, &format!("another-journal-sure-{look}-{wide}")).await,
+                );
+            }
+        }
+        assert_eq!(broken, Vec::<String>::new());
+        browser.resize(PHONE).await;
+
+        // with the right one it goes on by itself
+        stage.stop().await;
+        stage.keep_in(FIRST);
+        stage.start_again();
+        browser.open(&stage.at("/records")).await;
+        browser.see("#link-state", "With the server").await;
+        let notice = "return document.getElementById('another-journal') !== null";
+        assert_eq!(browser.script(notice).await, serde_json::json!(false));
+        holds(&stage, 2).await;
+
+        stage.stop().await;
+        stage.keep_in("another.sqlite");
+        stage.start_again();
+        browser.open(&stage.at("/records")).await;
+        browser.click("#join").await;
+        browser.see("#another-journal", "cannot be undone").await;
+        // thought better of it
+        browser.click("#join-not").await;
+        browser.click("#join").await;
+        assert_eq!(stage.journal.records().len(), 1);
+        browser.click("#join-now").await;
+        browser.see("#link-state", "With the server").await;
+        browser.see("#count", "3 entries").await;
+        holds(&stage, 3).await;
+        // joined for good: a round more changes nothing
+        browser.open(&stage.at("/records")).await;
+        browser.see("#link-state", "With the server").await;
+        assert_eq!(stage.journal.records().len(), 3);
         assert_eq!(faults(&browser).await, Vec::<String>::new());
         browser.end().await;
     })

@@ -3,14 +3,15 @@
 
 mod yard;
 
+use std::path::Path;
 use std::time::Duration;
 
-use hive::entry::{Decision, Harvest};
+use hive::entry::{Decision, End, Harvest};
 use hive::{Entry, Hive, Yard};
 use serde_json::json;
 use web_tests::browser::{Browser, DESK, PHONE, Size};
-use web_tests::home;
 use web_tests::stage::Stage;
+use web_tests::{home, looks};
 
 /// A hard end for a test that hangs, so that its browser ends too.
 async fn within(test: impl Future<Output = ()>) {
@@ -32,6 +33,11 @@ fn visit() -> String {
 async fn at_the_hive(stage: &mut Stage, size: Size) -> Browser {
     let folder = tempfile::tempdir().expect("a folder");
     let file = yard::journal(folder.path(), 0);
+    at_the_hive_of(stage, size, &file, yard::ENTRIES as usize).await
+}
+
+/// The same with the yard of a file with so many entries.
+async fn at_the_hive_of(stage: &mut Stage, size: Size, file: &Path, entries: usize) -> Browser {
     let browser = Browser::start(home::empty(), size).await;
     let script = json!({ "source": FAKE_VOICE });
     browser
@@ -42,8 +48,7 @@ async fn at_the_hive(stage: &mut Stage, size: Size) -> Browser {
     browser
         .type_into("#import", &file.display().to_string())
         .await;
-    let all = format!("{} entries", yard::ENTRIES);
-    browser.see("#count", &all).await;
+    browser.see("#count", &format!("{entries} entries")).await;
     stage.stop().await;
     browser.open(&stage.at(&visit())).await;
     browser.find(".visit-live").await;
@@ -86,12 +91,22 @@ async fn kept(browser: &Browser) {
 async fn faults(browser: &Browser) -> Vec<String> {
     let all = browser.complaints().await;
     all.into_iter()
-        .filter(|line| !line.contains("ERR_CONNECTION_REFUSED"))
+        // reset: it was stopped while it was asked
+        .filter(|line| {
+            !line.contains("ERR_CONNECTION_REFUSED") && !line.contains("ERR_CONNECTION_RESET")
+        })
         .collect()
 }
 
 /// Starts the server again and waits until everything is there; the hive as its journal has it.
 async fn arrived(stage: &mut Stage, browser: &Browser) -> Hive {
+    let yard = arrived_yard(stage, browser).await;
+    assert_eq!(yard.faults().count(), 0, "{:?}", yard.faults().next());
+    yard.hive(yard::IRONBARK).expect("Ironbark").clone()
+}
+
+/// The same for the whole yard.
+async fn arrived_yard(stage: &mut Stage, browser: &Browser) -> Yard {
     stage.start_again();
     // a page that is opened tries at once
     browser.open(&stage.at("/records")).await;
@@ -101,8 +116,10 @@ async fn arrived(stage: &mut Stage, browser: &Browser) -> Hive {
         .iter()
         .map(|record| Entry::parse(&record.text).expect("an entry"));
     let yard = Yard::fold(entries);
-    assert_eq!(yard.faults().count(), 0, "{:?}", yard.faults().next());
-    yard.hive(yard::IRONBARK).expect("Ironbark").clone()
+    // a bar that is given another number is told, too
+    let refused: Vec<_> = yard.faults().filter(|fault| !fault.applied).collect();
+    assert!(refused.is_empty(), "{refused:?}");
+    yard
 }
 
 fn decisions(hive: &Hive) -> Vec<(u32, Decision)> {
@@ -352,6 +369,160 @@ async fn a_visit_by_taps_on_a_phone() {
 #[tokio::test(flavor = "multi_thread")]
 async fn a_visit_by_taps_on_the_desk() {
     within(tapped_at(DESK, "1280")).await;
+}
+
+/// Closes the hive as it stands, in the order shown.
+async fn close_in_own_order(browser: &Browser) {
+    browser.click("#stop").await;
+    browser.click("#otherwise").await;
+    browser.click("#keep-order").await;
+    browser.click("#close-as-it-stands").await;
+    browser.find("#closed").await;
+}
+
+/// Whether the hive is the one that carried combs go to.
+fn goes_to(nth: usize) -> String {
+    let id = yard::hive_of(nth);
+    format!("return document.getElementById('goes-to-{id}')?.ariaPressed === 'true'")
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn combs_carried_away_hang_in_the_hive_that_was_chosen() {
+    within(async {
+        let mut stage = Stage::start();
+        let folder = tempfile::tempdir().expect("a folder");
+        let (file, entries) = yard::journal_before_a_split(folder.path());
+        let browser = at_the_hive_of(&mut stage, PHONE, &file, entries).await;
+        let (banksia, tea_tree, grevillea) = (1, 2, 3);
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click(".holds button:nth-of-type(3)").await;
+        let asked = "return document.getElementById('carried') !== null";
+        assert_eq!(browser.script(asked).await, json!(false));
+        browser.click("#take-whole").await;
+        browser.see(".decided", "You take it on its bar").await;
+        browser.see("#carried", "on its bar: comb 20").await;
+        browser.click("#next").await;
+        browser.click("#take-whole").await;
+        browser.see("#carried", "combs 20 and 19").await;
+        browser.see("#running-count", "2\ntaken").await;
+        // the empty hive first; the one that stands open is not offered
+        let ids = "return [...document.querySelectorAll('.goals button')].map((button) => button.textContent)";
+        let offered = json!(["no hive of this yard", "Grevillea", "Banksia"]);
+        assert_eq!(browser.script(ids).await, offered);
+        let open = format!("return document.getElementById('goes-to-{}')", yard::hive_of(tea_tree));
+        assert_eq!(browser.script(&open).await, json!(null));
+        let nowhere = "return document.getElementById('goes-nowhere')?.ariaPressed === 'true'";
+        assert_eq!(browser.script(nowhere).await, json!(true));
+
+        let choose = format!("#goes-to-{}", yard::hive_of(banksia));
+        browser.click(&choose).await;
+        comes_true(&browser, &goes_to(banksia)).await;
+        browser.see("#carried", "bars of Banksia from now on").await;
+        // carried to another hive is not harvested, and the comb in hand is the one that it was
+        browser.see("#running-count", "0\ntaken").await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.see(".decided", "You take it on its bar").await;
+        browser.click("#undo").await;
+        comes_true(&browser, nowhere).await;
+        write(&browser, "they go to Banksia").await;
+        browser.see("#answer", "Combs 20 and 19 go to Banksia.").await;
+        browser.see("#phrases", "goes to Banksia").await;
+        kept(&browser).await;
+        let choose = format!("#goes-to-{}", yard::hive_of(grevillea));
+        browser.click(&choose).await;
+        comes_true(&browser, &goes_to(grevillea)).await;
+        browser.click("#next").await;
+        browser.see("#in-hand", "Bar 18").await;
+        browser.click("#leave").await;
+        kept(&browser).await;
+        // written down, they are all that hangs there; the choice stands where it stood
+        browser.see("#carried", "They hang in Grevillea from now on").await;
+        assert_eq!(browser.script(ids).await, offered);
+
+        let mut broken = Vec::new();
+        for (look, light, print) in looks::LOOKS {
+            looks::put_on(&browser, light, print).await;
+            for (size, wide) in [(PHONE, "390"), (DESK, "1280")] {
+                browser.resize(size).await;
+                browser.open(&stage.at(&visit())).await;
+                // found again as it was left
+                comes_true(&browser, &goes_to(grevillea)).await;
+                broken.extend(looks::faults(&browser, &format!("visit-carried-{look}-{wide}")).await);
+            }
+        }
+        assert_eq!(broken, Vec::<String>::new());
+
+        close_in_own_order(&browser).await;
+        browser.see("#closed", "Combs 20 and 19 go to Grevillea.").await;
+        kept(&browser).await;
+        browser.script("scrollTo(0, 0)").await;
+        browser.picture("closing-done-split-1280").await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+
+        let yard = arrived_yard(&mut stage, &browser).await;
+        let hive = yard.hive(yard::IRONBARK).expect("Ironbark");
+        assert!(hive.open_visit().is_none() && taken(hive).is_empty());
+        assert!(hive.bar(yard::bar(20)).is_none() && hive.bar(yard::bar(19)).is_none());
+        assert_eq!(hive.departed.len(), 2);
+        let there = yard.hive(yard::hive_of(grevillea)).expect("Grevillea");
+        let row: Vec<_> = there.bars_from(End::Left).iter().map(|bar| bar.id).collect();
+        assert_eq!(row, [yard::bar(20), yard::bar(19)]);
+        assert!(there.bars[&yard::bar(20)].known_contents().has_brood());
+
+        browser.open(&stage.at(&format!("/hive/{}", there.id))).await;
+        browser.find("#section [data-bar]").await;
+        let bars = "return document.querySelectorAll('#section [data-bar]').length";
+        assert_eq!(browser.script(bars).await, json!(2));
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_comb_carried_to_a_hive_with_combs_is_given_its_place_there() {
+    within(async {
+        let mut stage = Stage::start();
+        let folder = tempfile::tempdir().expect("a folder");
+        let (file, entries) = yard::journal_before_a_split(folder.path());
+        let browser = at_the_hive_of(&mut stage, PHONE, &file, entries).await;
+        let banksia = yard::hive_of(1);
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click("#take-whole").await;
+        browser.click(&format!("#goes-to-{banksia}")).await;
+        comes_true(&browser, &goes_to(1)).await;
+        browser.click("#next").await;
+        browser.click("#leave").await;
+        close_in_own_order(&browser).await;
+        kept(&browser).await;
+
+        browser.open(&stage.at(&format!("/visit/{banksia}"))).await;
+        browser.click("#end-right").await;
+        browser.click("#next").await;
+        browser.click("#leave").await;
+        browser.click("#stop").await;
+        browser.click("#otherwise").await;
+        // its number is in use there, it has the next one that is free
+        browser.see(".own", "23").await;
+        browser.whole_picture("closing-own-split-390").await;
+        browser.click("#keep-order").await;
+        browser.click("#close-as-it-stands").await;
+        browser.find("#closed").await;
+        kept(&browser).await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        let yard = arrived_yard(&mut stage, &browser).await;
+        let there = yard.hive(banksia).expect("Banksia");
+        let bar = there.bar(yard::bar(20)).expect("the bar that was carried");
+        assert_eq!((bar.number, there.loose_bars().len()), (23, 0));
+        assert_eq!(
+            there.row.place_of(bar.id),
+            Some(21),
+            "outside the twenty combs"
+        );
+        browser.end().await;
+    })
+    .await;
 }
 
 #[tokio::test(flavor = "multi_thread")]

@@ -8,7 +8,7 @@ use crate::parts::changing;
 use crate::parts::go::{Go, Place};
 use crate::parts::link_state::LinkState;
 use crate::parts::navigation::Navigation;
-use crate::parts::notice::{JournalNotice, UpdateNotice};
+use crate::parts::notice::{AnotherJournal, JournalNotice, UpdateNotice};
 use crate::reserves::Reserves;
 use crate::route::Route;
 use crate::{preferences, screens, texts};
@@ -50,6 +50,7 @@ pub fn App() -> impl IntoView {
         <main id="content" class="content" data-ready=ready>
             <UpdateNotice />
             <JournalNotice />
+            <AnotherJournal />
             {screen}
         </main>
     }

@@ -64,6 +64,8 @@ pub(crate) struct Journal {
     pub(crate) position: Cell<Option<Position>>,
     /// Calls after which the far side is gone; `None` is never.
     pub(crate) breaks_after: Cell<Option<u32>>,
+    /// Pulls answered.
+    pub(crate) pulls: Cell<u32>,
     /// After storing a push, lose the answer.
     pub(crate) loses_answers: Cell<bool>,
 }
@@ -85,6 +87,14 @@ impl Journal {
 
     pub(crate) fn len(&self) -> usize {
         self.records.borrow().len()
+    }
+
+    /// Writes records of its own, which wait.
+    pub(crate) fn write(&self, records: Vec<Record>) {
+        for record in records {
+            self.add(&record);
+            self.waiting.borrow_mut().insert(record.hash);
+        }
     }
 
     fn add(&self, record: &Record) -> bool {
@@ -114,6 +124,10 @@ impl Near for Journal {
 
     async fn position(&self) -> Result<Option<Position>, Infallible> {
         Ok(self.position.get())
+    }
+    async fn holds_any(&self, records: &[Record]) -> Result<bool, Infallible> {
+        let held = self.held.borrow();
+        Ok(records.iter().any(|record| held.contains(&record.hash)))
     }
     async fn begin_anew(&self) -> Result<(), Infallible> {
         self.position.set(None);
@@ -157,6 +171,7 @@ impl Far for Journal {
     }
     async fn pull(&self, pull: Pull) -> Result<Pulled, FarError> {
         self.answers()?;
+        self.pulls.set(self.pulls.get() + 1);
         let records = self.records.borrow();
         let from = match pull.since {
             None => 0,

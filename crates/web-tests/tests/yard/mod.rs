@@ -28,11 +28,6 @@ pub(crate) fn bar(number: u32) -> BarId {
     bar_of(0, number)
 }
 
-/// The nth of the hives.
-pub(crate) fn hive_of(nth: usize) -> HiveId {
-    HiveId(Uuid::from_u128(IRONBARK.0.as_u128() + nth as u128))
-}
-
 fn bar_of(hive: usize, number: u32) -> BarId {
     BarId(Uuid::from_u128(
         0x0190_0000_0000_7000_8000_0000_0000_0b00 + hive as u128 * 0x100 + u128::from(number),
@@ -67,6 +62,29 @@ pub(crate) fn journal(folder: &Path, entries: usize) -> PathBuf {
     let file = folder.join("yard.jsonl");
     std::fs::write(&file, lines::export(writer.records)).expect("written");
     file
+}
+
+/// A yard in which a split is made: Ironbark and Banksia with their combs, Tea-tree with a visit that is
+/// open, and Grevillea, begun with no bar.
+pub(crate) fn journal_before_a_split(folder: &Path) -> (PathBuf, usize) {
+    let mut writer = Writer::new();
+    writer.apiary();
+    for hive in 0..3 {
+        writer.hive(hive);
+    }
+    let about = Subject::visit(hive_of(2), writer.next_id());
+    let weather = Weather::default();
+    writer.say(about, Known::VisitOpened { aim: None, weather });
+    writer.begin(3);
+    let entries = writer.records.len();
+    let file = folder.join("yard.jsonl");
+    std::fs::write(&file, lines::export(writer.records)).expect("written");
+    (file, entries)
+}
+
+/// A hive by its place in [`NAMES`].
+pub(crate) const fn hive_of(nth: usize) -> HiveId {
+    HiveId(Uuid::from_u128(IRONBARK.0.as_u128() + nth as u128))
 }
 
 struct Writer {
@@ -113,7 +131,8 @@ impl Writer {
         self.say(Subject::YARD, known);
     }
 
-    fn hive(&mut self, nth: usize) {
+    /// A hive without bars.
+    fn begin(&mut self, nth: usize) {
         let about = Subject::hive(hive_of(nth));
         let body = Body::new(BodyMeasures {
             cavity_length_mm: Length::mm(900.0),
@@ -131,6 +150,11 @@ impl Writer {
             numbered: true,
         };
         self.say(about, started);
+    }
+
+    fn hive(&mut self, nth: usize) {
+        self.begin(nth);
+        let about = Subject::hive(hive_of(nth));
         for number in 1..=BARS {
             let hanging = if number > BARS - 2 {
                 Hanging::Nothing

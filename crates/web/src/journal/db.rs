@@ -216,6 +216,12 @@ impl Tx {
         self.by("hash", &hash.to_string()).await
     }
 
+    /// Whether there is a row with this hash; it is looked up in the index, not read.
+    pub(super) async fn has(&self, hash: Hash) -> Result<bool, JournalError> {
+        let key = Query::Key(JsValue::from_str(&hash.to_string()));
+        Ok(self.records.index("hash")?.count(Some(key))?.await? > 0)
+    }
+
     /// The row with this id.
     pub(super) async fn by_id(&self, id: EntryId) -> Result<Option<Row>, JournalError> {
         self.by("id", &id.to_string()).await

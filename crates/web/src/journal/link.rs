@@ -3,7 +3,7 @@
 use std::rc::Rc;
 use std::time::Duration;
 
-use exchange::{FarError, RoundError, round};
+use exchange::{FarError, Near as _, RoundError, round};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
@@ -50,6 +50,8 @@ pub enum Why {
     NotReached,
     /// The server does not know this device.
     Unpaired,
+    /// The server has another journal than the one that this device was with; nothing went either way.
+    Another,
     /// The server's words.
     Refused(String),
     /// The words about this device's storage.
@@ -94,8 +96,10 @@ pub(super) async fn keep_exchanging(journal: Journal) {
                 CALM
             }
             Err(why) => {
+                let another = why == Why::Another;
                 journal.link.set(Link::HereOnly(why));
-                failures += 1;
+                // another journal is looked through each time, and seldom goes away in seconds
+                failures += if another { PATIENCE.len() } else { 1 };
                 PATIENCE[(failures - 1).min(PATIENCE.len() - 1)]
             }
         };
@@ -109,7 +113,14 @@ async fn one_round(kept: Rc<Kept>) -> Result<(), Why> {
         Ok(_) => Ok(()),
         Err(RoundError::Near(why)) => Err(Why::of_storage(&why)),
         Err(RoundError::Far(why)) => Err(Why::of_far(why)),
+        Err(RoundError::Another) => Err(Why::Another),
     }
+}
+
+/// Takes the server at this address for this journal's own from the next round on, whatever it has:
+/// the keeper wants both joined. It counts once; should yet another journal come, that is asked anew.
+pub(super) async fn join(kept: Rc<Kept>) -> Result<(), JournalError> {
+    locks::alone(LOCK, async move { kept.begin_anew().await }).await
 }
 
 /// A network that comes back and a page that is looked at again are worth a try at once.

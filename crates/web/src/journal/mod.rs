@@ -183,6 +183,17 @@ impl Journal {
         Ok(())
     }
 
+    /// Joins this device's journal and the server's for good, where the server has another one
+    /// ([`Why::Another`]).
+    ///
+    /// # Errors
+    /// [`JournalError`] when it could not be kept; nothing is joined then.
+    pub async fn join(self) -> Result<(), JournalError> {
+        link::join(self.kept()?).await?;
+        self.exchange_soon();
+        Ok(())
+    }
+
     /// Has the exchange begin at once if it sleeps.
     pub fn exchange_soon(self) {
         self.exchange.with_value(Nap::wake);

@@ -19,6 +19,16 @@ impl Near for Kept {
             .flatten())
     }
 
+    async fn holds_any(&self, records: &[Record]) -> Result<bool, JournalError> {
+        let tx = self.db.begin(For::Reading)?;
+        for record in records {
+            if tx.has(record.hash).await? {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
     async fn begin_anew(&self) -> Result<(), JournalError> {
         let tx = self.db.begin(For::Writing)?;
         tx.set_fact(fact::POSITION, &None::<Position>).await?;

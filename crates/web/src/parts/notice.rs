@@ -3,10 +3,13 @@
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
+use wasm_bindgen_futures::spawn_local;
 
 use super::changing;
 use crate::browser::{reflect, window};
-use crate::journal::{Opened, use_journal};
+use crate::journal::{Link, Opened, Why, use_journal};
+use crate::parts::go::Go;
+use crate::route::Route;
 use crate::texts;
 
 /// Words about the outcome of something, said aloud by screen readers when they change.
@@ -31,6 +34,64 @@ pub fn JournalNotice() -> impl IntoView {
         fault().map(|words| view! { <p class="notice" role="alert">{words}</p> })
     });
     view! { {notice} }
+}
+
+/// The server has another journal: nothing flows until the keeper has its own started, or joins both.
+#[component]
+pub fn AnotherJournal() -> impl IntoView {
+    let journal = use_journal();
+    // it stays while a round that asks again is under way
+    let another = RwSignal::new(false);
+    Effect::new(move || match journal.link.get() {
+        Link::Unknown | Link::Busy => {}
+        link => another.set(link == Link::HereOnly(Why::Another)),
+    });
+    let another = Memo::new(move |_| another.get());
+    changing::view(move || another.get().then(|| view! { <Joining /> }))
+}
+
+#[component]
+fn Joining() -> impl IntoView {
+    let journal = use_journal();
+    let asked = RwSignal::new(false);
+    let outcome = RwSignal::new(String::new());
+    let join = move |_| {
+        spawn_local(async move {
+            if let Err(why) = journal.join().await {
+                outcome.set(texts::journal_error(&why));
+            }
+        });
+    };
+    let buttons = changing::view(move || {
+        if asked.get() {
+            view! {
+                <p id="join-sure">{texts::JOIN_SURE}</p>
+                <div class="stack">
+                    <button type="button" id="join-not" on:click=move |_| asked.set(false)>{texts::JOIN_NOT}</button>
+                    <button type="button" id="join-now" class="plain" on:click=join>{texts::JOIN_NOW}</button>
+                </div>
+            }
+            .into_any()
+        } else {
+            view! {
+                <div class="stack">
+                    <Go to=Route::Records class="button">{texts::ANOTHER_EXPORT}</Go>
+                    <button type="button" id="join" class="plain" on:click=move |_| asked.set(true)>{texts::JOIN}</button>
+                </div>
+            }
+            .into_any()
+        }
+    });
+    view! {
+        <div class="notice" id="another-journal">
+            <div role="alert">
+                <p><b>{texts::ANOTHER}</b></p>
+                <p>{texts::ANOTHER_MORE}</p>
+            </div>
+            {buttons}
+            <Outcome words=outcome />
+        </div>
+    }
 }
 
 /// A newer version of the app is there; the keeper decides when it starts.

@@ -34,12 +34,7 @@ pub enum Part {
 impl Command {
     /// The command that a phrase is, if it is one and nothing else.
     pub fn of(phrase: &str, part: Part) -> Option<Self> {
-        let lower = phrase.to_lowercase();
-        let words: Vec<&str> = lower
-            .split(|c: char| !c.is_alphanumeric())
-            .filter(|word| !word.is_empty() && !FILLERS.contains(word))
-            .collect();
-        Some(match words.join(" ").as_str() {
+        Some(match plain(phrase).as_str() {
             "undo" | "undo that" | "undo it" | "undo last" => Self::Undo,
             "quiet" | "be quiet" | "silence" | "hush" => Self::Quiet,
             "speak" | "speak up" | "answer me" | "talk to me" => Self::Speak,
@@ -59,6 +54,16 @@ impl Command {
             _ => return None,
         })
     }
+}
+
+/// A phrase as commands are compared: its words in lower case, without fillers and points.
+pub(super) fn plain(phrase: &str) -> String {
+    let lower = phrase.to_lowercase();
+    let words: Vec<&str> = lower
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty() && !FILLERS.contains(word))
+        .collect();
+    words.join(" ")
 }
 
 const FILLERS: [&str; 6] = ["um", "uh", "please", "right", "so", "well"];

@@ -4,6 +4,7 @@
 //! Every step is taken in at once, shown, and kept (`keeping`): the steps durable in the browser's
 //! database, the entries with them as they settle. A visit broken off is found again as it was left.
 
+mod carried;
 mod command;
 mod keeping;
 mod shown;
@@ -31,9 +32,10 @@ use crate::preferences::DaysAhead;
 use crate::reserves::{Reserves, use_reserves};
 use crate::texts;
 
+pub use carried::Goal;
 pub use command::{Command, Part};
 pub use keeping::Keeping;
-pub use shown::{InHand, Phrase, Shown};
+pub use shown::{Carried, InHand, Phrase, Shown};
 
 /// How far the visit is opened.
 #[derive(Debug, Clone, PartialEq)]
@@ -238,6 +240,15 @@ impl Room {
             self.obey(command);
             return;
         }
+        if let Some(to) = self.said_goal(words) {
+            self.carry_to(Some(to), Some(words.to_owned()));
+            let told = self.shown.with_untracked(|shown| {
+                let carried = shown.as_ref().map(|shown| shown.carried.clone());
+                carried.and_then(|carried| texts::visit::carried_to(&carried))
+            });
+            self.tell(told.unwrap_or_default(), false);
+            return;
+        }
         let Some(told) = self.take(Did::Said(words.to_owned())) else {
             return;
         };
@@ -283,6 +294,27 @@ impl Room {
             self.tell(texts::visit::UNDONE.to_owned(), false);
             self.keep();
         }
+    }
+
+    /// Combs carried away on their bars go to this hive, with the words if it was said.
+    pub fn carry_to(self, to: Option<HiveId>, said: Option<String>) {
+        self.take(Did::CarriedTo { to, said });
+    }
+
+    /// Hives that combs carried away can go to; nothing while there are none.
+    pub fn goals(self) -> Option<Vec<Goal>> {
+        let yard = self.journal().yard.get();
+        self.live.with(|live| {
+            let live = live.as_ref().filter(|live| !live.carried().is_empty())?;
+            let to = live.session().carried_to();
+            Some(carried::goals(&yard, self.hive, live.carried(), to))
+        })
+    }
+
+    /// Where a phrase sends combs, while there are any that were carried away.
+    fn said_goal(self, words: &str) -> Option<HiveId> {
+        let goals = untrack(|| self.goals())?;
+        carried::said(words, &goals)
     }
 
     /// Notes that an end was closed in this order.
@@ -423,7 +455,12 @@ impl Room {
             let hive = live.hive();
             let around = self.around(&yard, hive);
             let advice = advice::advise::running(hive, &self.scales(&yard, live), &around);
-            Some(Arc::new(Shown::of(live, advice, &clock::time_zone())))
+            Some(Arc::new(Shown::of(
+                live,
+                advice,
+                &yard,
+                &clock::time_zone(),
+            )))
         });
         self.shown.set(shown);
     }

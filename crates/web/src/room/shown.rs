@@ -3,7 +3,7 @@
 use advice::advise::Running;
 use advice::taking::Taking;
 use hive::entry::End;
-use hive::{BarId, Hive};
+use hive::{BarId, Hive, HiveId, Yard};
 use jiff::tz::TimeZone;
 use live::{Did, Live, marks};
 use paper::HiveSection;
@@ -28,6 +28,8 @@ pub struct Shown {
     pub ends: Vec<End>,
     /// The comb in hand.
     pub in_hand: Option<InHand>,
+    /// Combs carried away on their bars.
+    pub carried: Carried,
     /// The bar in hand.
     pub highlight: Option<BarId>,
     /// The number of the bar that is met next.
@@ -42,6 +44,17 @@ pub struct Shown {
     pub over: bool,
     /// What is worth a question before the hive is closed.
     pub doubts: Vec<String>,
+}
+
+/// Combs carried away on their bars.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Carried {
+    /// The numbers that they had in this hive, in the order met.
+    pub bars: Vec<u32>,
+    /// The hive that they go to; `None` is no hive of this yard.
+    pub to: Option<HiveId>,
+    /// Its name.
+    pub name: Option<String>,
 }
 
 /// The comb in hand.
@@ -61,6 +74,8 @@ pub struct InHand {
     pub fill: Option<Fill>,
     /// The keeper's word.
     pub decision: Option<Decision>,
+    /// Taken on its bar.
+    pub whole: bool,
     /// Leaned somewhere.
     pub aside: bool,
     /// Kilograms.
@@ -89,7 +104,7 @@ pub struct Phrase {
 }
 
 impl Shown {
-    pub(super) fn of(live: &Live, advice: Running, zone: &TimeZone) -> Self {
+    pub(super) fn of(live: &Live, advice: Running, yard: &Yard, zone: &TimeZone) -> Self {
         let hive = live.hive();
         let section = HiveSection::of(hive, zone).with_marks(marks::marks(hive, &advice.combs));
         let ends: Vec<End> = hive
@@ -100,10 +115,11 @@ impl Shown {
             name: hive.name.clone(),
             section,
             in_hand: in_hand(live, &advice),
+            carried: carried(live, yard),
             highlight: live.in_hand(),
             next: ends.last().and_then(|end| next(live, *end)),
             ends,
-            phrases: phrases(live),
+            phrases: phrases(live, yard),
             can_undo: live.can_undo(),
             begun: live.told().any(|(_, told)| told.changed),
             over: live.session().is_over(),
@@ -116,7 +132,8 @@ impl Shown {
 fn in_hand(live: &Live, advice: &Running) -> Option<InHand> {
     let nth = live.transcript().in_hand()?;
     let comb = live.visit().combs.get(nth)?;
-    let bar = live.bars().get(nth).and_then(|bar| live.hive().bar(*bar));
+    // one that went to another hive has the number that it had here
+    let bar = live.bars().get(nth).and_then(|bar| live.before().bar(*bar));
     let advised = bar.and_then(|bar| advice.combs.iter().find(|comb| comb.bar == bar.id));
     Some(InHand {
         nth,
@@ -126,12 +143,29 @@ fn in_hand(live: &Live, advice: &Running) -> Option<InHand> {
         holds: comb.all_holds(),
         fill: comb.fill,
         decision: comb.decision,
+        whole: bar.is_some_and(|bar| live.carried().contains(&bar.id)),
         aside: comb.aside,
         kg: comb.kg,
         straight: comb.straight,
         verdict: advised.map(|comb| comb.reason.clone()),
         taking: advised.map(|comb| comb.taking),
     })
+}
+
+fn carried(live: &Live, yard: &Yard) -> Carried {
+    let bars = live.carried().iter();
+    let to = live.session().carried_to();
+    Carried {
+        bars: bars
+            .filter_map(|bar| live.before().bar(*bar).map(|bar| bar.number))
+            .collect(),
+        to,
+        name: to.and_then(|to| name(yard, to)),
+    }
+}
+
+fn name(yard: &Yard, hive: HiveId) -> Option<String> {
+    yard.hive(hive).map(|hive| hive.name.clone())
 }
 
 /// The next bar with comb from this end that was not met, inward of the comb in hand.
@@ -154,7 +188,16 @@ fn with_comb(hive: &Hive, end: End) -> Vec<(BarId, u32)> {
         .collect()
 }
 
-fn phrases(live: &Live) -> Vec<Phrase> {
+/// Where carried combs go by this step, in words.
+fn goes(did: &Did, yard: &Yard) -> Option<String> {
+    let Did::CarriedTo { to, .. } = did else {
+        return None;
+    };
+    let name = to.and_then(|to| name(yard, to));
+    Some(texts::visit::goes_to(name.as_deref()))
+}
+
+fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
     let all: Vec<_> = live.told().enumerate().collect();
     let latest = all.into_iter().rev().take(PHRASES);
     latest
@@ -163,11 +206,13 @@ fn phrases(live: &Live) -> Vec<Phrase> {
             at_ms: step.at.as_millisecond(),
             heard: match &step.did {
                 Did::Said(words) => Some(words.clone()),
+                Did::CarriedTo { said, .. } => said.clone(),
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
             asked: told.heard.question.is_some(),
             understood: understood(&told.heard.acts)
                 .into_iter()
+                .chain(goes(&step.did, yard))
                 .chain(told.heard.noted.then(|| texts::visit::NOTED.to_owned()))
                 .collect::<Vec<_>>()
                 .join(", "),

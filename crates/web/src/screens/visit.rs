@@ -1,6 +1,7 @@
 //! The visit at a hive: for gloves and glare, by voice or by taps.
 
 pub mod begin;
+pub mod carried;
 pub mod comb;
 pub mod count;
 pub mod face;
@@ -169,6 +170,7 @@ fn Work(
                 options=in_picture on_bar=touched />
             <phrases::Answer room />
             {hand}
+            <carried::Carried room />
             <phrases::Field room />
             <listen::Voicing room />
             <measures::Measures room />

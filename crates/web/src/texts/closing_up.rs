@@ -96,5 +96,9 @@ pub const SAVED: &str = "Saved as a calendar file.";
 pub fn no_plan(why: &str) -> String {
     format!("No plan can be made: {why}.")
 }
+/// Leads to the hive that combs went to.
+pub fn to_hive(name: Option<&str>) -> String {
+    name.map_or_else(|| "To that hive".to_owned(), |name| format!("To {name}"))
+}
 /// Leads to where the combs wait.
 pub const TO_HONEY_HOUSE: &str = "The combs taken wait in the honey house";

@@ -56,6 +56,7 @@ pub fn link(link: &Link, waiting: usize) -> String {
         Link::Unknown => "Kept on this device".to_owned(),
         Link::Busy => "Exchanging ..".to_owned(),
         Link::WithServer => "With the server".to_owned(),
+        Link::HereOnly(Why::Another) => "Another journal at the server".to_owned(),
         Link::HereOnly(_) if waiting == 0 => "Kept here, server not reached".to_owned(),
         Link::HereOnly(_) => format!("On this device only: {waiting}"),
     }
@@ -71,6 +72,7 @@ pub fn why(why: &Why) -> String {
         Why::Unpaired => {
             "This device is not paired with the server. Everything is kept here.".to_owned()
         }
+        Why::Another => ANOTHER.to_owned(),
         Why::Refused(words) => format!("The server refused: {words}. Everything is kept here."),
         Why::Storage(words) => words.clone(),
     }
@@ -105,6 +107,25 @@ pub fn journal_error(error: &JournalError) -> String {
 }
 
 pub use paper::told::sentence;
+
+/// The server has another journal than this device.
+pub const ANOTHER: &str = "The server at this address keeps another journal than this device. Nothing was \
+    sent to it and nothing was taken from it; everything is kept here.";
+/// What can be done about it.
+pub const ANOTHER_MORE: &str = "Most likely it was started with another data folder. Start it with the folder \
+    of this journal, and the exchange goes on by itself. If that folder is lost, or both journals shall be one, \
+    join them.";
+/// The way to a copy.
+pub const ANOTHER_EXPORT: &str = "Save this journal to a file first (Records)";
+/// Asks for it.
+pub const JOIN: &str = "Join the two journals ..";
+/// Before it is done.
+pub const JOIN_SURE: &str = "Everything of this device goes to the server, everything of the server comes to \
+    this device and to all others that exchange with it. It cannot be undone.";
+/// Does it.
+pub const JOIN_NOW: &str = "Join them for good";
+/// Does it not.
+pub const JOIN_NOT: &str = "Keep them apart";
 
 /// A newer version of the app is ready.
 pub const UPDATE_READY: &str = "A newer version is ready.";

@@ -7,7 +7,7 @@ use live::answer::tenths;
 use talk::act::{Decision, Hold};
 use talk::record::RecordError;
 
-use crate::room::{InHand, Keeping};
+use crate::room::{Carried, InHand, Keeping};
 
 /// Heading of the choice of a hive.
 pub const CHOOSE: &str = "Which hive?";
@@ -104,6 +104,7 @@ pub const fn taking(taking: Taking) -> &'static str {
 /// The keeper's word on the comb in hand.
 pub const fn decided(comb: &InHand) -> &'static str {
     match comb.decision {
+        Some(Decision::Take) if comb.whole => "You take it on its bar",
         Some(Decision::Take) => "You take it",
         Some(Decision::Leave) => "You leave it",
         None if comb.aside => "Set aside",
@@ -191,6 +192,72 @@ pub const TURN_MORE: &str = "end for end";
 pub const CAME_OFF: &str = "Came off";
 /// Under it.
 pub const CAME_OFF_MORE: &str = "broke, taken";
+/// Combs carried away on their bars, over the choice of the hive that they go to.
+pub fn carried(bars: &[u32]) -> String {
+    match bars {
+        [bar] => format!("Carried away on its bar: comb {bar}"),
+        bars => format!("Carried away on their bars: combs {}", listed(bars)),
+    }
+}
+/// Before the hives.
+pub fn they_go_to(bars: &[u32]) -> &'static str {
+    if bars.len() == 1 {
+        "It goes to"
+    } else {
+        "They go to"
+    }
+}
+/// No hive, the choice while nothing is said.
+pub const NO_HIVE_OF_YARD: &str = "no hive of this yard";
+/// Further hives.
+pub const MORE_HIVES: &str = "Other hives";
+/// What the choice comes to; `fresh` is a hive with no other bars in its row.
+pub fn carried_more(carried: &Carried, fresh: bool) -> String {
+    let one = carried.bars.len() == 1;
+    match (&carried.name, fresh, one) {
+        (Some(name), true, true) => format!("It hangs in {name} from now on, with its record."),
+        (Some(name), true, false) => {
+            format!("They hang in {name} from now on, in this order, with their record.")
+        }
+        (Some(name), false, true) => format!(
+            "It is a bar of {name} from now on, with its record. At the next \
+             closing-up there, order the combs yourself to give it its place."
+        ),
+        (Some(name), false, false) => format!(
+            "They are bars of {name} from now on, with their record. At the next \
+             closing-up there, order the combs yourself to give them their places."
+        ),
+        (None, ..) => {
+            "Noted as taken. A new hive is begun under Apiary, then it can be chosen here."
+                .to_owned()
+        }
+    }
+}
+/// Where they go, said back; nothing when none was carried.
+pub fn carried_to(carried: &Carried) -> Option<String> {
+    let to = carried.name.as_deref().unwrap_or(NO_HIVE_OF_YARD);
+    match carried.bars.as_slice() {
+        [] => None,
+        [bar] => Some(format!("Comb {bar} goes to {to}.")),
+        bars => Some(format!("Combs {} go to {to}.", listed(bars))),
+    }
+}
+/// The same as a step in the list.
+pub fn goes_to(name: Option<&str>) -> String {
+    format!(
+        "what is carried on its bar goes to {}",
+        name.unwrap_or(NO_HIVE_OF_YARD)
+    )
+}
+/// "4, 5 and 6".
+fn listed(bars: &[u32]) -> String {
+    let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
+    match bars.as_slice() {
+        [] => String::new(),
+        [bar] => bar.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
 /// Figures by taps.
 pub const MEASURES: &str = "Weigh, measure, count, feed";
 /// The button that notes what was set.

@@ -52,6 +52,21 @@ pub fn Done(
                 .is_some_and(|shown| shown.advice.count.taken > 0)
         })
     };
+    let went = changing::view(move || {
+        let shown = room.shown.get()?;
+        shown.carried.to?;
+        let told = texts::visit::carried_to(&shown.carried)?;
+        Some(view! { <p>{told}</p> })
+    });
+    let there = changing::view(move || {
+        let shown = room.shown.get()?;
+        let to = shown
+            .carried
+            .to
+            .filter(|_| !shown.carried.bars.is_empty())?;
+        let name = words::to_hive(shown.carried.name.as_deref());
+        Some(view! { <Go to=Route::Hive(Some(to)) class="button plain">{name}</Go> })
+    });
     let outcome = RwSignal::new(String::new());
     let save = move |_| {
         let Some((Some(day), reason)) = advice.get_untracked() else {
@@ -94,12 +109,14 @@ pub fn Done(
         <div class="visit-done" id="closed">
             <p class="answer" role="status">{words::CLOSED}</p>
             <p>{count} "."</p>
+            {went}
             <Section id="closed-section" section options=super::super::visit::plain_picture() />
             {back}
             <p class="keeping" role="status" id="keeping">{move || room.keeping.with(texts::visit::keeping)}</p>
             {move || taken().then(|| view! {
                 <Go to=Route::HoneyHouse class="button plain">{words::TO_HONEY_HOUSE}</Go>
             })}
+            {there}
             <Go to=Route::Apiary class="button plain">{texts::empty::TO_APIARY}</Go>
         </div>
     }

@@ -66,7 +66,8 @@ pub fn OwnOrder(
     }
 }
 
-/// What stands beyond the edge now, from the nest outward, and what lies at hand.
+/// What stands beyond the edge now, from the nest outward. Combs that came from another hive and have no
+/// place yet stand where the outermost comb does, to be moved from there.
 fn pieces_outward(hive: &Hive, end: End, edge: u32) -> Vec<Piece> {
     let pieces = hive.row.pieces();
     let is_edge = |piece: &Piece| {
@@ -85,6 +86,11 @@ fn pieces_outward(hive: &Hive, end: End, edge: u32) -> Vec<Piece> {
             .bar()
             .is_none_or(|bar| hive.bar(bar).is_some_and(|bar| bar.lies.at_hand()))
     });
+    let wait = hive.loose_bars().into_iter().filter(|bar| bar.has_comb());
+    let wait: Vec<Piece> = wait.map(|bar| Piece::Bar { bar: bar.id }).collect();
+    let follower = |piece: &Piece| matches!(piece, Piece::Follower { .. });
+    let outermost = outward.iter().position(follower).unwrap_or(outward.len());
+    outward.splice(outermost..outermost, wait);
     outward
 }
 

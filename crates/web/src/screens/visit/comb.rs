@@ -120,14 +120,14 @@ fn Doing(
         shown
             .in_hand
             .as_ref()
-            .map(|comb| (comb.decision, comb.aside))
+            .map(|comb| (comb.decision, comb.aside, comb.whole))
     });
     let now = move || comb.get().flatten();
     let button = move |id: &'static str,
                        name: &'static str,
                        more: &'static str,
                        act: Act,
-                       on: Option<(Option<Decision>, bool)>| {
+                       on: Option<(Option<Decision>, bool, bool)>| {
         let pressed =
             changing::value(move || on.is_some_and(|on| now() == Some(on)).then_some("true"));
         view! {
@@ -139,18 +139,18 @@ fn Doing(
     };
     let take = Act::Decided(Some(Decision::Take));
     let leave = Act::Decided(Some(Decision::Leave));
-    let (taken, left, aside) = (
-        (Some(Decision::Take), false),
-        (Some(Decision::Leave), false),
-        (None, true),
+    let (taken, whole) = (
+        (Some(Decision::Take), false, false),
+        (Some(Decision::Take), false, true),
     );
+    let (left, aside) = ((Some(Decision::Leave), false, false), (None, true, false));
     view! {
         <fieldset class="doing">
             <legend>{words::DO}</legend>
             {button("take", words::TAKE, words::TAKE_MORE, take, Some(taken))}
             {button("leave", words::LEAVE, words::LEAVE_MORE, leave, Some(left))}
             {button("set-aside", words::SET_ASIDE, words::SET_ASIDE_MORE, Act::Decided(None), Some(aside))}
-            {button("take-whole", words::TAKE_WHOLE, words::TAKE_WHOLE_MORE, Act::TakenWhole, None)}
+            {button("take-whole", words::TAKE_WHOLE, words::TAKE_WHOLE_MORE, Act::TakenWhole, Some(whole))}
             {button("turn", words::TURN, words::TURN_MORE, Act::Turned, None)}
             {button("came-off", words::CAME_OFF, words::CAME_OFF_MORE, Act::Broke, None)}
         </fieldset>
