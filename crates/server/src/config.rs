@@ -2,6 +2,8 @@
 
 use std::path::PathBuf;
 
+use crate::embedded::Embedded;
+
 /// How the server is to run.
 #[derive(Debug, Clone)]
 pub struct Config {
@@ -14,6 +16,8 @@ pub struct Config {
     pub data: PathBuf,
     /// What this machine calls itself to the phones.
     pub name: String,
+    /// The app's files; without any, only the exchange is served.
+    pub app: &'static [Embedded],
 }
 
 /// Whether the local network is let in.
@@ -40,6 +44,7 @@ impl Config {
             lan: Lan::Off,
             data,
             name: "this machine".to_owned(),
+            app: &[],
         }
     }
 }

@@ -1,4 +1,4 @@
-//! The app's files, built in.
+//! The app's files, as they are handed out. They come from outside: this crate knows no build of them.
 
 /// One file of the app.
 #[derive(Debug, Clone, Copy)]
@@ -15,15 +15,7 @@ pub struct Embedded {
     pub brotli: Option<&'static [u8]>,
 }
 
-/// All files of the app, or the one page that says it was left out.
-pub static FILES: &[Embedded] = &include!(concat!(env!("OUT_DIR"), "/embedded.rs"));
-
-/// Whether the app is in this build.
-pub fn has_app() -> bool {
-    FILES.iter().any(|file| file.immutable)
-}
-
-/// The file at a path.
-pub fn at(path: &str) -> Option<&'static Embedded> {
-    FILES.iter().find(|file| file.path == path)
+/// Whether these files are an app, and not the one page that says it was left out of the build.
+pub fn has_app(files: &[Embedded]) -> bool {
+    files.iter().any(|file| file.immutable)
 }

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use axum::body::Body;
+use axum::extract::State as Shared;
 use axum::http::header::{
     ACCEPT, ACCEPT_ENCODING, CACHE_CONTROL, CONTENT_ENCODING, CONTENT_TYPE, ETAG, IF_NONE_MATCH,
     VARY,
@@ -11,15 +12,17 @@ use axum::http::{HeaderMap, HeaderValue, StatusCode, Uri};
 use axum::response::{IntoResponse, Response};
 use sha2::{Digest as _, Sha256};
 
-use crate::embedded::{self, Embedded};
+use crate::api::Here;
+use crate::embedded::Embedded;
 use crate::problem;
 
 /// Answers every path that is not the API's.
-pub(crate) async fn file(uri: Uri, headers: HeaderMap) -> Response {
+pub(crate) async fn file(Shared(state): Here, uri: Uri, headers: HeaderMap) -> Response {
     let path = uri.path();
     // an address that a person opens is a page of the app, which knows itself what to show there
-    let page = || takes_html(&headers).then(|| embedded::at("/")).flatten();
-    let asked = embedded::at(path).or_else(page);
+    let at = |path: &str| state.app.iter().find(|file| file.path == path);
+    let page = || takes_html(&headers).then(|| at("/")).flatten();
+    let asked = at(path).or_else(page);
     match asked {
         Some(file) => answer(file, &headers),
         None => problem::not_found(path),

@@ -14,7 +14,7 @@ pub mod calendar;
 pub mod exchange;
 pub mod memory;
 
-pub mod embedded;
+mod embedded;
 pub mod files;
 pub mod phone;
 
@@ -33,6 +33,7 @@ pub mod error;
 pub use api::{ROUTES, Route};
 pub use calendar::{Calendar, FeedKey};
 pub use config::{Config, Lan};
+pub use embedded::{Embedded, has_app};
 pub use error::ServerError;
 pub use exchange::{Answer, Exchange, ExchangeError};
 pub use serve::{News, Offer, Server};

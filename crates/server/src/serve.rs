@@ -136,6 +136,7 @@ impl Server {
             rates: Rates::default(),
             at_work: tokio::sync::Semaphore::new(AT_ONCE),
             name: config.name.clone(),
+            app: config.app,
             secure: phones
                 .as_ref()
                 .map(|phones| phones.app.clone())

@@ -4,6 +4,7 @@ use std::net::{IpAddr, SocketAddr};
 use std::sync::Arc;
 
 use crate::calendar::{Calendar, FeedKey};
+use crate::embedded::Embedded;
 use crate::exchange::Exchange;
 use crate::guard::rate::Rates;
 use crate::pairing::Pairing;
@@ -20,6 +21,8 @@ pub(crate) struct State {
     /// Requests at work at once.
     pub(crate) at_work: tokio::sync::Semaphore,
     pub(crate) name: String,
+    /// What is handed out to look at.
+    pub(crate) app: &'static [Embedded],
     /// Addresses for phones, the likeliest first; none when the local network is not let in.
     pub(crate) secure: Vec<String>,
     pub(crate) news: Arc<dyn Fn(News) + Send + Sync>,

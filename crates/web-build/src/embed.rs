@@ -1,4 +1,4 @@
-//! Writes the files and a Rust table of them, which the server includes.
+//! Writes the files and a Rust table of them, which the crate `app` includes.
 
 use std::fmt::Write as _;
 use std::path::Path;

@@ -1,4 +1,4 @@
-//! Builds the app for the browser and lays it out to be embedded; called by the server's build script.
+//! Builds the app for the browser and lays it out to be embedded; called by the build script of `app`.
 //!
 //! [`build`] finds a standard library for WebAssembly ([`toolchain`]), runs cargo on the `web` crate
 //! in a folder of its own ([`cargo`]), takes its module apart ([`split`]), makes the browser's files of it

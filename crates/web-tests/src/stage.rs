@@ -44,7 +44,7 @@ impl Stage {
 
     fn start_with(lan: Lan) -> Self {
         assert!(
-            server::embedded::has_app(),
+            server::has_app(app::FILES),
             "the app was left out of this build: run with COMBWRIGHT_SKIP_WEB=0"
         );
         let data = tempfile::tempdir().expect("a folder for the server");
@@ -53,6 +53,7 @@ impl Stage {
             lan,
             data: data.path().into(),
             name: "the shed".into(),
+            app: app::FILES,
         };
         let here = String::new();
         let welcome = Welcome { here, phones: None };

@@ -250,7 +250,7 @@ fn malformed(status: StatusCode, why: String) -> Response {
 }
 
 /// What the handlers need.
-type Here = Shared<Arc<State>>;
+pub(crate) type Here = Shared<Arc<State>>;
 
 fn json(value: impl serde::Serialize) -> Response {
     let mut response = Json(value).into_response();

@@ -15,7 +15,7 @@ use hive::{DeviceId, Entry, EntryId, Known};
 use jiff::Timestamp;
 use serde_json::Value;
 use server::memory::MemoryJournal;
-use server::{Config, Lan, News, Server};
+use server::{Config, Embedded, Lan, News, Server};
 use tower::ServiceExt as _;
 use uuid::Uuid;
 
@@ -116,12 +116,22 @@ pub(crate) fn folder() -> PathBuf {
     folder
 }
 
+/// An app of one page.
+const APP: &[Embedded] = &[Embedded {
+    path: "/",
+    immutable: false,
+    raw: b"<!doctype html><title>A hive</title>",
+    gzip: None,
+    brotli: None,
+}];
+
 pub(crate) fn config(data: PathBuf) -> Config {
     Config {
         port: 0,
         lan: Lan::On { also: vec![] },
         data,
         name: "the shed".into(),
+        app: APP,
     }
 }
 

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use kept::Kept;
 use serde_json::json;
 use server::welcome::{Phones, spaced};
-use server::{Config, Lan, News, Offer, Server, ServerError};
+use server::{Config, Embedded, Lan, News, Offer, Server, ServerError, has_app};
 use sha2::{Digest as _, Sha256};
 use store::Journal;
 
@@ -19,13 +19,20 @@ use crate::journal::Open;
 use crate::{out, surroundings};
 
 /// Starts the app and runs until it is told to stop.
-pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure> {
+pub(crate) async fn start(
+    context: &Context,
+    args: Start,
+    app: &'static [Embedded],
+) -> Result<(), Failure> {
     let open = Open::to_write(&context.folder).await?;
     // writes nothing unless this is a new place, but would fail where nothing can be written
     open.store().device().await?;
     let kept = Arc::new(Kept::new(open.store().clone()));
     let json = context.json;
-    let config = config(context, &args)?;
+    let config = Config {
+        app,
+        ..config(context, &args)?
+    };
     let offer = Offer {
         journal: kept,
         calendar: Some(Arc::new(DueThings {
@@ -44,6 +51,7 @@ pub(crate) async fn start(context: &Context, args: Start) -> Result<(), Failure>
     let entries = open.store().len().await?;
     let started = Started {
         context,
+        app,
         server: &server,
         brought,
         entries,
@@ -135,6 +143,7 @@ fn wanted(context: &Context, args: &Start) -> Result<bool, Failure> {
 
 /// What is told once it runs.
 struct Started<'a> {
+    app: &'static [Embedded],
     context: &'a Context,
     server: &'a Server,
     brought: bool,
@@ -171,7 +180,7 @@ impl Started<'_> {
         if !args.lan {
             out::line("Phones:  not let in; `combwright --lan` lets them in, paired by a code");
         }
-        if !server::embedded::has_app() {
+        if !has_app(self.app) {
             out::line("The app itself was left out of this build: see the page.");
         }
         out::line(format!(
