@@ -8,7 +8,7 @@
 use std::path::PathBuf;
 
 use web_build::pack::{Packed, pack};
-use web_build::{BuildError, Places, bundle, cargo, toolchain};
+use web_build::{BuildError, Places, bundle};
 
 fn main() -> Result<(), BuildError> {
     let workspace = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../..");
@@ -21,7 +21,7 @@ fn main() -> Result<(), BuildError> {
     };
     let module = match std::env::args_os().nth(1) {
         Some(wasm) => PathBuf::from(wasm),
-        None => cargo::build(&places, &toolchain::find()?)?.wasm,
+        None => web_module::build(&places.workspace, &places.target())?.wasm,
     };
     let files = bundle::bundle(&module, &places.web().join("assets"), &places.out)?;
     let files = pack(files);

@@ -1,18 +1,15 @@
 //! Builds the app for the browser and lays it out to be embedded; called by the build script of `app`.
 //!
-//! [`build`] finds a standard library for WebAssembly ([`toolchain`]), runs cargo on the `web` crate
-//! in a folder of its own ([`cargo`]), takes its module apart ([`split`]), makes the browser's files of it
+//! [`build`] has `web-module` compile the `web` crate, takes its module apart ([`split`]), makes the browser's files of it
 //! ([`bundle`]), compresses them ([`pack`]) and writes a Rust table of them ([`embed`]). [`left_out`] writes the same table with
 //! one plain page that says the app was left out. It writes nowhere but below the build script's
 //! `OUT_DIR` and the target folder around it.
 
 pub mod bundle;
-pub mod cargo;
 pub mod embed;
 pub mod error;
 pub mod pack;
 pub mod split;
-pub mod toolchain;
 
 use std::path::{Path, PathBuf};
 
@@ -42,8 +39,7 @@ impl Places {
             .find(|folder| folder.file_name().is_some_and(|name| name == "build"))
             .and_then(Path::parent)
             .and_then(Path::parent)
-            .unwrap_or(&self.out)
-            .join("web-target")
+            .map_or_else(|| self.out.join("web-target"), web_module::folder)
     }
 }
 
@@ -54,8 +50,7 @@ impl Places {
 /// # Errors
 /// [`BuildError`], whose text says what to do.
 pub fn build(places: &Places) -> Result<Vec<PathBuf>, BuildError> {
-    let toolchain = toolchain::find()?;
-    let module = cargo::build(places, &toolchain)?;
+    let module = web_module::build(&places.workspace, &places.target())?;
     let files = bundle::bundle(&module.wasm, &places.web().join("assets"), &places.out)?;
     embed::write(&places.out, &pack::pack(files))?;
     let mut sources = module.sources;

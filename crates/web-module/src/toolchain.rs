@@ -7,7 +7,7 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use crate::error::BuildError;
+use crate::error::ModuleError;
 
 /// The target of the app.
 pub const TARGET: &str = "wasm32-unknown-unknown";
@@ -33,14 +33,14 @@ pub(crate) const DEBIAN_CARGO: &str = "/usr/bin/cargo";
 const DEBIAN_SOURCE: &str = "lib/rustlib/src/rust/library/std/Cargo.toml";
 
 /// Finds one, installing the target by rustup where that is possible.
-pub fn find() -> Result<Toolchain, BuildError> {
+pub fn find() -> Result<Toolchain, ModuleError> {
     let choice = std::env::var("COMBWRIGHT_WASM").unwrap_or_default();
     let ways: &[Way] = match choice.as_str() {
         "" => &[installed, rustup, debian],
         "installed" => &[installed],
         "rustup" => &[installed, rustup],
         "debian" => &[debian],
-        _ => return Err(BuildError::Choice { value: choice }),
+        _ => return Err(ModuleError::Choice { value: choice }),
     };
     let mut tried = Vec::new();
     for way in ways {
@@ -49,7 +49,7 @@ pub fn find() -> Result<Toolchain, BuildError> {
             Err(why) => tried.push(why),
         }
     }
-    Err(BuildError::NoStandardLibrary {
+    Err(ModuleError::NoStandardLibrary {
         tried: tried.join("; "),
     })
 }

@@ -1,16 +1,15 @@
-//! Runs cargo on the `web` crate, inside the build of the server.
+//! Runs cargo on the `web` crate, mostly inside another cargo's build.
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use crate::Places;
-use crate::error::BuildError;
+use crate::error::ModuleError;
 use crate::toolchain::{DEBIAN_CARGO, TARGET, Toolchain};
 
 /// The profile of the app, in the workspace's manifest.
 const PROFILE: &str = "web";
 
-/// [`crate::split`] reads from the linker's relocations which function needs which. The framework compiles much of
+/// The splitter reads from the linker's relocations which function needs which. The framework compiles much of
 /// its machinery once for all views and not once for each, which saves 6 % (compressed).
 const FLAGS: &str = "-Clink-arg=--emit-relocs --cfg erase_components";
 
@@ -24,15 +23,18 @@ pub struct Module {
 }
 
 /// Builds the `web` crate.
-pub fn build(places: &Places, toolchain: &Toolchain) -> Result<Module, BuildError> {
-    let target = places.target();
+pub fn build(
+    workspace: &Path,
+    target: &Path,
+    toolchain: &Toolchain,
+) -> Result<Module, ModuleError> {
     let mut cargo = clean_command(toolchain);
     cargo
-        .current_dir(&places.workspace)
+        .current_dir(workspace)
         .args(["build", "--package", "web", "--bin", "web"])
         .args(["--profile", PROFILE, "--target", TARGET])
         .arg("--target-dir")
-        .arg(&target)
+        .arg(target)
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", FLAGS);
     if let Toolchain::Debian { .. } = toolchain {
         cargo.arg("-Zbuild-std=std,panic_abort");
@@ -40,12 +42,12 @@ pub fn build(places: &Places, toolchain: &Toolchain) -> Result<Module, BuildErro
     let program = cargo.get_program().to_string_lossy().into_owned();
     let status = cargo
         .status()
-        .map_err(|source| BuildError::Start { program, source })?;
+        .map_err(|source| ModuleError::Start { program, source })?;
     if !status.success() {
-        return Err(BuildError::Cargo { status });
+        return Err(ModuleError::Cargo { status });
     }
     let folder = target.join(TARGET).join(PROFILE);
-    let sources = sources(&folder.join("web.d"), &places.workspace)?;
+    let sources = sources(&folder.join("web.d"), workspace)?;
     Ok(Module {
         wasm: folder.join("web.wasm"),
         sources,
@@ -95,8 +97,8 @@ fn clean_command(toolchain: &Toolchain) -> Command {
 
 /// The workspace's files named in a dependency file (`out: in in ..`, spaces escaped), and the
 /// manifests beside them.
-fn sources(dep_info: &Path, workspace: &Path) -> Result<Vec<PathBuf>, BuildError> {
-    let text = std::fs::read_to_string(dep_info).map_err(|source| BuildError::Read {
+fn sources(dep_info: &Path, workspace: &Path) -> Result<Vec<PathBuf>, ModuleError> {
+    let text = std::fs::read_to_string(dep_info).map_err(|source| ModuleError::Read {
         path: dep_info.to_path_buf(),
         source,
     })?;
