@@ -6,7 +6,7 @@
 
 use std::fmt;
 
-use comb::contents::{Holding, Straightness};
+use comb::contents::{Fill, Holding, Straightness};
 use comb::{Contents, FaceContents, Share};
 use hive::entry::Face;
 use serde::Serialize;
@@ -102,6 +102,8 @@ pub enum Verdict {
     NoHoney,
     /// Honey, but nothing was said of its capping.
     CappingNotSaid,
+    /// Something is known of it, its weight or how it hangs, but not what is on it.
+    HoldingsNotSaid,
     /// Nothing is known of it.
     NotLookedAt,
 }
@@ -224,12 +226,24 @@ fn no_face(contents: &Contents) -> Verdict {
     if has_honey(contents) {
         return Verdict::CappingNotSaid;
     }
-    let unknown = *contents == Contents::default();
-    if unknown {
+    if *contents == Contents::default() {
         Verdict::NotLookedAt
-    } else {
+    } else if says_what_is_on_it(contents) {
         Verdict::NoHoney
+    } else {
+        Verdict::HoldingsNotSaid
     }
+}
+
+/// True when anything was said of what is on it, or that it weighs next to nothing: who speaks of the one
+/// and not of honey saw none. A weight or a bend alone says nothing of honey.
+fn says_what_is_on_it(contents: &Contents) -> bool {
+    let on_face = |face: &FaceContents| *face != FaceContents::default();
+    on_face(&contents.left)
+        || on_face(&contents.right)
+        || !contents.present.is_empty()
+        || !contents.absent.is_empty()
+        || contents.fill == Some(Fill::Light)
 }
 
 impl fmt::Display for Verdict {
@@ -290,6 +304,7 @@ impl fmt::Display for Verdict {
             Self::Brood => f.write_str("brood on it, it stays"),
             Self::NoHoney => f.write_str("no honey on it"),
             Self::CappingNotSaid => f.write_str("honey, but how much is capped was not said"),
+            Self::HoldingsNotSaid => f.write_str("what is on it was not said"),
             Self::NotLookedAt => f.write_str("not looked at"),
         }
     }
@@ -383,6 +398,22 @@ mod tests {
             ..Contents::default()
         };
         assert_eq!(verdict(&pollen, rule), Verdict::NoHoney);
+    }
+
+    #[test]
+    fn a_weight_alone_is_not_the_word_that_there_is_no_honey() {
+        let rule = RipeRule::default();
+        let weighed = Contents {
+            mass_kg: Some(comb::Mass::kg(2.1)),
+            ..Contents::default()
+        };
+        assert_eq!(verdict(&weighed, rule), Verdict::HoldingsNotSaid);
+        let fill = |fill| Contents {
+            fill: Some(fill),
+            ..Contents::default()
+        };
+        assert_eq!(verdict(&fill(Fill::Full), rule), Verdict::HoldingsNotSaid);
+        assert_eq!(verdict(&fill(Fill::Light), rule), Verdict::NoHoney);
     }
 
     proptest! {

@@ -121,6 +121,7 @@ pub fn advise_combs(
                 (
                     Verdict::LookAtOtherSide { .. }
                     | Verdict::CappingNotSaid
+                    | Verdict::HoldingsNotSaid
                     | Verdict::NotLookedAt,
                     _,
                 ) => Taking::LookFirst,
@@ -218,8 +219,8 @@ impl fmt::Display for Combs {
 }
 
 impl CombAdvice {
-    /// True when anything of this comb's honey is known.
-    pub fn ripeness_known(&self) -> bool {
+    /// True when anything is known of this comb.
+    pub fn is_known(&self) -> bool {
         self.ripeness != Verdict::NotLookedAt
     }
 }

@@ -24,7 +24,7 @@ pub fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
     }
     match comb.taking {
         Taking::MayBeTaken => Some(Mark::Take),
-        Taking::LookFirst => comb.ripeness_known().then_some(Mark::LookAgain),
+        Taking::LookFirst => comb.is_known().then_some(Mark::LookAgain),
         Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
         Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper | Taking::Withheld => {
             Some(Mark::Stays)

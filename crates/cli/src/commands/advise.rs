@@ -214,7 +214,7 @@ fn combs(advice: &Advice) {
         bars => out::folded("May be taken, outermost first: bar ", &ranges(bars)),
     }
     // those not looked at stand in one line below the stores
-    for comb in advice.combs.iter().filter(|comb| comb.ripeness_known()) {
+    for comb in advice.combs.iter().filter(|comb| comb.is_known()) {
         out::folded(&format!("  bar {:>2}  ", comb.number), &comb.reason);
     }
 }
