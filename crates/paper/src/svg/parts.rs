@@ -4,7 +4,7 @@
 /// `None` for a text that no picture here looks like.
 ///
 /// Pictures are written one tag a line, or one element with its text, and no text holds a line's end
-/// ([`super::element`]): that is all this relies on.
+/// (`element.rs`): that is all this relies on.
 ///
 /// ```
 /// let picture = "<svg>\n<title>A hive</title>\n<g>\n<path/>\n</g>\n</svg>\n";
