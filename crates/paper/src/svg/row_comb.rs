@@ -88,7 +88,12 @@ impl RowComb {
         hang: (f64, f64),
         half: f64,
     ) {
-        let shape = CombShape::in_row(&self.outline, faces[0].built);
+        let built = faces[0].built;
+        let shape = if built == Share::ONE {
+            self.full.clone()
+        } else {
+            CombShape::in_row(&self.outline, built)
+        };
         // a comb begun is narrower along the bar, not thinner along the row
         let across = half / shape.top_half();
         let place = Placed {

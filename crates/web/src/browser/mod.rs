@@ -4,6 +4,7 @@
 pub mod clock;
 pub mod faults;
 pub mod files;
+pub mod frame;
 pub mod locks;
 pub mod nap;
 pub mod reflect;

@@ -12,7 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 use hive::pen::Subject;
 
 use super::Room;
-use crate::browser::{document, nap::Nap};
+use crate::browser::{document, frame, nap::Nap};
 use crate::journal::{JournalError, Saying};
 use crate::texts;
 
@@ -31,11 +31,13 @@ pub enum Keeping {
 }
 
 /// What is still to be kept.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub(super) struct Saver {
     busy: bool,
     again: Option<Upto>,
     steps: u64,
+    /// Ends the wait for the screen.
+    screen: Nap,
 }
 
 impl Room {
@@ -65,10 +67,20 @@ impl Room {
             saver.busy = true;
         });
         if busy {
+            if upto == Upto::All {
+                self.saver.with_value(|saver| saver.screen.wake());
+            }
             return;
         }
         self.keeping.set(Keeping::Busy);
+        let screen = Nap::default();
+        self.saver
+            .update_value(|saver| saver.screen = screen.clone());
         spawn_local(async move {
+            // the keeper sees the answer first; a page that is put away does not wait
+            if upto == Upto::Settled {
+                frame::painted(&screen).await;
+            }
             let outcome = self.keep_while_more().await;
             self.saver.update_value(|saver| saver.busy = false);
             self.keeping.set(match outcome {

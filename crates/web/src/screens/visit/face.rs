@@ -28,7 +28,9 @@ pub fn Face(
             Side::Other => comb.other,
         })
     });
-    let outline = super::part(room, |shown| FaceShape::of(&shown.section.outline()));
+    let body = super::part(room, |shown| shown.section.body);
+    // measured anew for another body only, not at each phrase
+    let outline = Memo::new(move |_| Some(FaceShape::of(&Outline::of(&body.get()?))));
     // the share under the finger, before it is let go
     let dragged = RwSignal::new(None::<u32>);
     let told = move || share.get().flatten();
