@@ -7,6 +7,7 @@
     start() {
       if (ear) throw new DOMException("already started", "InvalidStateError");
       ear = this;
+      window.heardIn = this.lang;
       setTimeout(() => this.onstart?.(new Event("start")), 5);
     }
     stop() {

@@ -1,91 +1,20 @@
 //! A visit in the browser: typed, spoken, tapped; undone, broken off, closed; without a server from
 //! first to last.
 
-mod yard;
+mod visiting;
 
-use std::path::Path;
 use std::time::Duration;
 
 use hive::entry::{Decision, End, Harvest};
 use hive::{Entry, Hive, Yard};
 use serde_json::json;
+use visiting::{
+    FAKE_VOICE, at_the_hive, at_the_hive_of, begin_with, comes_true, kept, speak, visit, within,
+    write, yard,
+};
 use web_tests::browser::{Browser, DESK, PHONE, Size};
+use web_tests::looks;
 use web_tests::stage::Stage;
-use web_tests::{home, looks};
-
-/// A hard end for a test that hangs, so that its browser ends too.
-async fn within(test: impl Future<Output = ()>) {
-    tokio::time::timeout(Duration::from_mins(5), test)
-        .await
-        .expect("it takes too long");
-}
-
-/// A recogniser and a voice of the test's own, under the names that pages know: it ends after each
-/// sentence, as on phones.
-const FAKE_VOICE: &str = include_str!("fake_voice.js");
-
-/// The visit's address.
-fn visit() -> String {
-    format!("/visit/{}", yard::IRONBARK)
-}
-
-/// A browser with the yard in it, and the server stopped.
-async fn at_the_hive(stage: &mut Stage, size: Size) -> Browser {
-    let folder = tempfile::tempdir().expect("a folder");
-    let file = yard::journal(folder.path(), 0);
-    at_the_hive_of(stage, size, &file, yard::ENTRIES as usize).await
-}
-
-/// The same with the yard of a file with so many entries.
-async fn at_the_hive_of(stage: &mut Stage, size: Size, file: &Path, entries: usize) -> Browser {
-    let browser = Browser::start(home::empty(), size).await;
-    let script = json!({ "source": FAKE_VOICE });
-    browser
-        .devtools("Page.addScriptToEvaluateOnNewDocument", script)
-        .await;
-    browser.open(&stage.at("/records")).await;
-    browser.offline_ready().await;
-    browser
-        .type_into("#import", &file.display().to_string())
-        .await;
-    browser.see("#count", &format!("{entries} entries")).await;
-    stage.stop().await;
-    browser.open(&stage.at(&visit())).await;
-    browser.find(".visit-live").await;
-    browser
-}
-
-async fn write(browser: &Browser, words: &str) {
-    browser.type_into("#phrase", words).await;
-    browser.type_into("#phrase", "\u{e007}").await;
-}
-
-/// Speaks a phrase, once it is heard.
-async fn speak(browser: &Browser, words: &str) {
-    let script = format!("return window.speakToIt({})", json!(words));
-    for _ in 0..400 {
-        if browser.script(&script).await == json!(true) {
-            return;
-        }
-        tokio::time::sleep(Duration::from_millis(25)).await;
-    }
-    panic!("it does not listen, {words:?} is lost");
-}
-
-/// Waits until a script says so.
-async fn comes_true(browser: &Browser, script: &str) {
-    for _ in 0..200 {
-        if browser.script(script).await == json!(true) {
-            return;
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    panic!("it does not come true: {script}");
-}
-
-async fn kept(browser: &Browser) {
-    browser.see("#keeping", "Kept on this device").await;
-}
 
 /// What the console complains of beside the stopped server.
 async fn faults(browser: &Browser) -> Vec<String> {
@@ -228,10 +157,7 @@ async fn a_visit_spoken_without_a_server_survives_a_killed_tab_and_closes() {
         client.close_window().await.expect("closes");
         client.switch_to_window(second).await.expect("switches");
         browser.resize(PHONE).await;
-        let script = json!({ "source": FAKE_VOICE });
-        browser
-            .devtools("Page.addScriptToEvaluateOnNewDocument", script)
-            .await;
+        begin_with(&browser, FAKE_VOICE).await;
         browser.open(&stage.at(&visit())).await;
         browser.see("#in-hand", "Bar 14").await;
         browser.see("#running-count", "1\naside").await;
@@ -520,39 +446,6 @@ async fn a_comb_carried_to_a_hive_with_combs_is_given_its_place_there() {
             Some(21),
             "outside the twenty combs"
         );
-        browser.end().await;
-    })
-    .await;
-}
-
-#[tokio::test(flavor = "multi_thread")]
-async fn a_deaf_recogniser_says_so_and_comes_back() {
-    within(async {
-        let mut stage = Stage::start();
-        let browser = at_the_hive(&mut stage, PHONE).await;
-        browser.click("#end-right").await;
-        browser.click("#listen").await;
-        browser.find("#listen.hears").await;
-        browser.script("window.failIt('network')").await;
-        browser.see("#deaf", "over the network").await;
-        browser.picture("visit-deaf-390").await;
-        // it tries again by itself, and words prove that it hears
-        speak(&browser, "bar twenty all capped both sides").await;
-        browser.see("#in-hand", "Bar 20").await;
-        let gone = "return document.querySelector('#deaf') === null";
-        assert_eq!(browser.script(gone).await, json!(true));
-        // silence is nothing
-        browser.find("#listen.hears").await;
-        browser.script("window.failIt('no-speech')").await;
-        speak(&browser, "quiet").await;
-        speak(&browser, "take it").await;
-        browser.see("#phrases", "take it").await;
-        let aloud = "return document.querySelector('#aloud').checked";
-        assert_eq!(browser.script(aloud).await, json!(false));
-        browser.find("#listen.hears").await;
-        browser.script("window.failIt('not-allowed')").await;
-        browser.see("#deaf", "Allow the microphone").await;
-        browser.see("#listen", "Listen").await;
         browser.end().await;
     })
     .await;

@@ -11,7 +11,7 @@ pub mod voice;
 pub use ahead::DaysAhead;
 pub use looks::{Light, Looks};
 pub use units::Units;
-pub use voice::Voice;
+pub use voice::{ENGLISH, Recording, Voice};
 
 use leptos::prelude::*;
 

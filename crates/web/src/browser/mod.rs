@@ -21,6 +21,13 @@ pub fn document() -> Option<web_sys::Document> {
     window()?.document()
 }
 
+/// Languages that the browser is set to, the best first, as BCP 47 tags.
+pub fn languages() -> Vec<String> {
+    let set = window().map(|window| window.navigator().languages());
+    let set = set.into_iter().flatten();
+    set.filter_map(|tag| tag.as_string()).collect()
+}
+
 /// A JavaScript value's own words, for a log or a sentence.
 pub fn words(value: &wasm_bindgen::JsValue) -> String {
     let text = reflect::get(value, "message").and_then(|message| message.as_string());

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 
 use crate::parts::field::{Choice, Switch};
 use crate::parts::screen::Screen;
-use crate::preferences::{Light, Looks, Units, Voice};
+use crate::preferences::{ENGLISH, Light, Looks, Recording, Units, Voice};
 use crate::route::Route;
 use crate::texts;
 use crate::texts::settings as words;
@@ -106,12 +106,29 @@ fn VoiceChoice() -> impl IntoView {
         })
     };
     let on = move |of: fn(&Voice) -> bool| Signal::derive(move || voice.with(of));
+    let record = Callback::new(move |on| {
+        voice.update(|voice| {
+            voice.recording = Recording::wanted(on);
+            voice.keep();
+        });
+    });
+    let speak = move |event| voice.update(|voice| voice.speak(&event_target_value(&event)));
+    let choices = ENGLISH
+        .into_iter()
+        .zip(words::ENGLISH_NAMES)
+        .map(|(tag, name)| {
+            let chosen = move || voice.with(|voice| voice.english == tag);
+            view! { <option value=tag selected=chosen>{name}</option> }
+        })
+        .collect_view();
     view! {
         <section>
             <h2>{words::VOICE}</h2>
             <Switch id="spoken" label=words::SPOKEN on=on(|v| v.spoken) turn=turn(|v| &mut v.spoken) />
             <Switch id="sounds" label=words::SOUNDS on=on(|v| v.sounds) turn=turn(|v| &mut v.sounds) />
-            <Switch id="recorded" label=words::RECORDED on=on(|v| v.recorded) turn=turn(|v| &mut v.recorded) />
+            <Switch id="recorded" label=words::RECORDED on=on(|v| v.recording == Recording::On) turn=record />
+            <label for="english">{words::ENGLISH}</label>
+            <select id="english" on:change=speak>{choices}</select>
             <p class="hint">{words::VOICE_HINT}</p>
         </section>
     }

@@ -2,35 +2,40 @@
 //! can be heard again and typed in. It never leaves the device.
 
 mod kept;
+mod meter;
 mod recorder;
+pub mod sharing;
 
 use std::cell::RefCell;
 use std::rc::Rc;
+use std::time::Duration;
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::{storage, words};
+use crate::browser::{nap::Nap, words};
+use crate::preferences::{self, Recording};
 use crate::texts;
+use crate::voice::Voice;
 
 use kept::Kept;
 pub use kept::Piece;
 use recorder::Recorder;
+use sharing::{Judged, Sharing};
 
-/// Where the wish is kept that nothing is recorded.
-const OFF: &str = "sound-off";
+/// How often it is looked at whether the microphone is shared.
+const LOOK: Duration = Duration::from_millis(250);
 
 /// The recordings of this device. Copies are the same.
 #[derive(Clone, Copy)]
 pub struct Sound {
-    /// Whether visits are recorded.
-    pub wanted: RwSignal<bool>,
     /// Whether one is being recorded now.
     pub running: RwSignal<bool>,
     /// What is kept, without the sound itself, oldest first.
     pub pieces: RwSignal<Vec<Piece>>,
     /// What went wrong last; empty when nothing did.
     pub trouble: RwSignal<String>,
+    settled: RwSignal<preferences::Voice>,
     state: StoredValue<Rc<RefCell<State>>, LocalStorage>,
 }
 
@@ -50,10 +55,10 @@ impl Sound {
     /// Reads what is kept in the background.
     pub fn new() -> Self {
         let sound = Self {
-            wanted: RwSignal::new(storage::get(OFF).as_deref() != Some("yes")),
             running: RwSignal::new(false),
             pieces: RwSignal::new(Vec::new()),
             trouble: RwSignal::new(String::new()),
+            settled: expect_context(),
             state: StoredValue::new_local(Rc::default()),
         };
         spawn_local(async move {
@@ -63,22 +68,38 @@ impl Sound {
         sound
     }
 
+    /// Whether visits are recorded.
+    pub fn wanted(self) -> bool {
+        self.settled
+            .with(|settled| settled.recording == Recording::On)
+    }
+
+    /// Recording gave way to listening on this device.
+    pub fn yields(self) -> bool {
+        self.settled
+            .with(|settled| settled.recording == Recording::GaveWay)
+    }
+
     /// Records visits from now on, or not.
     pub fn set_wanted(self, wanted: bool) {
-        storage::set(OFF, if wanted { "" } else { "yes" });
-        self.wanted.set(wanted);
+        self.settled.update(|settled| {
+            settled.recording = Recording::wanted(wanted);
+            settled.keep();
+        });
         if !wanted {
             self.end();
         }
     }
 
-    /// Begins to record a visit, where that is wanted.
-    pub fn begin(self, visit: String) {
-        if !self.wanted.get_untracked() || self.running.get_untracked() {
+    /// Begins to record a visit, where that is wanted; gives way where the voice cannot hear beside it.
+    pub fn begin(self, visit: String, voice: Voice) {
+        if !untrack(|| self.wanted()) || self.running.get_untracked() {
             return;
         }
         self.running.set(true);
         self.trouble.set(String::new());
+        // from here on: the recogniser may fail before the microphone is open
+        let sharing = Sharing::begin(voice.tally());
         spawn_local(async move {
             let keep = move |piece: kept::New| {
                 spawn_local(async move {
@@ -93,6 +114,7 @@ impl Sound {
                     // switched off while the browser asked for leave
                     if self.running.get_untracked() {
                         self.with(|state| state.recorder = Some(recorder));
+                        self.share(voice, sharing).await;
                     }
                 }
                 Err(why) => {
@@ -101,6 +123,29 @@ impl Sound {
                 }
             }
         });
+    }
+
+    /// Watches, while it is recorded, whether both hear.
+    async fn share(self, voice: Voice, mut sharing: Sharing) {
+        loop {
+            Nap::default().sleep(LOOK).await;
+            let Some(level) =
+                self.with(|state| state.recorder.as_ref().map(recorder::Recorder::level))
+            else {
+                return;
+            };
+            match sharing.judge(voice.tally(), level, LOOK.as_secs_f64()) {
+                Judged::Open => {}
+                Judged::Shared => return,
+                Judged::Yield => break,
+            }
+        }
+        self.end();
+        self.settled.update(|settled| {
+            settled.recording = Recording::GaveWay;
+            settled.keep();
+        });
+        voice.listen_anew();
     }
 
     /// Ends the recording; what was recorded is kept.

@@ -10,6 +10,8 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobEvent, HtmlAudioElement, MediaRecorder, MediaStream, MediaStreamTrack};
 
 use super::kept::New;
+use super::meter::Meter;
+use super::sharing::Level;
 use crate::browser::{nap::Nap, reflect, window};
 use std::time::Duration;
 
@@ -23,6 +25,7 @@ pub(super) struct Recorder {
     stream: MediaStream,
     now: Rc<RefCell<Option<MediaRecorder>>>,
     over: Rc<Cell<bool>>,
+    meter: Option<Meter>,
 }
 
 impl Recorder {
@@ -42,6 +45,8 @@ impl Recorder {
             stream: stream.clone(),
             now: Rc::default(),
             over: Rc::default(),
+            // without one the recording is as good
+            meter: Meter::on(&stream).ok(),
         };
         let keep: Rc<dyn Fn(New)> = Rc::new(keep);
         let first = piece(&stream, &visit, &keep)?;
@@ -62,6 +67,11 @@ impl Recorder {
             }
         });
         Ok(recorder)
+    }
+
+    /// How loud it is; `None` where the browser does not tell.
+    pub(super) fn level(&self) -> Option<Level> {
+        self.meter.as_ref()?.level()
     }
 }
 

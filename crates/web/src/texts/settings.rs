@@ -44,8 +44,21 @@ pub const SPOKEN: &str = "Answers are spoken";
 pub const SOUNDS: &str = "Short sounds confirm what was understood";
 /// Recording.
 pub const RECORDED: &str = "The visit's sound is kept on this device, to hear a lost word again";
+/// The English listened for and spoken.
+pub const ENGLISH: &str = "The English you speak";
+/// By their tags, in the order of `preferences::ENGLISH`.
+pub const ENGLISH_NAMES: [&str; 8] = [
+    "Australia",
+    "Canada",
+    "India",
+    "Ireland",
+    "New Zealand",
+    "South Africa",
+    "United Kingdom",
+    "United States",
+];
 /// Where speech goes.
-pub const VOICE_HINT: &str = "Some browsers send speech to a service to be understood. Where that is not     wanted, use the keyboard's own dictation key or tap.";
+pub const VOICE_HINT: &str = "Some browsers send speech to a service to be understood. Where that is not wanted, use the keyboard's own dictation key or tap.";
 /// Heading of places.
 pub const PLACES: &str = "Apiaries";
 /// None yet.

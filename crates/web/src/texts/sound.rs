@@ -24,6 +24,8 @@ pub fn delete(when: &str) -> String {
 pub fn not_recorded(why: &str) -> String {
     format!("The sound is not recorded: {why}. Words are heard all the same.")
 }
+/// Recognising and recording do not go together here.
+pub const ONE_AT_A_TIME: &str = "This device gives the microphone to one at a time, so the sound is no longer recorded while it listens. Tick it to try again.";
 /// A piece could not be kept.
 pub fn not_kept(why: &str) -> String {
     format!(

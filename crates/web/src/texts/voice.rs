@@ -2,8 +2,6 @@
 
 use crate::voice::turn::Hearing;
 
-/// The language listened for and spoken, a BCP 47 tag.
-pub const LANGUAGE: &str = "en-AU";
 /// Begins to listen.
 pub const LISTEN: &str = "Listen";
 /// Stops.

@@ -17,20 +17,16 @@ use std::time::Duration;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::{nap::Nap, storage};
+use crate::browser::nap::Nap;
+use crate::preferences;
 use crate::room::{Command, Room};
-use crate::texts::voice as words;
 use recogniser::Recogniser;
-use turn::{Act, Event, Hearing, Turn};
+use turn::{Act, Event, Failure, Hearing, Tally, Turn};
 
 /// Slow speech takes no longer than this for a letter, and for the whole at least. Common practice, no
 /// source.
 const LETTER_MS: u64 = 120;
 const LEAST_MS: u64 = 2500;
-/// Where the wish for answers aloud is kept.
-const QUIET: &str = "voice-quiet";
-/// Where the language is kept, a BCP 47 tag.
-const LANGUAGE: &str = "voice-language";
 
 /// The voice of this tab. Copies are the same.
 #[derive(Clone, Copy)]
@@ -39,10 +35,9 @@ pub struct Voice {
     pub hearing: RwSignal<Hearing>,
     /// What is being said and not yet settled.
     pub interim: RwSignal<String>,
-    /// Answers aloud.
-    pub aloud: RwSignal<bool>,
     /// Whether the recogniser works on this device, as far as the browser says.
     pub on_device: RwSignal<Option<bool>>,
+    settled: RwSignal<preferences::Voice>,
     state: StoredValue<Rc<RefCell<State>>, LocalStorage>,
 }
 
@@ -73,15 +68,35 @@ impl Voice {
                 Hearing::NoRecogniser
             }),
             interim: RwSignal::new(String::new()),
-            aloud: RwSignal::new(storage::get(QUIET).as_deref() != Some("yes")),
             on_device: RwSignal::new(None),
+            settled: expect_context(),
             state: StoredValue::new_local(Rc::default()),
         };
-        spawn_local(async move {
-            let there = recogniser::on_device(&language()).await;
-            voice.on_device.set(there);
-        });
+        spawn_local(async move { voice.look_on_device(false).await });
         voice
+    }
+
+    /// Finds out whether it works on this device; where it could, what it needs is fetched if told to.
+    async fn look_on_device(self, fetch: bool) {
+        let there = recogniser::on_device(self.english(), fetch).await;
+        self.on_device.set(there);
+    }
+
+    /// Answers aloud.
+    pub fn aloud(self) -> bool {
+        self.settled.with(|settled| settled.spoken)
+    }
+
+    /// What its turns have come to, for the recording.
+    pub fn tally(self) -> Tally {
+        self.with(|state| state.turn.tally())
+    }
+
+    /// Listens anew, where it listens: what kept it from the microphone is out of the way.
+    pub fn listen_anew(self) {
+        if self.with(|state| state.turn.is_wanted()) {
+            self.tell(Event::WantedOn);
+        }
     }
 
     /// Listens for a room from now on, or stops.
@@ -95,6 +110,10 @@ impl Voice {
             self.hearing.get_untracked(),
             Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
         );
+        if off && self.on_device.get_untracked() == Some(false) {
+            // megabytes perhaps, but only for who speaks, and once
+            spawn_local(async move { self.look_on_device(true).await });
+        }
         self.tell(if off {
             Event::WantedOn
         } else {
@@ -110,8 +129,10 @@ impl Voice {
 
     /// Answers aloud, or not.
     pub fn set_aloud(self, aloud: bool) {
-        storage::set(QUIET, if aloud { "" } else { "yes" });
-        self.aloud.set(aloud);
+        self.settled.update(|settled| {
+            settled.spoken = aloud;
+            settled.keep();
+        });
         if !aloud {
             mouth::hush();
             self.tell(Event::SpeechEnded);
@@ -120,7 +141,7 @@ impl Voice {
 
     /// Says something, if answers are wanted aloud. It does not listen to itself meanwhile.
     pub fn say(self, told: &str) {
-        if !self.aloud.get_untracked() || told.is_empty() {
+        if !self.settled.with_untracked(|settled| settled.spoken) || told.is_empty() {
             return;
         }
         let nth = self.with(|state| {
@@ -133,7 +154,7 @@ impl Voice {
                 self.tell(Event::SpeechEnded);
             }
         };
-        if !mouth::say(told, &language(), ended) {
+        if !mouth::say(told, self.english(), ended) {
             ended();
             return;
         }
@@ -147,6 +168,9 @@ impl Voice {
 
     /// A short sound: understood, or not.
     pub fn sound(self, understood: bool) {
+        if !self.settled.with_untracked(|settled| settled.sounds) {
+            return;
+        }
         self.with(|state| state.sounds.play(understood));
     }
 
@@ -166,7 +190,15 @@ impl Voice {
         work(&mut state)
     }
 
+    fn english(self) -> &'static str {
+        self.settled.with_untracked(|settled| settled.english)
+    }
+
     fn tell(self, event: Event) {
+        if event == Event::Failed(Failure::Language) {
+            // not on this device, then: by the network
+            self.on_device.set(Some(false));
+        }
         let acts = self.with(|state| state.turn.on(event));
         for act in acts {
             self.act(act);
@@ -187,10 +219,11 @@ impl Voice {
                 let made = self.with(|state| {
                     if state.recogniser.is_none() {
                         let events = move |event| self.tell(event);
-                        let local = self.on_device.get_untracked() == Some(true);
-                        state.recogniser = Recogniser::new(&language(), local, events);
+                        state.recogniser = Recogniser::new(events);
                     }
-                    state.recogniser.as_ref().is_some_and(Recogniser::start)
+                    let local = self.on_device.get_untracked() == Some(true);
+                    let recogniser = state.recogniser.as_ref();
+                    recogniser.is_some_and(|recogniser| recogniser.start(self.english(), local))
                 });
                 if !made {
                     self.tell(Event::Ended);
@@ -226,9 +259,4 @@ impl Default for Voice {
     fn default() -> Self {
         Self::new()
     }
-}
-
-/// The language that is listened for; the words understood are English.
-fn language() -> String {
-    storage::get(LANGUAGE).unwrap_or_else(|| words::LANGUAGE.to_owned())
 }

@@ -25,8 +25,8 @@ pub(super) fn is_there() -> bool {
 }
 
 /// Whether it can work on this device without sending the sound away; `None` when the browser does not
-/// say. Asks for the language to be fetched where that is offered.
-pub(super) async fn on_device(language: &str) -> Option<bool> {
+/// say. Fetches the language where that is offered and wanted.
+pub(super) async fn on_device(language: &str, fetch: bool) -> Option<bool> {
     let constructor = constructor()?;
     let available = reflect::method(&constructor, "available")?;
     let languages = js_sys::Array::of1(&JsValue::from_str(language));
@@ -39,7 +39,8 @@ pub(super) async fn on_device(language: &str) -> Option<bool> {
         .await
         .ok()?
         .as_string()?;
-    if state == "downloadable"
+    if fetch
+        && state == "downloadable"
         && let Some(install) = reflect::method(&constructor, "install")
         && let Ok(begun) = install.call1(&constructor, &options)
     {
@@ -58,23 +59,15 @@ pub(super) struct Recogniser {
 
 impl Recogniser {
     /// Makes one that tells its events.
-    pub(super) fn new(
-        language: &str,
-        on_device: bool,
-        tell: impl Fn(Event) + Clone + 'static,
-    ) -> Option<Self> {
+    pub(super) fn new(tell: impl Fn(Event) + Clone + 'static) -> Option<Self> {
         let raw = Reflect::construct(&constructor()?, &js_sys::Array::new()).ok()?;
         let set = |name: &str, value: JsValue| {
             // what a browser does not know it ignores
             let _ = Reflect::set(&raw, &JsValue::from_str(name), &value);
         };
-        set("lang", JsValue::from_str(language));
         set("continuous", JsValue::TRUE);
         set("interimResults", JsValue::TRUE);
         set("maxAlternatives", JsValue::from_f64(1.0));
-        if on_device {
-            set("processLocally", JsValue::TRUE);
-        }
         let mut handlers = Vec::new();
         let mut handle = |name: &str, read: fn(&JsValue) -> Vec<Event>| {
             let tell = tell.clone();
@@ -99,8 +92,14 @@ impl Recogniser {
         })
     }
 
-    /// Starts it; false when the browser refuses.
-    pub(super) fn start(&self) -> bool {
+    /// Starts it for a language, on this device where it can; false when the browser refuses.
+    pub(super) fn start(&self, language: &str, on_device: bool) -> bool {
+        let set = |name: &str, value: JsValue| {
+            // what a browser does not know it ignores
+            let _ = Reflect::set(&self.raw, &JsValue::from_str(name), &value);
+        };
+        set("lang", JsValue::from_str(language));
+        set("processLocally", JsValue::from_bool(on_device));
         self.call("start")
     }
 

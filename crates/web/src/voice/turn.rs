@@ -39,6 +39,8 @@ pub enum Failure {
     NotAllowed,
     /// `audio-capture`.
     NoMicrophone,
+    /// `language-not-supported`: not in the place where it was to be recognised.
+    Language,
     /// Anything else.
     Other,
 }
@@ -51,6 +53,7 @@ impl Failure {
             "network" => Self::Network,
             "not-allowed" | "service-not-allowed" => Self::NotAllowed,
             "audio-capture" => Self::NoMicrophone,
+            "language-not-supported" => Self::Language,
             _ => Self::Other,
         }
     }
@@ -102,6 +105,19 @@ pub enum Act {
     Deliver(String),
 }
 
+/// What the turns so far have come to. The counts only grow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tally {
+    /// It hears at this moment.
+    pub listens: bool,
+    /// Words that came in, settled or not, counted by their arrivals.
+    pub words: u32,
+    /// Turns that ended without a word.
+    pub in_vain: u32,
+    /// Turns that ended for want of a microphone.
+    pub no_microphone: u32,
+}
+
 /// The state between events.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 #[expect(
@@ -121,6 +137,7 @@ pub struct Turn {
     interim: String,
     /// Results of this turn that were delivered.
     delivered: Vec<String>,
+    tally: Tally,
 }
 
 /// Before it is started again after a good turn: some browsers refuse at once.
@@ -152,14 +169,16 @@ impl Turn {
             }
             Event::Interim(words) => {
                 if !self.speaking {
-                    self.heard = true;
-                    self.failure = None;
+                    self.has_heard();
                     self.interim = words;
                 }
                 Vec::new()
             }
             Event::Final { nth, words } => self.settled(nth as usize, &words),
             Event::Failed(failure) => {
+                if failure == Failure::NoMicrophone {
+                    self.tally.no_microphone += 1;
+                }
                 if failure != Failure::Nothing {
                     self.failure = Some(failure);
                 }
@@ -201,6 +220,19 @@ impl Turn {
         }
     }
 
+    /// Whether the keeper wants to be heard.
+    pub const fn is_wanted(&self) -> bool {
+        self.wanted
+    }
+
+    /// What the turns have come to.
+    pub fn tally(&self) -> Tally {
+        Tally {
+            listens: self.hearing() == Hearing::Hears,
+            ..self.tally
+        }
+    }
+
     /// What is being said.
     pub fn interim(&self) -> &str {
         &self.interim
@@ -215,6 +247,12 @@ impl Turn {
         self.heard = false;
         self.delivered.clear();
         vec![Act::Start]
+    }
+
+    fn has_heard(&mut self) {
+        self.heard = true;
+        self.failure = None;
+        self.tally.words += 1;
     }
 
     fn abort(&mut self) -> Vec<Act> {
@@ -242,6 +280,9 @@ impl Turn {
             acts.extend(self.settled(self.delivered.len(), &left));
         }
         self.in_vain = if self.heard { 0 } else { self.in_vain + 1 };
+        if !self.heard && !self.speaking {
+            self.tally.in_vain += 1;
+        }
         let millis = match self.in_vain {
             0 => SOON_MS,
             n => (SOON_MS << n.min(8)).min(LONGEST_MS),
@@ -264,8 +305,7 @@ impl Turn {
         if self.speaking || !self.wanted || words.is_empty() {
             return Vec::new();
         }
-        self.heard = true;
-        self.failure = None;
+        self.has_heard();
         let before = self.delivered.get(nth).or_else(|| {
             self.delivered
                 .last()

@@ -37,7 +37,7 @@ pub fn Listen(
         if listens {
             sound.end();
         } else if let Some(visit) = room.with(|live| live.session().visit.to_string()) {
-            sound.begin(visit);
+            sound.begin(visit, voice);
         }
     };
     let name = changing::value(move || if on() { words::STOP } else { words::LISTEN });
@@ -96,16 +96,17 @@ pub fn Voicing(
             <p class="interim" id="interim" aria-live="off">{interim}</p>
             {changing::view(move || remedy().map(|words| view! { <p class="notice" id="deaf" role="status">{words}</p> }))}
             <label class="choice">
-                <input type="checkbox" id="aloud" prop:checked=move || voice.aloud.get()
-                    on:change=move |_| voice.set_aloud(!voice.aloud.get_untracked()) />
+                <input type="checkbox" id="aloud" prop:checked=move || voice.aloud()
+                    on:change=move |_| voice.set_aloud(!untrack(|| voice.aloud())) />
                 <span>{words::ALOUD}</span>
             </label>
             <label class="choice">
-                <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted.get()
-                    on:change=move |_| sound.set_wanted(!sound.wanted.get_untracked()) />
+                <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted()
+                    on:change=move |_| sound.set_wanted(!untrack(|| sound.wanted())) />
                 <span>{texts::sound::RECORD}</span>
             </label>
             {changing::view(move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> }))}
+            {changing::view(move || sound.yields().then(|| view! { <p class="notice calm" id="one-at-a-time" role="status">{texts::sound::ONE_AT_A_TIME}</p> }))}
             {changing::view(move || {
                 let trouble = sound.trouble.get();
                 (!trouble.is_empty()).then(|| view! { <p class="notice" role="status">{trouble}</p> })

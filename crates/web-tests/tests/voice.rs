@@ -1,0 +1,239 @@
+//! The voice in the browser: deaf and back, one microphone for two, what Settings say of it, the screen
+//! kept awake.
+
+mod visiting;
+
+use std::time::Duration;
+
+use serde_json::json;
+use visiting::{at_the_hive, at_the_hive_with, comes_true, speak, visit, within, write};
+use web_tests::browser::PHONE;
+use web_tests::stage::Stage;
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_deaf_recogniser_says_so_and_comes_back() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('network')").await;
+        browser.see("#deaf", "over the network").await;
+        browser.picture("visit-deaf-390").await;
+        // it tries again by itself, and words prove that it hears
+        speak(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        let gone = "return document.querySelector('#deaf') === null";
+        assert_eq!(browser.script(gone).await, json!(true));
+        // silence is nothing
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('no-speech')").await;
+        speak(&browser, "quiet").await;
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        let aloud = "return document.querySelector('#aloud').checked";
+        assert_eq!(browser.script(aloud).await, json!(false));
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('not-allowed')").await;
+        browser.see("#deaf", "Allow the microphone").await;
+        browser.see("#listen", "Listen").await;
+        browser.end().await;
+    })
+    .await;
+}
+
+const RECORDS: &str = "return document.querySelector('#record-sound').checked";
+
+#[tokio::test(flavor = "multi_thread")]
+async fn where_both_hear_the_recording_goes_on() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        // the browser's own microphone beeps once a second
+        browser.see("#recording", "being recorded").await;
+        tokio::time::sleep(Duration::from_secs(2)).await;
+        for words in yard_phrases() {
+            speak(&browser, words).await;
+        }
+        for _ in 0..12 {
+            browser.script("window.failIt('no-speech')").await;
+            tokio::time::sleep(Duration::from_secs(1)).await;
+        }
+        browser.see("#recording", "being recorded").await;
+        assert_eq!(browser.script(RECORDS).await, json!(true));
+        browser.end().await;
+    })
+    .await;
+}
+
+/// Enough of them to be sure of a silent recording.
+fn yard_phrases() -> &'static [&'static str] {
+    &visiting::yard::SPOKEN[..6]
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_recogniser_that_cannot_hear_beside_the_recording_is_given_way() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive_with(&mut stage, PHONE, TONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.see("#recording", "being recorded").await;
+        // on such phones it ends by itself, and says nothing else
+        for _ in 0..40 {
+            browser.script("window.failIt('no-speech')").await;
+            tokio::time::sleep(Duration::from_millis(500)).await;
+            if browser.script(RECORDS).await == json!(false) {
+                break;
+            }
+        }
+        browser.see("#one-at-a-time", "one at a time").await;
+        browser
+            .script("document.querySelector('.voicing').scrollIntoView()")
+            .await;
+        browser.picture("visit-one-microphone-390").await;
+        comes_true(
+            &browser,
+            "return document.querySelector('#recording') === null",
+        )
+        .await;
+        // it listens, and what was recorded up to here is kept
+        speak(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        browser.open(&stage.at("/visit")).await;
+        browser.find("#sounds").await;
+        // remembered on this device, until it is wanted again
+        browser.open(&stage.at(&visit())).await;
+        browser.see("#one-at-a-time", "Tick it to try again").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        let silent = "return document.querySelector('#recording') === null";
+        assert_eq!(browser.script(silent).await, json!(true));
+        browser.click("#listen").await;
+        browser.click("#record-sound").await;
+        browser.click("#listen").await;
+        browser.see("#recording", "being recorded").await;
+        let gone = "return document.querySelector('#one-at-a-time') === null";
+        assert_eq!(browser.script(gone).await, json!(true));
+        // a phone that says why is believed at once
+        browser.find("#listen.hears").await;
+        browser.script("window.failIt('audio-capture')").await;
+        browser.see("#one-at-a-time", "one at a time").await;
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_recording_that_is_silent_beside_words_ends() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive_with(&mut stage, PHONE, SILENCE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.see("#recording", "being recorded").await;
+        for words in yard_phrases() {
+            speak(&browser, words).await;
+        }
+        browser.see("#one-at-a-time", "one at a time").await;
+        browser.find("#listen.hears").await;
+        browser.end().await;
+    })
+    .await;
+}
+
+/// A microphone of the test's own, as loud as told.
+macro_rules! microphone {
+    ($gain:literal) => {
+        concat!(
+            "navigator.mediaDevices.getUserMedia = async () => {\
+               const context = new AudioContext(); await context.resume();\
+               const tone = context.createOscillator(); const gain = context.createGain();\
+               gain.gain.value = ",
+            $gain,
+            "; const out = context.createMediaStreamDestination();\
+               tone.connect(gain).connect(out); tone.start(); return out.stream; };"
+        )
+    };
+}
+const TONE: &str = microphone!("0.3");
+const SILENCE: &str = microphone!("0");
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_settings_say_of_the_voice_holds_at_the_hive() {
+    within(async {
+        let mut stage = Stage::start();
+        let tones = "window.tones = 0; const make = BaseAudioContext.prototype.createOscillator;\
+            BaseAudioContext.prototype.createOscillator = function () {\
+              window.tones += 1; return make.call(this); };";
+        let browser = at_the_hive_with(&mut stage, PHONE, tones).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        speak(&browser, "how many so far").await;
+        comes_true(&browser, "return window.spoken.length > 0").await;
+        speak(&browser, "bar twenty all capped both sides").await;
+        comes_true(&browser, "return window.tones > 0").await;
+
+        browser.open(&stage.at("/settings")).await;
+        for switch in ["#spoken", "#sounds", "#recorded"] {
+            browser.click(switch).await;
+        }
+        browser.choose("#english", "New Zealand").await;
+        browser.open(&stage.at(&visit())).await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        assert_eq!(
+            browser.script("return window.heardIn").await,
+            json!("en-NZ")
+        );
+        assert_eq!(browser.script(RECORDS).await, json!(false));
+        let aloud = "return document.querySelector('#aloud').checked";
+        assert_eq!(browser.script(aloud).await, json!(false));
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        speak(&browser, "how many so far").await;
+        browser.see("#answer", "One taken").await;
+        let done =
+            "return [window.spoken.length, window.tones, document.querySelector('#recording')]";
+        assert_eq!(browser.script(done).await, json!([0, 0, null]));
+        // and the other way round
+        speak(&browser, "speak").await;
+        comes_true(&browser, "return document.querySelector('#aloud').checked").await;
+        browser.open(&stage.at("/settings")).await;
+        browser.find("#spoken").await;
+        let settled = "return document.querySelector('#spoken').checked";
+        assert_eq!(browser.script(settled).await, json!(true));
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_screen_is_kept_awake_at_the_hive_and_nowhere_else() {
+    within(async {
+        let mut stage = Stage::start();
+        let count = "window.locks = 0; const ask = navigator.wakeLock.request.bind(navigator.wakeLock);\
+            navigator.wakeLock.request = async (kind) => { const lock = await ask(kind);\
+              window.locks += 1; lock.addEventListener('release', () => { window.locks -= 1; });\
+              return lock; };";
+        let browser = at_the_hive_with(&mut stage, PHONE, count).await;
+        comes_true(&browser, "return window.locks === 1").await;
+        browser.click("#end-right").await;
+        write(&browser, "bar twenty all capped both sides").await;
+        comes_true(&browser, "return window.locks === 1").await;
+        // closing up is work at the hive, too
+        browser.click("#stop").await;
+        browser.find("#step, #otherwise").await;
+        comes_true(&browser, "return window.locks === 1").await;
+        browser.script("document.querySelector('a.brand').click()").await;
+        browser.find("article.card").await;
+        comes_true(&browser, "return window.locks === 0").await;
+        browser.end().await;
+    })
+    .await;
+}
