@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use web_tests::browser::{Browser, PHONE};
+use web_tests::browser::{Browser, DESK, PHONE};
 use web_tests::home;
 use web_tests::stage::Stage;
 
@@ -39,10 +39,22 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
         browser.open(&format!("{app}settings")).await;
         browser.see("main", "not paired").await;
         browser.picture("settings-unpaired-390").await;
-        browser.type_into("#code", &phones.code).await;
-        browser.click("form:has(#code) button").await;
-        browser.see("main", "Paired.").await;
+        // an empty yard does not look like a fresh one: what to do first stands above it
+        browser.open(&app).await;
+        browser.see("#link-state", "Not paired").await;
+        browser.see("#not-paired", "Pair this device").await;
+        browser.picture("apiary-unpaired-390").await;
+        browser.type_into("#pair-by", "Mara").await;
+        browser.type_into("#code", "0000 0000").await;
+        browser.click("#not-paired button").await;
+        browser.see("#not-paired", "not the code").await;
+        let doubled = "return document.querySelector('#not-paired').textContent.includes('..')";
+        assert_eq!(browser.script(doubled).await, serde_json::json!(false));
+        browser.write_into("#code", &phones.code).await;
+        browser.click("#not-paired button").await;
         browser.see("#link-state", "With the server").await;
+        let gone = "return document.querySelector('#not-paired') === null";
+        assert_eq!(browser.script(gone).await, serde_json::json!(true));
 
         stage.stop().await;
         browser.open(&format!("{app}records")).await;
@@ -59,6 +71,26 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
             1,
             "paired still after the restart"
         );
+
+        // the server's desk has the list, and takes it off with two taps; the phone is told nothing of it
+        browser.open(&format!("{app}settings")).await;
+        browser.see("main", "With the server").await;
+        let none = "return document.querySelector('#let-in') === null";
+        assert_eq!(browser.script(none).await, serde_json::json!(true));
+        let desk = Browser::start(home::empty(), DESK).await;
+        desk.open(&stage.at("/settings")).await;
+        desk.see("#let-in", "Mara, since").await;
+        desk.see("#let-in", "pairs with the code").await;
+        desk.click("#let-in li button").await;
+        desk.script("document.querySelector('#let-in').scrollIntoView()")
+            .await;
+        desk.picture("settings-let-in-1280").await;
+        desk.click("#let-in .sure").await;
+        desk.see("#let-in", "let in no longer").await;
+        desk.see("#let-in", "No device is paired yet").await;
+        desk.end().await;
+        browser.open(&app).await;
+        browser.see("#not-paired", "Pair this device").await;
         browser.end().await;
     };
     tokio::time::timeout(Duration::from_mins(3), test)

@@ -15,4 +15,9 @@ pub struct Device {
 impl Device {
     /// Who writes, until the keeper says otherwise.
     pub(super) const BY: &'static str = "keeper";
+
+    /// Whether the keeper said who writes.
+    pub fn is_named(&self) -> bool {
+        self.by != Self::BY
+    }
 }

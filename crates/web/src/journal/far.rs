@@ -8,7 +8,8 @@ use wasm_bindgen_futures::JsFuture;
 use crate::browser::{window, words};
 
 const RECORDS: &str = "/api/v1/journal/records";
-const PAIRING: &str = "/api/v1/pairing";
+pub(super) const PAIRING: &str = "/api/v1/pairing";
+pub(super) const DEVICES: &str = "/api/v1/devices";
 
 /// Longest wait for an answer, in milliseconds: a slow link must not hold up the next try for ever.
 const LONGEST_MS: u32 = 30_000;
@@ -45,7 +46,7 @@ pub(super) async fn pair(code: &str, name: &str) -> Result<String, FarError> {
 }
 
 /// One question.
-async fn ask<T: DeserializeOwned>(
+pub(super) async fn ask<T: DeserializeOwned>(
     method: &str,
     path: &str,
     body: Option<&str>,
@@ -102,6 +103,7 @@ fn understood<T: DeserializeOwned>(
     text: &str,
 ) -> Result<T, FarError> {
     match status {
+        204 => serde_json::from_str("null").map_err(|why| garbled(&why)),
         200 => serde_json::from_str(text).map_err(|why| garbled(&why)),
         401 => Err(FarError::Unpaired),
         408 | 429 | 502..=504 => Err(FarError::Wait {

@@ -13,6 +13,7 @@ mod device;
 mod error;
 mod far;
 mod kept;
+mod let_in;
 mod link;
 mod near;
 mod row;
@@ -30,6 +31,7 @@ pub use append::Saying;
 pub use carry::Imported;
 pub use device::Device;
 pub use error::JournalError;
+pub use let_in::{LetIn, Paired};
 pub use link::{Link, Why};
 
 use crate::browser::clock;

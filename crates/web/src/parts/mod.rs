@@ -10,6 +10,7 @@ pub mod icon;
 pub mod link_state;
 pub mod navigation;
 pub mod notice;
+pub mod pairing;
 pub mod picture;
 pub mod place_form;
 pub mod screen;

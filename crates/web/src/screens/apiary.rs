@@ -17,6 +17,7 @@ use crate::journal::use_journal;
 use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
+use crate::parts::pairing::NotPaired;
 use crate::parts::screen::Screen;
 use crate::preferences::DaysAhead;
 use crate::reserves::{Reserves, use_reserves};
@@ -88,7 +89,7 @@ pub fn Apiary() -> impl IntoView {
         }
         .into_any()
     });
-    view! { <Screen title=texts::screen(Route::Apiary)>{content}</Screen> }
+    view! { <Screen title=texts::screen(Route::Apiary)><NotPaired /> {content}</Screen> }
 }
 
 fn cards(yard: &Yard, days: &DaysAhead, reserves: Reserves, now: &ZonedDateTime) -> Vec<CardOf> {

@@ -1,6 +1,7 @@
 //! Looks, units, voice, places, rules, this device, the server.
 
 mod device;
+mod let_in;
 mod places;
 mod rules;
 mod trips;
@@ -15,6 +16,7 @@ use crate::texts;
 use crate::texts::settings as words;
 
 use device::{TheServer, ThisDevice};
+use let_in::DevicesLetIn;
 use places::Places;
 use rules::Rules;
 use trips::Trips;
@@ -32,6 +34,7 @@ pub fn Settings() -> impl IntoView {
             <Trips />
             <ThisDevice />
             <TheServer />
+            <DevicesLetIn />
             <p class="quiet">{words::version(env!("CARGO_PKG_VERSION"))}</p>
         </Screen>
     }

@@ -12,6 +12,7 @@ pub mod health;
 pub mod hive;
 pub mod honey_house;
 pub mod new_hive;
+pub mod pairing;
 pub mod records;
 pub mod season;
 pub mod settings;
@@ -57,6 +58,7 @@ pub fn link(link: &Link, waiting: usize) -> String {
         Link::Busy => "Exchanging ..".to_owned(),
         Link::WithServer => "With the server".to_owned(),
         Link::HereOnly(Why::Another) => "Another journal at the server".to_owned(),
+        Link::HereOnly(Why::Unpaired) if waiting == 0 => "Not paired with the server".to_owned(),
         Link::HereOnly(_) if waiting == 0 => "Kept here, server not reached".to_owned(),
         Link::HereOnly(_) => format!("On this device only: {waiting}"),
     }
@@ -70,10 +72,14 @@ pub fn why(why: &Why) -> String {
                 .to_owned()
         }
         Why::Unpaired => {
-            "This device is not paired with the server. Everything is kept here.".to_owned()
+            "This device is not paired with the server, or no longer. Everything is kept here."
+                .to_owned()
         }
         Why::Another => ANOTHER.to_owned(),
-        Why::Refused(words) => format!("The server refused: {words}. Everything is kept here."),
+        Why::Refused(words) => {
+            let words = words.trim_end_matches('.');
+            format!("The server refused: {words}. Everything is kept here.")
+        }
         Why::Storage(words) => words.clone(),
     }
 }
@@ -133,5 +139,3 @@ pub const UPDATE_READY: &str = "A newer version is ready.";
 pub const UPDATE: &str = "Start it";
 /// Pairing failed.
 pub const WRONG_CODE: &str = "That is not the code. Compare it with the server's screen.";
-/// Pairing worked.
-pub const PAIRED: &str = "Paired.";

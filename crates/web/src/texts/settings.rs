@@ -21,10 +21,6 @@ pub const NOT_PERSISTED: &str = "The browser may clear the journal when room get
     Put the app on the home screen, or exchange with the server often.";
 /// Heading of the server.
 pub const SERVER: &str = "Server";
-/// Field for the code.
-pub const CODE: &str = "Code from the server's screen";
-/// Its button.
-pub const PAIR: &str = "Pair this device";
 /// Exchange at once.
 pub const EXCHANGE: &str = "Exchange now";
 /// Version line.

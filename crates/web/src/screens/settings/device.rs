@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::journal::{Link, use_journal};
 use crate::parts::notice::Outcome;
+use crate::parts::pairing::PairForm;
 use crate::texts;
 use crate::texts::settings as words;
 
@@ -60,22 +61,6 @@ pub(super) fn ThisDevice() -> impl IntoView {
 #[component]
 pub(super) fn TheServer() -> impl IntoView {
     let journal = use_journal();
-    let field = NodeRef::<Input>::new();
-    let outcome = RwSignal::new(String::new());
-    let pair = move |event: SubmitEvent| {
-        event.prevent_default();
-        let Some(input) = field.get() else { return };
-        let code = input.value();
-        spawn_local(async move {
-            outcome.set(match journal.pair(&code).await {
-                Ok(()) => {
-                    input.set_value("");
-                    texts::PAIRED.to_owned()
-                }
-                Err(why) => texts::why(&why),
-            });
-        });
-    };
     let state = move || {
         journal
             .link
@@ -89,12 +74,7 @@ pub(super) fn TheServer() -> impl IntoView {
         <section>
             <h2>{words::SERVER}</h2>
             <p>{state} ". " {why}</p>
-            <form class="line" on:submit=pair>
-                <label for="code">{words::CODE}</label>
-                <input id="code" node_ref=field inputmode="numeric" autocomplete="one-time-code" />
-                <button type="submit">{words::PAIR}</button>
-            </form>
-            <Outcome words=outcome />
+            <PairForm />
             <button type="button" on:click=move |_| journal.exchange_soon()>
                 {words::EXCHANGE}
             </button>

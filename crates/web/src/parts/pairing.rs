@@ -1,0 +1,94 @@
+//! Pairing this device with the server.
+
+use leptos::ev::SubmitEvent;
+use leptos::html::Input;
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use super::changing;
+use super::notice::Outcome;
+use crate::journal::{Link, Why, use_journal};
+use crate::texts;
+use crate::texts::pairing as words;
+
+/// The code from the server's screen, and who writes here while that is not told: the server lists its
+/// devices by that name.
+#[component]
+pub fn PairForm() -> impl IntoView {
+    let journal = use_journal();
+    let (name, code) = (NodeRef::<Input>::new(), NodeRef::<Input>::new());
+    let outcome = RwSignal::new(String::new());
+    let unnamed = Memo::new(move |_| {
+        journal
+            .device
+            .with(|device| device.as_ref().is_none_or(|device| !device.is_named()))
+    });
+    let pair = move |event: SubmitEvent| {
+        event.prevent_default();
+        let Some(field) = code.get_untracked() else {
+            return;
+        };
+        let code = field.value();
+        let by = name.get_untracked().map(|field| field.value());
+        let by = by
+            .map(|by| by.trim().to_owned())
+            .filter(|by| !by.is_empty());
+        spawn_local(async move {
+            if let Some(by) = by
+                && let Err(why) = journal.set_by(by).await
+            {
+                outcome.set(texts::journal_error(&why));
+                return;
+            }
+            outcome.set(match journal.pair(&code).await {
+                Ok(()) => {
+                    field.set_value("");
+                    words::PAIRED.to_owned()
+                }
+                Err(why) => texts::why(&why),
+            });
+        });
+    };
+    let asked = changing::view(move || {
+        unnamed.get().then(|| {
+            view! {
+                <label for="pair-by">{words::NAME}</label>
+                <input id="pair-by" node_ref=name autocomplete="name" />
+            }
+        })
+    });
+    view! {
+        <form class="stack" on:submit=pair>
+            {asked}
+            <label for="code">{words::CODE}</label>
+            <input id="code" node_ref=code inputmode="numeric" autocomplete="one-time-code" />
+            <button type="submit">{words::PAIR}</button>
+        </form>
+        <Outcome words=outcome />
+    }
+}
+
+/// What to do on a device that the server does not know: without it, an empty yard would look like a
+/// fresh one.
+#[component]
+pub fn NotPaired() -> impl IntoView {
+    let journal = use_journal();
+    // it stays while a round that asks again is under way
+    let unpaired = RwSignal::new(false);
+    Effect::new(move || match journal.link.get() {
+        Link::Unknown | Link::Busy => {}
+        link => unpaired.set(link == Link::HereOnly(Why::Unpaired)),
+    });
+    let unpaired = Memo::new(move |_| unpaired.get());
+    changing::view(move || {
+        unpaired.get().then(|| {
+            view! {
+                <section class="notice calm pairing" id="not-paired" aria-labelledby="pair-first">
+                    <h2 id="pair-first">{words::FIRST}</h2>
+                    <p>{words::FIRST_MORE}</p>
+                    <PairForm />
+                </section>
+            }
+        })
+    })
+}
