@@ -1,5 +1,7 @@
-// A recogniser and a voice of the test's own, under the names that pages know (Web Speech API). It ends
-// after each sentence, as on phones. `speakToIt(words)` gives true when it was listening.
+// A recogniser and a voice of the test's own, under the names that pages know (Web Speech API). It behaves
+// as those of phones are reported to (see crates/web/src/voice/results.rs): it ends after each sentence, calls
+// settled what still grows, with no confidence, and settles the whole twice.
+// `speakToIt(words)` gives true when it was listening.
 (() => {
   let ear = null;
   window.spoken = [];
@@ -19,15 +21,20 @@
       setTimeout(() => this.onend?.(new Event("end")), 5);
     }
   }
-  const result = (transcript, isFinal) => {
-    const results = [Object.assign([{ transcript, confidence: isFinal ? 0.9 : 0 }], { isFinal })];
+  const result = (...pieces) => {
+    const results = pieces.map(([transcript, confidence]) =>
+      Object.assign([{ transcript, confidence }], { isFinal: true }),
+    );
     return Object.assign(new Event("result"), { resultIndex: 0, results });
   };
   window.speakToIt = (words) => {
     const one = ear;
     if (!one || window.speaking) return false;
-    one.onresult?.(result(words.split(" ").slice(0, 2).join(" "), false));
-    one.onresult?.(result(words, true));
+    const all = words.split(" ");
+    const grown = all.map((_, n) => [all.slice(0, n + 1).join(" "), 0]);
+    for (const n of grown.keys()) one.onresult?.(result(...grown.slice(0, n + 1)));
+    one.onresult?.(result(...grown, [words, 0.9]));
+    one.onresult?.(result(...grown, [words, 0.9], [words, 0.9]));
     ear = null;
     one.onend?.(new Event("end"));
     return true;

@@ -17,7 +17,7 @@ const LOUD_S: f64 = 8.0;
 /// Turns without a word that the recogniser must have ended meanwhile.
 const TURNS: u32 = 2;
 /// Words must have come in so often before a silent recording is taken for empty.
-const WORDS: u32 = 6;
+const WORDS: u32 = 20;
 
 /// What the recording hears at a moment.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,8 +150,8 @@ mod tests {
     fn a_silent_recording_beside_words_gives_way() {
         let mut sharing = Sharing::begin(heard(0, 0));
         assert_eq!(over(&mut sharing, 9, heard(0, 0), SILENCE), Judged::Open);
-        assert_eq!(over(&mut sharing, 9, heard(5, 0), SILENCE), Judged::Open);
-        assert_eq!(over(&mut sharing, 1, heard(6, 0), SILENCE), Judged::Yield);
+        assert_eq!(over(&mut sharing, 9, heard(19, 0), SILENCE), Judged::Open);
+        assert_eq!(over(&mut sharing, 1, heard(20, 0), SILENCE), Judged::Yield);
     }
 
     #[test]

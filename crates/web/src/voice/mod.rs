@@ -7,6 +7,7 @@
 
 mod mouth;
 mod recogniser;
+pub mod results;
 mod sounds;
 pub mod turn;
 
@@ -48,6 +49,8 @@ struct State {
     room: Option<Room>,
     /// Counts waits, so that an older one does nothing.
     wait: u32,
+    /// Counts waits for quiet likewise.
+    settle: u32,
     /// Counts what was said, so that a late end is not taken for that of the next.
     said: u32,
     sounds: sounds::Sounds,
@@ -226,7 +229,8 @@ impl Voice {
                     recogniser.is_some_and(|recogniser| recogniser.start(self.english(), local))
                 });
                 if !made {
-                    self.tell(Event::Ended);
+                    let at_ms = recogniser::now_ms();
+                    self.tell(Event::Ended { at_ms });
                 }
             }
             Act::Abort => self.with(|state| {
@@ -243,6 +247,19 @@ impl Voice {
                     Nap::default().sleep(Duration::from_millis(millis)).await;
                     if self.with(|state| state.wait) == nth {
                         self.tell(Event::Waited);
+                    }
+                });
+            }
+            Act::Settle { millis } => {
+                let nth = self.with(|state| {
+                    state.settle += 1;
+                    state.settle
+                });
+                spawn_local(async move {
+                    Nap::default().sleep(Duration::from_millis(millis)).await;
+                    if self.with(|state| state.settle) == nth {
+                        let at_ms = recogniser::now_ms();
+                        self.tell(Event::Quiet { at_ms });
                     }
                 });
             }

@@ -6,6 +6,7 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
+use super::results::{Piece, Settled};
 use super::turn::{Event, Failure};
 use crate::browser::{reflect, window};
 
@@ -85,7 +86,7 @@ impl Recogniser {
             let name = reflect::get(event, "error").and_then(|name| name.as_string());
             vec![Event::Failed(Failure::named(&name.unwrap_or_default()))]
         });
-        handle("onend", |_| vec![Event::Ended]);
+        handle("onend", |_| vec![Event::Ended { at_ms: now_ms() }]);
         Some(Self {
             raw,
             _handlers: handlers,
@@ -114,33 +115,38 @@ impl Recogniser {
 }
 
 /// Reads a result event: what was settled since the last, and what is being said.
+/// Milliseconds since the page began.
+pub(super) fn now_ms() -> f64 {
+    window()
+        .and_then(|window| window.performance())
+        .map_or_else(js_sys::Date::now, |clock| clock.now())
+}
+
+/// The whole list, whichever part of it is told to have changed: phones are not to be trusted with that.
 fn results(event: &JsValue) -> Vec<Event> {
     let Some(list) = reflect::get(event, "results") else {
         return Vec::new();
     };
-    let number = |of: &JsValue, name: &str| {
-        reflect::get(of, name)
-            .and_then(|n| n.as_f64())
-            .unwrap_or_default() as u32
-    };
-    let mut events = Vec::new();
-    let mut interim = String::new();
-    for nth in number(event, "resultIndex")..number(&list, "length") {
-        let Ok(result) = Reflect::get_u32(list.unchecked_ref(), nth) else {
-            continue;
-        };
-        let words = Reflect::get_u32(result.unchecked_ref(), 0)
-            .ok()
-            .and_then(|best| reflect::get(&best, "transcript")?.as_string())
-            .unwrap_or_default();
-        if reflect::get(&result, "isFinal").is_some_and(|settled| settled.is_truthy()) {
-            events.push(Event::Final { nth, words });
-        } else {
-            interim.push_str(&words);
-        }
+    let length = reflect::get(&list, "length").and_then(|n| n.as_f64());
+    let pieces = (0..length.unwrap_or_default() as u32).map(|nth| piece(&list, nth));
+    vec![Event::Heard {
+        pieces: pieces.collect(),
+        at_ms: now_ms(),
+    }]
+}
+
+fn piece(list: &JsValue, nth: u32) -> Piece {
+    let result = Reflect::get_u32(list.unchecked_ref(), nth).unwrap_or_default();
+    let best = Reflect::get_u32(result.unchecked_ref(), 0).unwrap_or_default();
+    let words = reflect::get(&best, "transcript").and_then(|words| words.as_string());
+    let confidence = reflect::get(&best, "confidence").and_then(|sure| sure.as_f64());
+    let settled = reflect::get(&result, "isFinal").is_some_and(|settled| settled.is_truthy());
+    Piece {
+        words: words.unwrap_or_default(),
+        settled: match (settled, confidence) {
+            (false, _) => Settled::Open,
+            (true, Some(0.0)) => Settled::Doubtful,
+            (true, _) => Settled::Yes,
+        },
     }
-    if !interim.is_empty() {
-        events.push(Event::Interim(interim));
-    }
-    events
 }

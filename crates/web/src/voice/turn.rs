@@ -4,6 +4,8 @@
 //! network goes. As long as the keeper wants to be heard, they are started again; while the program
 //! speaks, they are not, so that it never hears itself.
 
+use super::results::{Piece, Results};
+
 /// Whether it hears, and if not, why.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Hearing {
@@ -60,7 +62,7 @@ impl Failure {
 }
 
 /// What happens.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Event {
     /// The keeper wants to be heard.
     WantedOn,
@@ -68,19 +70,25 @@ pub enum Event {
     WantedOff,
     /// The recogniser has started.
     Started,
-    /// Words, not settled yet.
-    Interim(String),
-    /// Words, settled: the nth result of this turn.
-    Final {
-        /// Place among the turn's results.
-        nth: u32,
-        /// The words.
-        words: String,
+    /// The turn's results as they are now.
+    Heard {
+        /// All of them, in order.
+        pieces: Vec<Piece>,
+        /// When, in milliseconds of any clock that goes on.
+        at_ms: f64,
+    },
+    /// Nothing has changed for a while; when.
+    Quiet {
+        /// In milliseconds of the same clock.
+        at_ms: f64,
     },
     /// It failed; its end follows.
     Failed(Failure),
     /// It has ended, for whatever reason.
-    Ended,
+    Ended {
+        /// When, in milliseconds of the same clock.
+        at_ms: f64,
+    },
     /// The program begins to speak.
     SpeechBegins,
     /// It has spoken.
@@ -98,6 +106,11 @@ pub enum Act {
     Abort,
     /// Wait, then tell [`Event::Waited`]; a later wait takes the place of an earlier one.
     Wait {
+        /// How long.
+        millis: u64,
+    },
+    /// Wait, then tell [`Event::Quiet`]; a later one takes the place of an earlier one.
+    Settle {
         /// How long.
         millis: u64,
     },
@@ -119,7 +132,7 @@ pub struct Tally {
 }
 
 /// The state between events.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[expect(
     clippy::struct_excessive_bools,
     reason = "each is one thing that is so or not"
@@ -134,14 +147,15 @@ pub struct Turn {
     /// Turns that ended one after the other without a word.
     in_vain: u32,
     heard: bool,
-    interim: String,
-    /// Results of this turn that were delivered.
-    delivered: Vec<String>,
+    results: Results,
     tally: Tally,
 }
 
 /// Before it is started again after a good turn: some browsers refuse at once.
 const SOON_MS: u64 = 120;
+/// Words that a browser is not sure of are settled when nothing new came for so long: a keeper who pauses
+/// has said it. Common practice, no source.
+const QUIET_MS: u64 = 1200;
 /// After the program has spoken, its echo dies away.
 const ECHO_MS: u64 = 250;
 /// No wait is longer: a keeper who speaks must be heard.
@@ -160,21 +174,21 @@ impl Turn {
             Event::WantedOff => {
                 self.wanted = false;
                 self.waiting = false;
-                self.interim.clear();
+                self.results.drop_open();
                 self.abort()
             }
             Event::Started => {
                 self.started = true;
                 Vec::new()
             }
-            Event::Interim(words) => {
-                if !self.speaking {
-                    self.has_heard();
-                    self.interim = words;
+            Event::Heard { pieces, at_ms } => self.heard(&pieces, at_ms),
+            Event::Quiet { at_ms } => {
+                if self.results.is_doubtful() {
+                    self.settle(at_ms)
+                } else {
+                    Vec::new()
                 }
-                Vec::new()
             }
-            Event::Final { nth, words } => self.settled(nth as usize, &words),
             Event::Failed(failure) => {
                 if failure == Failure::NoMicrophone {
                     self.tally.no_microphone += 1;
@@ -187,11 +201,11 @@ impl Turn {
                 }
                 Vec::new()
             }
-            Event::Ended => self.ended(),
+            Event::Ended { at_ms } => self.ended(at_ms),
             Event::SpeechBegins => {
                 self.speaking = true;
                 self.waiting = false;
-                self.interim.clear();
+                self.results.drop_open();
                 self.abort()
             }
             Event::SpeechEnded if !self.speaking => Vec::new(),
@@ -235,7 +249,7 @@ impl Turn {
 
     /// What is being said.
     pub fn interim(&self) -> &str {
-        &self.interim
+        self.results.open()
     }
 
     fn start(&mut self) -> Vec<Act> {
@@ -245,7 +259,7 @@ impl Turn {
         self.running = true;
         self.started = false;
         self.heard = false;
-        self.delivered.clear();
+        self.results = Results::default();
         vec![Act::Start]
     }
 
@@ -271,14 +285,10 @@ impl Turn {
         vec![Act::Wait { millis }]
     }
 
-    fn ended(&mut self) -> Vec<Act> {
+    fn ended(&mut self, at_ms: f64) -> Vec<Act> {
         self.running = false;
         // words that were never settled are heard all the same: better a word too many than one lost
-        let left = std::mem::take(&mut self.interim);
-        let mut acts = Vec::new();
-        if !self.speaking && self.wanted && !left.trim().is_empty() {
-            acts.extend(self.settled(self.delivered.len(), &left));
-        }
+        let mut acts = self.settle(at_ms);
         self.in_vain = if self.heard { 0 } else { self.in_vain + 1 };
         if !self.heard && !self.speaking {
             self.tally.in_vain += 1;
@@ -297,58 +307,51 @@ impl Turn {
         acts
     }
 
-    /// Delivers what is new of a settled result: some browsers settle the same words twice, or settle
-    /// them again with more behind.
-    fn settled(&mut self, nth: usize, words: &str) -> Vec<Act> {
-        self.interim.clear();
-        let words = words.trim();
-        if self.speaking || !self.wanted || words.is_empty() {
+    /// Delivers what is new and settled of the turn's results.
+    fn heard(&mut self, pieces: &[Piece], at_ms: f64) -> Vec<Act> {
+        let says = pieces.iter().any(|piece| !piece.words.trim().is_empty());
+        if self.speaking || !self.wanted || !says {
             return Vec::new();
         }
         self.has_heard();
-        let before = self.delivered.get(nth).or_else(|| {
-            self.delivered
-                .last()
-                .filter(|last| words.len() > last.len())
-        });
-        let new = match before.and_then(|before| after(before, words)) {
-            Some(rest) => rest.trim().to_owned(),
-            None => words.to_owned(),
-        };
-        let known = self
-            .delivered
-            .get(nth)
-            .is_some_and(|before| before == words);
-        if nth < self.delivered.len() {
-            words.clone_into(&mut self.delivered[nth]);
-        } else {
-            self.delivered.push(words.to_owned());
+        let new = self.results.take(pieces, at_ms);
+        let mut acts: Vec<Act> = new.into_iter().map(Act::Deliver).collect();
+        if self.results.is_doubtful() {
+            acts.push(Act::Settle { millis: QUIET_MS });
         }
-        if known || new.is_empty() {
+        acts
+    }
+
+    /// Delivers what was never settled.
+    fn settle(&mut self, at_ms: f64) -> Vec<Act> {
+        if self.speaking || !self.wanted {
+            self.results.drop_open();
             return Vec::new();
         }
-        vec![Act::Deliver(new)]
+        let left = self.results.settle(at_ms);
+        left.map(Act::Deliver).into_iter().collect()
     }
-}
-
-/// What follows the beginning, when the words begin so, case aside, at a word's end.
-fn after<'a>(beginning: &str, words: &'a str) -> Option<&'a str> {
-    let head = words.get(..beginning.len())?;
-    let rest = &words[beginning.len()..];
-    let whole = rest.is_empty() || rest.starts_with(' ');
-    (whole && head.eq_ignore_ascii_case(beginning)).then_some(rest)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::voice::results::Settled;
 
-    fn last(nth: u32, words: &str) -> Event {
-        Event::Final {
-            nth,
-            words: words.to_owned(),
+    /// The only result of a turn, settled.
+    fn last(words: &str) -> Event {
+        heard(words, Settled::Yes)
+    }
+
+    fn heard(words: &str, settled: Settled) -> Event {
+        let words = words.to_owned();
+        Event::Heard {
+            pieces: vec![Piece { words, settled }],
+            at_ms: 0.0,
         }
     }
+
+    const ENDED: Event = Event::Ended { at_ms: 900.0 };
 
     fn delivered(acts: &[Act]) -> Vec<&str> {
         acts.iter()
@@ -372,11 +375,11 @@ mod tests {
         let mut turn = listening();
         for n in 0..20 {
             if n % 2 == 0 {
-                assert_eq!(delivered(&turn.on(last(0, "next one"))), ["next one"]);
+                assert_eq!(delivered(&turn.on(last("next one"))), ["next one"]);
             } else {
                 turn.on(Event::Failed(Failure::Nothing));
             }
-            let acts = turn.on(Event::Ended);
+            let acts = turn.on(ENDED);
             let [Act::Wait { millis }] = acts[..] else {
                 panic!("{acts:?}")
             };
@@ -394,9 +397,9 @@ mod tests {
     fn it_never_hears_itself() {
         let mut turn = listening();
         assert_eq!(turn.on(Event::SpeechBegins), [Act::Abort]);
-        assert_eq!(turn.on(last(0, "two taken")), []);
+        assert_eq!(turn.on(last("two taken")), []);
         turn.on(Event::Failed(Failure::Nothing));
-        assert_eq!(turn.on(Event::Ended), [], "not while it speaks");
+        assert_eq!(turn.on(ENDED), [], "not while it speaks");
         assert_eq!(turn.hearing(), Hearing::Speaking);
         assert_eq!(turn.on(Event::SpeechEnded), [Act::Wait { millis: ECHO_MS }]);
         assert_eq!(turn.on(Event::Waited), [Act::Start]);
@@ -406,7 +409,7 @@ mod tests {
     fn refused_it_stays_off_until_wanted_again() {
         let mut turn = listening();
         turn.on(Event::Failed(Failure::named("not-allowed")));
-        assert_eq!(turn.on(Event::Ended), []);
+        assert_eq!(turn.on(ENDED), []);
         assert_eq!(turn.hearing(), Hearing::NotAllowed);
         assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
         assert_eq!(turn.hearing(), Hearing::Starting);
@@ -418,7 +421,7 @@ mod tests {
         let mut waits = Vec::new();
         for _ in 0..9 {
             turn.on(Event::Failed(Failure::named("network")));
-            for act in turn.on(Event::Ended) {
+            for act in turn.on(ENDED) {
                 if let Act::Wait { millis } = act {
                     waits.push(millis);
                 }
@@ -430,46 +433,45 @@ mod tests {
         assert_eq!(waits.last(), Some(&LONGEST_MS));
         // words prove that it works again
         turn.on(Event::Started);
-        turn.on(Event::Interim("bar".into()));
+        turn.on(heard("bar", Settled::Open));
         assert_eq!(turn.hearing(), Hearing::Hears);
     }
 
     #[test]
-    fn what_is_settled_twice_is_heard_once() {
+    fn words_that_the_browser_is_not_sure_of_are_delivered_once_it_is_quiet() {
         let mut turn = listening();
-        assert_eq!(delivered(&turn.on(last(0, "bar twelve"))), ["bar twelve"]);
-        assert_eq!(
-            delivered(&turn.on(last(0, "bar twelve"))),
-            Vec::<&str>::new()
-        );
-        assert_eq!(
-            delivered(&turn.on(last(0, "bar twelve all brood"))),
-            ["all brood"]
-        );
-        assert_eq!(delivered(&turn.on(last(1, "leave it"))), ["leave it"]);
-        assert_eq!(
-            delivered(&turn.on(last(2, "leave it"))),
-            ["leave it"],
-            "said twice"
-        );
+        let millis = QUIET_MS;
+        let doubtful = heard("bar twelve", Settled::Doubtful);
+        assert_eq!(turn.on(doubtful), [Act::Settle { millis }]);
+        assert_eq!(turn.interim(), "bar twelve");
+        let quiet = Event::Quiet { at_ms: 1300.0 };
+        assert_eq!(delivered(&turn.on(quiet.clone())), ["bar twelve"]);
+        // told again at the end of the turn, it is not heard again
+        assert_eq!(turn.on(last("bar twelve")), []);
+        assert_eq!(delivered(&turn.on(ENDED)), Vec::<&str>::new());
+        // what the browser itself calls open waits for the browser
+        assert_eq!(turn.on(Event::Waited), [Act::Start]);
+        turn.on(Event::Started);
+        assert_eq!(turn.on(heard("all brood", Settled::Open)), []);
+        assert_eq!(turn.on(quiet), []);
     }
 
     #[test]
     fn words_cut_off_at_the_seam_are_kept() {
         let mut turn = listening();
-        turn.on(Event::Interim("two thirds capped".into()));
+        turn.on(heard("two thirds capped", Settled::Open));
         assert_eq!(turn.interim(), "two thirds capped");
-        assert_eq!(delivered(&turn.on(Event::Ended)), ["two thirds capped"]);
+        assert_eq!(delivered(&turn.on(ENDED)), ["two thirds capped"]);
         assert_eq!(turn.interim(), "");
     }
 
     #[test]
     fn switched_off_it_hears_nothing_more() {
         let mut turn = listening();
-        turn.on(Event::Interim("and then".into()));
+        turn.on(heard("and then", Settled::Open));
         assert_eq!(turn.on(Event::WantedOff), [Act::Abort]);
-        assert_eq!(turn.on(last(0, "and then some")), []);
-        assert_eq!(turn.on(Event::Ended), []);
+        assert_eq!(turn.on(last("and then some")), []);
+        assert_eq!(turn.on(ENDED), []);
         assert_eq!(turn.hearing(), Hearing::Off);
     }
 }
