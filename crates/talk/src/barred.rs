@@ -202,7 +202,9 @@ impl Ear<'_> {
             return Some((1, Named::Bars(vec![n])));
         }
         let known = self.bar_index(n).is_some();
-        let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
+        // the side of its share was asked for
+        let waits = |c: usize| self.state.loose_on(&[c]).is_some();
+        let near = last.is_some_and(|l| l.abs_diff(n) <= 2) || self.bar_index(n).is_some_and(waits);
         if let Some((used, more)) = self.more_bars(marks, at + 1, n)
             && (known
                 || near
