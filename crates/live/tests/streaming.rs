@@ -175,6 +175,39 @@ fn a_comb_in_hand_is_written_when_it_is_settled() {
 }
 
 #[test]
+fn a_side_told_after_the_comb_was_left_puts_its_look_right() {
+    let question = "Half capped on which side of bar 12, or both?";
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in ["right end open", "twelve, half capped"] {
+        let step = said(&mut desk, words);
+        assert!(live.step(step).changed, "{words}");
+        desk.flush(&mut live, Upto::All);
+    }
+    assert_eq!(live.doubts(), [question]);
+    let step = said(&mut desk, "bar eleven all brood");
+    assert_eq!(live.step(step).heard.ask.as_deref(), Some(question));
+    desk.flush(&mut live, Upto::All);
+    let capped = |desk: &Desk| {
+        let hive = desk.yard.hive(HIVE).expect("the hive");
+        let seen = hive.bars[&bar(12)].known_contents();
+        seen.left.capped_of_honey.is_some() && seen.right.capped_of_honey.is_some()
+    };
+    assert!(!capped(&desk), "no face has it before its side is told");
+    let step = said(&mut desk, "both sides");
+    assert!(live.step(step).changed);
+    desk.flush(&mut live, Upto::All);
+    assert!(capped(&desk));
+    assert_eq!(live.in_hand(), Some(bar(11)));
+    assert_eq!(live.doubts(), [""; 0]);
+    // one step back, and it waits again
+    assert!(live.undo());
+    desk.flush(&mut live, Upto::All);
+    assert!(!capped(&desk));
+    assert_eq!(live.doubts(), [question]);
+}
+
+#[test]
 fn all_steps_undone_leave_an_open_visit_with_nothing_in_it() {
     let mut desk = Desk::new(true);
     let before = desk.outcome();

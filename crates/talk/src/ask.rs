@@ -3,6 +3,7 @@
 use crate::act::Decision;
 use crate::numbers::{self, Said};
 use crate::token::{Token, tokens};
+use crate::understood::loose_words;
 use crate::visit::{Comb, Visit};
 
 /// A question to the program.
@@ -208,6 +209,7 @@ fn told(comb: &Comb) -> String {
             parts.extend(b.map(|b| format!("other side {} capped", percent(b))));
         }
     }
+    parts.extend(comb.loose.map(loose_words));
     let holds: Vec<&str> = comb.holds.iter().map(|h| h.word()).collect();
     if !holds.is_empty() {
         parts.push(holds.join(", "));

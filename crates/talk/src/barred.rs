@@ -1,5 +1,6 @@
 //! Combs called by the numbers on their bars: "bar twelve", "twelve", "four to seven", "18: brood".
 
+use crate::act::Act;
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
@@ -172,7 +173,8 @@ impl Ear<'_> {
         let unit = marks.get(at + 1).is_some_and(|m| {
             UNITS.contains(&m.concept) && !self.between(&marks[at], m, &["to", "through"])
         });
-        let noted = (beside || starts) && at == 0 && self.noted(marks);
+        let begins = marks[..at].iter().all(|m| m.concept == C::Stop);
+        let noted = (beside || starts) && begins && self.noted(&marks[at..]);
         // "no ten should come out"
         let no = at == 1
             && marks[0].concept == C::Not
@@ -200,7 +202,9 @@ impl Ear<'_> {
             return Some((1, Named::Bars(vec![n])));
         }
         let known = self.bar_index(n).is_some();
-        let near = last.is_some_and(|l| l.abs_diff(n) <= 2);
+        // the side of its share was asked for
+        let waits = |c: usize| self.state.loose_on(&[c]).is_some();
+        let near = last.is_some_and(|l| l.abs_diff(n) <= 2) || self.bar_index(n).is_some_and(waits);
         if let Some((used, more)) = self.more_bars(marks, at + 1, n)
             && (known
                 || near
@@ -232,8 +236,17 @@ impl Ear<'_> {
                 self.word(m.to + 1),
                 "combs" | "ones" | "bars" | "of" | "comb"
             );
-        let first_word =
-            (0..m.from).all(|i| matches!(self.word(i), "um" | "uh" | "er" | "okay" | "right"));
+        let after = |words: &[&str]| (0..m.from).all(|i| words.contains(&self.word(i)));
+        let first_word = after(&["um", "uh", "er", "okay", "right", ","])
+            // "right end, eighteen, half capped": the end is heard already
+            || self
+                .acts
+                .iter()
+                .any(|n| matches!(n.act, Act::EndOpened(_)))
+            // "it's eighteen, half capped"
+            || after(&["it", "that", "this", "'s", "is", "so", "and", ","])
+                && marks.get(1).is_some_and(|n| n.concept == C::Stop)
+                && marks.iter().any(|n| n.concept == C::Capped);
         let counts = matches!(
             self.word(m.to),
             "of" | "more"
@@ -273,8 +286,8 @@ impl Ear<'_> {
         match marks.get(1) {
             Some(n) if n.concept == C::Stop => {
                 let figure = self.word(m.from).starts_with(|c: char| c.is_ascii_digit());
-                let listed =
-                    self.word(n.from) == "," && marks.get(2).is_some_and(|m| told(m.concept));
+                let listed = self.word(n.from) == ","
+                    && (marks.get(2).is_some_and(|m| told(m.concept)) || face_told(&marks[2..]));
                 matches!(self.word(n.from), ":" | ".") || figure || listed
             }
             Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
@@ -321,4 +334,13 @@ impl Ear<'_> {
             }
         }
     }
+}
+
+/// "this side half", "sixty percent capped": how much of a face, after a bar's number and a comma.
+fn face_told(marks: &[Mark]) -> bool {
+    let has = |is: fn(C) -> bool| marks.iter().any(|m| is(m.concept));
+    let first = marks.first().map(|m| m.concept);
+    let face = matches!(first, Some(C::This | C::Other | C::Both));
+    face && has(|c| matches!(c, C::Share | C::Capped | C::Uncapped))
+        || first == Some(C::Num) && has(|c| matches!(c, C::Capped | C::Uncapped))
 }

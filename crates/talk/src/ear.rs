@@ -38,6 +38,10 @@ pub(crate) struct State {
     pub(crate) perhaps: Option<Faces>,
     /// A share was said and no face.
     pub(crate) share: Option<f64>,
+    /// Combs whose side was asked for.
+    pub(crate) asked: Vec<usize>,
+    /// Combs that the question just put is about.
+    pub(crate) due: Vec<usize>,
     /// Faces that the last share was for.
     pub(crate) last_faces: Option<Faces>,
     /// The last share was not said, only that the face is capped.
@@ -79,6 +83,8 @@ pub(crate) struct State {
     pub(crate) cells_added: u32,
     /// The order of closing is being said.
     pub(crate) closing: bool,
+    /// The last phrase said that the hive is being closed.
+    pub(crate) shutting: bool,
     /// The comb in hand was taken back; the next one named replaces it.
     pub(crate) retracted: bool,
     /// A correction was announced at the end of the last phrase.
@@ -106,6 +112,24 @@ pub(crate) struct Ear<'a> {
     pub(crate) acts: Vec<Noted>,
     /// A correction was announced before this part of the phrase.
     pub(crate) correcting: bool,
+    /// A share was said without its side.
+    pub(crate) loose: Option<f64>,
+}
+
+impl<'a> Ear<'a> {
+    pub(crate) const fn new(
+        tokens: &'a [Token<'a>],
+        state: &'a mut State,
+        correcting: bool,
+    ) -> Self {
+        Self {
+            tokens,
+            state,
+            acts: Vec::new(),
+            correcting,
+            loose: None,
+        }
+    }
 }
 
 impl Ear<'_> {
@@ -199,7 +223,8 @@ impl Ear<'_> {
     pub(crate) fn back_to(&mut self, combs: Vec<usize>) {
         if combs != self.state.hand {
             self.state.face = None;
-            self.state.share = None;
+            // "bar fifteen", a pause, "both sides": of the share that was said without a side
+            self.state.share = self.state.loose_on(&combs);
         }
         self.state.hand = combs;
     }

@@ -372,9 +372,10 @@ impl Ear<'_> {
             .filter(|_| !had_face && self.told_again(&mark))
         {
             self.capped(f, share, &[mark]);
-        } else if !capped && !had_face && alone {
+        } else if !had_face && (!capped && alone || self.loose_put_right()) {
             // "I make it nine tenths", a pause, "both sides"
             self.state.share = Some(share);
+            self.set_loose(share);
         } else if capped && !had_face {
             let untold = self
                 .comb()
@@ -383,6 +384,8 @@ impl Ear<'_> {
                 // "all capped", "not a cap on it": of the comb, both sides
                 self.capped(Faces::Both, share, &[mark]);
                 self.state.implicit = true;
+            } else {
+                self.set_loose(share);
             }
             self.state.share = Some(share);
         }
@@ -427,7 +430,11 @@ impl Ear<'_> {
         says_so && just_told && alone && self.state.fact == Fact::Share
     }
 
-    fn capped(&mut self, faces: Faces, share: f64, words: &[Mark]) {
+    pub(crate) fn capped(&mut self, faces: Faces, share: f64, words: &[Mark]) {
+        if self.correcting {
+            // "half capped, no, a third this side"
+            self.drop_loose();
+        }
         if matches!(faces, Faces::This | Faces::Both) {
             self.note_hand("capped this side", &Act::Capped(Side::This, share), words);
         }

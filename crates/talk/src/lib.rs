@@ -23,6 +23,7 @@ mod deciding;
 mod ear;
 mod lexicon;
 mod listener;
+mod loose;
 mod mark;
 mod not_the_comb;
 mod numbers;

@@ -7,6 +7,7 @@ use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, State};
 use crate::lexicon::LEXICON;
+use crate::loose::Reply;
 use crate::mark::{self, Mark};
 use crate::scope::in_scope;
 use crate::slips;
@@ -28,6 +29,10 @@ pub struct Heard {
     pub question: Option<Question>,
     /// What must be asked back, because it changes a decision; one short sentence.
     pub ask: Option<String>,
+    /// A capped share said without a side, of the comb in hand; no face has it yet.
+    pub loose: Option<f64>,
+    /// The comb that it is about, where that is not the one in hand: a question on it was answered.
+    pub about: Option<String>,
     /// Whether the phrase is kept whole as a note: it tells of disease or treatment.
     pub noted: bool,
 }
@@ -39,6 +44,8 @@ pub struct Listener {
     history: VecDeque<State>,
     /// Numbers of the bars that the hive has; empty if not known.
     bars: BTreeSet<u32>,
+    /// Questions reach the keeper, and what is said next may answer them.
+    answered: bool,
 }
 
 impl Listener {
@@ -47,10 +54,12 @@ impl Listener {
         Self::default()
     }
 
-    /// A listener who knows which bars the hive has, and asks back when another is named.
+    /// A listener beside a keeper at the hive: it knows which bars the hive has, asks back when
+    /// another is named, and takes what is said next for the answer where it can be one.
     pub fn with_bars(bars: impl IntoIterator<Item = u32>) -> Self {
         Self {
             bars: bars.into_iter().collect(),
+            answered: true,
             ..Self::default()
         }
     }
@@ -80,6 +89,10 @@ impl Listener {
     /// is not about the hive gives no acts.
     pub fn hear(&mut self, phrase: &str) -> Heard {
         let mut heard = Heard::default();
+        let due = std::mem::take(&mut self.state.due);
+        if self.answered && !due.is_empty() && self.hear_reply(phrase, &due, &mut heard) {
+            return heard;
+        }
         let mut offset = 0;
         for line in phrase.split_inclusive(['\n', '\r']) {
             let mut rest = line;
@@ -90,7 +103,38 @@ impl Listener {
                 rest = &rest[piece.len()..];
             }
         }
+        if heard.question.is_none() && heard.ask.is_none() {
+            heard.ask = self.state.which_side();
+        }
         heard
+    }
+
+    /// Hears whether a phrase names the side that was asked for, and nothing else.
+    fn hear_reply(&mut self, phrase: &str, due: &[usize], heard: &mut Heard) -> bool {
+        let lower = phrase.to_ascii_lowercase();
+        let tokens = slips::repair(&tokens(&lower));
+        let marks = mark::marks(&tokens);
+        let before = self.state.clone();
+        let mut ear = Ear::new(&tokens, &mut self.state, false);
+        let reply = ear.replies(&marks, due);
+        let acts = std::mem::take(&mut ear.acts);
+        match reply {
+            Reply::None => {
+                if marks.is_empty() {
+                    // "um": the answer is still to come
+                    self.state.due = due.to_vec();
+                }
+                return false;
+            }
+            Reply::OfEither => heard.ask = Some(self.state.which_comb(due)),
+            Reply::Told => {
+                self.remember(Some(before), &acts);
+                heard.about = Some(self.state.called(due));
+                heard.acts = acts;
+                heard.ask = self.state.which_side();
+            }
+        }
+        true
     }
 
     /// The comb in hand, by the order met; the last of them where several are.
@@ -102,20 +146,14 @@ impl Listener {
     pub fn tap(&mut self, tap: &Tap) -> Heard {
         let before = self.state.clone();
         self.state.correcting = false;
-        let mut ear = Ear {
-            tokens: &[],
-            state: &mut self.state,
-            acts: Vec::new(),
-            correcting: false,
-        };
+        let mut ear = Ear::new(&[], &mut self.state, false);
         ear.tapped(tap);
         let acts = std::mem::take(&mut ear.acts);
         self.remember((!acts.is_empty()).then_some(before), &acts);
         Heard {
-            ask: self.doubt(&acts),
+            ask: self.doubt(&acts).or_else(|| self.state.which_side()),
             acts,
-            question: None,
-            noted: false,
+            ..Heard::default()
         }
     }
 
@@ -157,10 +195,12 @@ impl Listener {
         let opening = self.state.visit.combs.is_empty();
         let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
         self.await_bar(&marks);
+        self.state.hears_shutting(&tokens, &marks);
         let before = self
             .state
             .clone_if(marks.iter().any(|m| m.concept != C::Word));
         let mut acts = Vec::new();
+        let mut loose = None;
         let mut correcting = self.state.correcting;
         self.state.correcting = false;
         for (cue, part) in parts(&marks) {
@@ -181,19 +221,22 @@ impl Listener {
                     .map(|n: &Noted| (n.comb, n.act.clone()))
                     .collect();
             }
-            let mut ear = Ear {
-                tokens: &tokens,
-                state: &mut self.state,
-                acts: Vec::new(),
-                correcting,
-            };
+            let mut ear = Ear::new(&tokens, &mut self.state, correcting);
             ear.part(&part);
             acts.append(&mut ear.acts);
+            loose = ear.loose.or(loose);
             if part.is_empty() && cue.is_some() {
                 self.state.correcting = true;
             }
         }
-        self.remember(before.filter(|_| !acts.is_empty()), &acts);
+        // a side that was told in the same breath took it
+        let waits = |share: &f64| {
+            let combs = &self.state.visit.combs;
+            combs.iter().any(|comb| comb.loose == Some(*share))
+        };
+        heard.loose = loose.filter(waits).or(heard.loose.take());
+        let came = !acts.is_empty() || loose.is_some();
+        self.remember(before.filter(|_| came), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
             noted.words = noted.words.start + offset..noted.words.end + offset;
@@ -207,6 +250,9 @@ impl Listener {
         self.history.push_back(before);
         if self.history.len() > HISTORY {
             self.history.pop_front();
+        }
+        if acts.is_empty() {
+            return;
         }
         self.state.last_acts = acts.iter().map(|n| (n.comb, n.act.clone())).collect();
     }
@@ -250,7 +296,9 @@ impl Listener {
         let hand = std::mem::take(&mut self.state.hand);
         let bars: Vec<Option<u32>> = self.state.visit.combs.iter().map(|c| c.bar).collect();
         let end_start = self.state.end_start;
+        let asked = std::mem::take(&mut self.state.asked);
         self.state = old;
+        self.state.asked = asked;
         self.state.end_start = end_start;
         for bar in bars.iter().skip(self.state.visit.combs.len()) {
             let end = self.state.visit.ends.len().saturating_sub(1);

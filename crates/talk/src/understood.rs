@@ -1,12 +1,13 @@
 //! What was understood, in a keeper's words: shown at the hive beside what was heard.
 
-use crate::act::{Act, Decision, End, Fill, Noted, Side};
+use crate::act::{Act, Decision, End, Fill, Side};
+use crate::listener::Heard;
 
-/// What was understood, in the order said; two sides alike are told once.
-pub fn understood(acts: &[Noted]) -> Vec<String> {
-    let mut words = Vec::new();
+/// What was understood, in the order said; two sides alike are told once, a share without a side last.
+pub fn understood(heard: &Heard) -> Vec<String> {
+    let mut words: Vec<String> = heard.about.iter().cloned().collect();
     let mut before: Option<&Act> = None;
-    for noted in acts {
+    for noted in &heard.acts {
         let alike = match (before, &noted.act) {
             (Some(Act::Capped(one, a)), Act::Capped(other, b)) => {
                 one != other && (a - b).abs() < f64::EPSILON
@@ -21,7 +22,13 @@ pub fn understood(acts: &[Noted]) -> Vec<String> {
         }
         before = Some(&noted.act);
     }
+    words.extend(heard.loose.map(loose_words));
     words
+}
+
+/// A capped share that was said without a side.
+pub fn loose_words(share: f64) -> String {
+    format!("{:.0} % capped, side not said", share * 100.0)
 }
 
 /// One thing understood, as it is answered at the hive; nothing for what says no news.

@@ -18,6 +18,8 @@ pub struct Comb {
     pub this: Option<f64>,
     /// Capped share on the far face.
     pub other: Option<f64>,
+    /// Capped share that was said without a side; no face has it until the side is told.
+    pub loose: Option<f64>,
     /// What it is said to hold, in the order said.
     pub holds: Vec<Hold>,
     /// How full.
@@ -59,6 +61,7 @@ impl Comb {
     pub(crate) fn described(&self) -> bool {
         self.this.is_some()
             || self.other.is_some()
+            || self.loose.is_some()
             || !self.holds.is_empty()
             || self.fill.is_some()
             || self.straight.is_some()
@@ -153,8 +156,13 @@ impl Comb {
     fn apply(&mut self, act: &Act) {
         match act {
             Act::Renumbered(bar) => self.bar = Some(*bar),
-            Act::Capped(Side::This, share) => self.this = Some(*share),
-            Act::Capped(Side::Other, share) => self.other = Some(*share),
+            Act::Capped(side, share) => {
+                match side {
+                    Side::This => self.this = Some(*share),
+                    Side::Other => self.other = Some(*share),
+                }
+                self.side_told(*share);
+            }
             Act::Holds(hold) if self.holds.contains(hold) => {}
             Act::Holds(hold) => self.holds.push(*hold),
             Act::HoldsNot(hold) => self.holds.retain(|h| h != hold),

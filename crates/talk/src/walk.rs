@@ -362,6 +362,7 @@ impl Ear<'_> {
         let keep = combs - self.state.hand.len();
         self.state.visit.combs.truncate(keep);
         self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
+        self.state.asked.retain(|&c| c < keep);
         self.state.hand.clear();
         true
     }

@@ -228,7 +228,7 @@ impl Ear<'_> {
                     n.concept,
                     C::Comb | C::Bar | C::Ord | C::Mites | C::Bees | C::Kg | C::Pound | C::Litre
                 )
-        });
+        }) && !of_a_look(&marks[at + 1..]);
         let first = marks[..at].iter().all(|m| m.concept == C::That);
         first && begins && (alone || goes_on)
     }
@@ -334,6 +334,22 @@ impl Ear<'_> {
             && !taken)
             .then(|| (1, scale(value, value > HOTTEST_C)))
     }
+}
+
+/// "half capped", "this side a third": what is told of a comb; the figure before it names the bar.
+fn of_a_look(marks: &[Mark]) -> bool {
+    let has = |is: fn(C) -> bool| marks.iter().any(|m| is(m.concept));
+    let caps = has(|c| matches!(c, C::Capped | C::Uncapped | C::WhiteCap));
+    let share = has(|c| c == C::Share);
+    let face = has(|c| matches!(c, C::This | C::Other | C::Both));
+    let comb = has(|c| {
+        matches!(
+            c,
+            C::Empty | C::NewComb | C::AttachedYes | C::StraightYes | C::StraightNo
+        )
+    });
+    // "half cloudy", "a still empty sky"
+    (caps || share && face || comb) && !has(|c| c == C::Weather)
 }
 
 fn scale(value: f64, fahrenheit: bool) -> f64 {

@@ -217,7 +217,7 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = understood(&heard.acts);
+        let understood = understood(&heard);
         let decided = heard
             .acts
             .iter()

@@ -106,6 +106,26 @@ fn the_summary_has_the_agreed_fields() {
 }
 
 #[test]
+fn a_share_without_a_side_is_printed_and_asked_about() {
+    let desk = Desk::at_wattle_bend();
+    let said = "right end\nfifteen, half capped\nleave it\nbar fourteen half capped both sides\n";
+    let file = desk.file("visit.txt", said);
+    let file = file.to_str().unwrap();
+    let out = desk.does(&["hear", file]);
+    let line = |name: &str| out.lines().find(|line| line.contains(name)).unwrap();
+    assert_eq!(
+        line("bar 15").trim(),
+        "bar 15   50 % capped, side not said; leave"
+    );
+    assert!(!line("bar 14").contains("not said"), "{out}");
+    let out = desk.does(&["hear", file, "--into", "Banksia", "--dry-run"]);
+    let asked = "? Half capped on which side of bar 15, or both?";
+    assert!(out.lines().any(|line| line == asked), "{out}");
+    let told = desk.json(&["hear", "--summary", file]);
+    assert_eq!(told["combs"][0]["this"], serde_json::Value::Null);
+}
+
+#[test]
 fn what_the_keeper_reads() {
     let desk = Desk::at_wattle_bend();
     insta::assert_snapshot!(

@@ -20,6 +20,7 @@ use thiserror::Error;
 use crate::act::{self, Act};
 use crate::ask::{Advice, Question};
 use crate::listener::{Heard, Listener};
+use crate::loose::amount;
 use crate::tap::Tap;
 use crate::visit::{Comb, Visit};
 use crate::worth_noting::worth_noting;
@@ -328,6 +329,7 @@ impl Writing<'_> {
         if comb.aside {
             self.write(decided, Known::SetAside { bar });
         }
+        self.doubt_of_side(comb, bar);
         let Some(decision) = comb.decision else {
             return;
         };
@@ -383,6 +385,16 @@ impl Writing<'_> {
                 "Bar {number} is still set aside: take it or put it back?"
             ));
         }
+    }
+
+    /// A share without a side is on no face of the record.
+    fn doubt_of_side(&mut self, comb: &Comb, bar: BarId) {
+        let Some(share) = comb.loose else { return };
+        let number = self.hive.bar(bar).map_or(0, |bar| bar.number);
+        self.doubts.push(format!(
+            "{} capped on which side of bar {number}, or both?",
+            amount(share)
+        ));
     }
 
     fn counts(&mut self, visit: &Visit, bars: &[BarId]) {

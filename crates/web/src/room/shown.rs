@@ -210,7 +210,7 @@ fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
             asked: told.heard.question.is_some(),
-            understood: understood(&told.heard.acts)
+            understood: understood(&told.heard)
                 .into_iter()
                 .chain(goes(&step.did, yard))
                 .chain(told.heard.noted.then(|| texts::visit::NOTED.to_owned()))

@@ -15,6 +15,7 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
             parts.extend(other.map(|share| format!("{} the other", percent(share))));
         }
     }
+    parts.extend(comb.loose.map(talk::understood::loose_words));
     let holds: Vec<String> = comb
         .all_holds()
         .iter()
