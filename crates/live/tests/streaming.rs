@@ -207,6 +207,32 @@ fn a_side_told_after_the_comb_was_left_puts_its_look_right() {
     assert_eq!(live.doubts(), [question]);
 }
 
+/// Cells looked for and not found are a finding: what was found the visit before is over with it.
+#[test]
+fn cells_that_were_not_found_are_recorded() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end open",
+        "bar twelve all brood",
+        "if there are no queen cells I am glad",
+        "no queen cells",
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        desk.flush(&mut live, Upto::All);
+        let hive = desk.yard.hive(HIVE).expect("the hive");
+        let counts: Vec<u32> = hive.queen_cells.iter().map(|told| told.count).collect();
+        let none: &[u32] = if words == "no queen cells" { &[0] } else { &[] };
+        assert_eq!(counts, none, "{words}");
+    }
+    let shown = live
+        .told()
+        .last()
+        .map(|(_, told)| talk::understood::understood(&told.heard));
+    assert_eq!(shown, Some(vec!["no queen cells".to_owned()]));
+}
+
 #[test]
 fn all_steps_undone_leave_an_open_visit_with_nothing_in_it() {
     let mut desk = Desk::new(true);

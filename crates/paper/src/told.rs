@@ -215,7 +215,7 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
             Some(on) => format!("queen seen on {}", bar(on)),
             None => "queen seen".to_owned(),
         },
-        Known::QueenCells { count, .. } => format!("{count} queen cells"),
+        Known::QueenCells { count, .. } => queen_cells(*count),
         Known::MiteWash { mites, bees } => format!("{mites} mites in {bees} bees"),
         Known::Fed {
             food,
@@ -441,7 +441,7 @@ pub fn happened(yard: &Yard, there: HiveId, here: HiveId, what: &Happened) -> St
             )
         }
         Happened::QueenSeen => "the queen was on it".to_owned(),
-        Happened::QueenCells { count } => format!("{count} queen cells"),
+        Happened::QueenCells { count } => queen_cells(*count),
         Happened::SignSeen {
             condition,
             certainty,
@@ -463,5 +463,14 @@ pub fn sentence(words: &str) -> String {
         text
     } else {
         format!("{text}.")
+    }
+}
+
+/// None is told too: they were looked for.
+fn queen_cells(count: u32) -> String {
+    match count {
+        0 => "no queen cells found".to_owned(),
+        1 => "1 queen cell".to_owned(),
+        count => format!("{count} queen cells"),
     }
 }

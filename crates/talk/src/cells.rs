@@ -15,6 +15,10 @@ impl Ear<'_> {
         if self.tokens.last().is_some_and(|t| t.is("?")) && marks.len() < 4 {
             return;
         }
+        if let Some(words) = self.none_found(marks) {
+            self.note("no queen cells", Act::QueenCells(0), None, &words);
+            return;
+        }
         if self.recounted(marks) || self.only_a_cup(marks) || self.counted_up(marks) {
             return;
         }
@@ -74,6 +78,26 @@ impl Ear<'_> {
                 self.state.cells_added = here.min(all);
             }
         }
+    }
+
+    /// "no queen cells": looked for and not found, which is more than not told. Where some were counted
+    /// at this visit it is said of another comb.
+    fn none_found(&self, marks: &[Mark]) -> Option<Vec<Mark>> {
+        let supposed = |i: usize| matches!(self.word(i), "if" | "when" | "unless" | "hope");
+        let at = marks.iter().enumerate().position(|(i, mark)| {
+            // "no queen" is heard first
+            let split = mark.concept == C::Cells
+                && i > 0
+                && marks[i - 1].concept == C::NotSeen
+                && marks[i - 1].to == mark.from
+                && self.said(&marks[i - 1], "no");
+            let whole = mark.concept == C::QueenCell
+                && matches!(self.word(mark.from.wrapping_sub(1)), "no" | "zero");
+            split || whole
+        })?;
+        let from = at.saturating_sub(1);
+        (self.state.visit.queen_cells == 0 && !(0..marks[at].from).any(supposed))
+            .then(|| marks[from..=at].to_vec())
     }
 
     /// "the one with the two cells": counted when they were found.

@@ -1,6 +1,6 @@
 //! What was understood, in a keeper's words: shown at the hive beside what was heard.
 
-use crate::act::{Act, Decision, End, Fill, Side};
+use crate::act::{Act, Decision, End, Fill, Hold, Side};
 use crate::listener::Heard;
 
 /// What was understood, in the order said; two sides alike are told once, a share without a side last.
@@ -44,6 +44,7 @@ pub fn act_words(act: &Act) -> Option<String> {
         Act::Capped(Side::This, share) => format!("{} capped this side", percent(*share)),
         Act::Capped(Side::Other, share) => format!("{} capped the other side", percent(*share)),
         Act::Holds(hold) => hold.word().to_owned(),
+        Act::HoldsNot(Hold::Empty) => "not empty".to_owned(),
         Act::HoldsNot(hold) => format!("no {}", hold.word()),
         Act::Filled(fill) => fill_word(*fill).to_owned(),
         Act::Attached(true) => "attached".to_owned(),
@@ -60,6 +61,8 @@ pub fn act_words(act: &Act) -> Option<String> {
         Act::Thick(mm) => format!("{mm:.0} mm thick"),
         Act::QueenSeen => "the queen".to_owned(),
         Act::EggsSeen => return None,
+        Act::QueenCells(0) => "no queen cells".to_owned(),
+        Act::QueenCells(1) => "1 queen cell".to_owned(),
         Act::QueenCells(count) => format!("{count} queen cells"),
         Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
         Act::Mites { count, bees } => match (count, bees) {

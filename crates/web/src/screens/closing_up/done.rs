@@ -91,6 +91,7 @@ pub fn Done(
     };
     let back = changing::view(move || {
         let (day, reason) = advice.get()?;
+        let reason = texts::sentence(&texts::days::spelled(&reason));
         let told = day.map_or_else(|| words::NO_DAY.to_owned(), texts::days::day_and_year);
         let button = day.map(|_| {
             view! { <button type="button" id="save-return" class="wide" on:click=save>{words::CALENDAR}</button> }
@@ -99,7 +100,7 @@ pub fn Done(
             <section aria-labelledby="return">
                 <h2 id="return">{words::RETURN}</h2>
                 <p class="return-day">{told}</p>
-                <p>{reason} "."</p>
+                <p>{reason}</p>
                 {button}
                 <Outcome words=outcome />
             </section>
