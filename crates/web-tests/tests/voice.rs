@@ -237,3 +237,37 @@ async fn the_screen_is_kept_awake_at_the_hive_and_nowhere_else() {
     })
     .await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_share_without_a_side_is_asked_for_when_its_comb_is_left() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        speak(&browser, "bar twenty half capped").await;
+        browser.see("#in-hand", "Bar 20").await;
+        browser.see("#loose", "50 % capped was said").await;
+        browser.picture("visit-no-side-390").await;
+        // nobody is interrupted who may be about to say it
+        assert_eq!(
+            browser.script("return window.spoken").await,
+            json!([]),
+            "not asked at once"
+        );
+        speak(&browser, "next one all brood").await;
+        browser.see("#answer", "which side of bar 20").await;
+        comes_true(
+            &browser,
+            "return window.spoken.some((words) => words.includes('which side of bar 20'))",
+        )
+        .await;
+        speak(&browser, "both sides").await;
+        browser
+            .see("#phrases", "bar 20, 50 % capped both sides")
+            .await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.end().await;
+    })
+    .await;
+}

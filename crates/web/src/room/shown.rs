@@ -68,6 +68,8 @@ pub struct InHand {
     pub this: Option<f64>,
     /// Of the far face.
     pub other: Option<f64>,
+    /// A capped share that was said without a side.
+    pub loose: Option<f64>,
     /// What it holds.
     pub holds: Vec<Hold>,
     /// How full.
@@ -140,6 +142,7 @@ fn in_hand(live: &Live, advice: &Running) -> Option<InHand> {
         number: bar.map(|bar| bar.number).or(comb.bar),
         this: comb.this,
         other: comb.other,
+        loose: comb.loose,
         holds: comb.all_holds(),
         fill: comb.fill,
         decision: comb.decision,

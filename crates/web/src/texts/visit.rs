@@ -367,3 +367,11 @@ pub const COMBS_STAY: &str = "combs stay";
 pub fn combs(combs: f64) -> String {
     Combs(combs).to_string()
 }
+
+/// A capped share was said without a side.
+pub fn loose(share: f64) -> String {
+    format!(
+        "{:.0} % capped was said, of no side. Say \"both sides\" or \"this side\", or set it below.",
+        share * 100.0
+    )
+}

@@ -61,6 +61,10 @@ fn InHand(
             </p>
         })
     });
+    let loose = changing::view(move || {
+        let told = words::loose(comb()?.loose?);
+        Some(view! { <p class="notice calm" id="loose" role="status">{told}</p> })
+    });
     view! {
         <section class="comb" aria-labelledby="in-hand">
             <div class="comb-head">
@@ -68,6 +72,7 @@ fn InHand(
                 <p class="decided">{decided}</p>
             </div>
             {verdict}
+            {loose}
             <div class="faces">
                 <Face room side=Side::This />
                 <Face room side=Side::Other />
