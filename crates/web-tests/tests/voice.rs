@@ -271,3 +271,37 @@ async fn a_share_without_a_side_is_asked_for_when_its_comb_is_left() {
     })
     .await;
 }
+
+/// Puts the page away or in front, as far as it can tell.
+fn put_away(away: bool) -> String {
+    format!(
+        "Object.defineProperty(document, 'hidden', {{ configurable: true, get: () => {away} }});\
+         document.dispatchEvent(new Event('visibilitychange'));"
+    )
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_phone_put_in_the_pocket_hears_again_when_it_is_taken_out() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        speak(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        browser.find("#listen.hears").await;
+        browser.script(&put_away(true)).await;
+        browser.find("#listen.deaf").await;
+        // what phones say to a page that nobody sees
+        browser.script("window.failIt('not-allowed')").await;
+        tokio::time::sleep(Duration::from_secs(1)).await;
+        let heard = "return window.speakToIt('take it')";
+        assert_eq!(browser.script(heard).await, json!(false));
+        browser.script(&put_away(false)).await;
+        browser.find("#listen.hears").await;
+        speak(&browser, "take it").await;
+        browser.see("#running-count", "1\ntaken").await;
+        browser.end().await;
+    })
+    .await;
+}

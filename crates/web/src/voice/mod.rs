@@ -16,9 +16,11 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::browser::nap::Nap;
+use crate::browser::{document, nap::Nap};
 use crate::preferences;
 use crate::room::{Command, Room};
 use recogniser::Recogniser;
@@ -51,6 +53,8 @@ struct State {
     wait: u32,
     /// Counts waits for quiet likewise.
     settle: u32,
+    /// And what it is watched for.
+    watch: u32,
     /// Counts what was said, so that a late end is not taken for that of the next.
     said: u32,
     sounds: sounds::Sounds,
@@ -76,7 +80,25 @@ impl Voice {
             state: StoredValue::new_local(Rc::default()),
         };
         spawn_local(async move { voice.look_on_device(false).await });
+        voice.watch_the_page();
         voice
+    }
+
+    /// A phone takes the microphone from a page that is put away, and gives it back when asked.
+    fn watch_the_page(self) {
+        let seen = Closure::<dyn Fn()>::new(move || {
+            let hidden = document().is_some_and(|document| document.hidden());
+            self.tell(Event::Away(hidden));
+        });
+        if let Some(document) = document() {
+            // without it the voice is started anew by a tap
+            let _ = document.add_event_listener_with_callback(
+                "visibilitychange",
+                seen.as_ref().unchecked_ref(),
+            );
+        }
+        // for as long as the page lives
+        seen.forget();
     }
 
     /// Finds out whether it works on this device; where it could, what it needs is fetched if told to.
@@ -250,6 +272,19 @@ impl Voice {
                     }
                 });
             }
+            Act::Watch { millis } => {
+                let nth = self.with(|state| {
+                    state.watch += 1;
+                    state.watch
+                });
+                spawn_local(async move {
+                    Nap::default().sleep(Duration::from_millis(millis)).await;
+                    if self.with(|state| state.watch) == nth {
+                        self.tell(Event::Stuck);
+                    }
+                });
+            }
+            Act::Renew => drop(self.with(|state| state.recogniser.take())),
             Act::Settle { millis } => {
                 let nth = self.with(|state| {
                     state.settle += 1;

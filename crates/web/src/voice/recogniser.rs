@@ -115,6 +115,16 @@ impl Recogniser {
 }
 
 /// Reads a result event: what was settled since the last, and what is being said.
+impl Drop for Recogniser {
+    fn drop(&mut self) {
+        for name in ["onstart", "onresult", "onerror", "onend"] {
+            // it may still have something to tell, and nobody is there any more
+            let _ = Reflect::set(&self.raw, &JsValue::from_str(name), &JsValue::NULL);
+        }
+        self.abort();
+    }
+}
+
 /// Milliseconds since the page began.
 pub(super) fn now_ms() -> f64 {
     window()

@@ -95,6 +95,10 @@ pub enum Event {
     SpeechEnded,
     /// A wait is over.
     Waited,
+    /// Nothing was heard of the recogniser for as long as it was watched.
+    Stuck,
+    /// The page is put away, or is in front again.
+    Away(bool),
 }
 
 /// What is to be done.
@@ -109,6 +113,13 @@ pub enum Act {
         /// How long.
         millis: u64,
     },
+    /// Wait, then tell [`Event::Stuck`]; a later one takes the place of an earlier one.
+    Watch {
+        /// How long.
+        millis: u64,
+    },
+    /// Have done with this recogniser, whatever it still tells, and take another for the next start.
+    Renew,
     /// Wait, then tell [`Event::Quiet`]; a later one takes the place of an earlier one.
     Settle {
         /// How long.
@@ -141,6 +152,9 @@ pub struct Turn {
     wanted: bool,
     running: bool,
     started: bool,
+    /// It has started before: no question of the browser's stands before it any more.
+    allowed: bool,
+    away: bool,
     speaking: bool,
     waiting: bool,
     failure: Option<Failure>,
@@ -156,6 +170,11 @@ const SOON_MS: u64 = 120;
 /// Words that a browser is not sure of are settled when nothing new came for so long: a keeper who pauses
 /// has said it. Common practice, no source.
 const QUIET_MS: u64 = 1200;
+/// Once it was allowed, it begins within this time. Common practice, no source.
+const BEGINS_MS: u64 = 10_000;
+/// Nothing heard of it for so long, it is taken for dead: browsers end a silent turn sooner, but some
+/// never tell it, after a call or a locked screen. Common practice, no source.
+const SILENT_MS: u64 = 90_000;
 /// After the program has spoken, its echo dies away.
 const ECHO_MS: u64 = 250;
 /// No wait is longer: a keeper who speaks must be heard.
@@ -179,7 +198,8 @@ impl Turn {
             }
             Event::Started => {
                 self.started = true;
-                Vec::new()
+                self.allowed = true;
+                vec![Act::Watch { millis: SILENT_MS }]
             }
             Event::Heard { pieces, at_ms } => self.heard(&pieces, at_ms),
             Event::Quiet { at_ms } => {
@@ -190,6 +210,10 @@ impl Turn {
                 }
             }
             Event::Failed(failure) => {
+                if self.away {
+                    // a page that is put away is refused; that says nothing of when it is in front
+                    return Vec::new();
+                }
                 if failure == Failure::NoMicrophone {
                     self.tally.no_microphone += 1;
                 }
@@ -216,6 +240,24 @@ impl Turn {
             Event::Waited => {
                 self.waiting = false;
                 self.start()
+            }
+            Event::Stuck if self.running => {
+                self.running = false;
+                self.results.drop_open();
+                let mut acts = vec![Act::Renew];
+                acts.extend(self.wait(SOON_MS));
+                acts
+            }
+            Event::Stuck => Vec::new(),
+            Event::Away(true) => {
+                self.away = true;
+                self.waiting = false;
+                self.abort()
+            }
+            Event::Away(false) => {
+                self.away = false;
+                self.in_vain = 0;
+                self.wait(SOON_MS)
             }
         }
     }
@@ -253,14 +295,18 @@ impl Turn {
     }
 
     fn start(&mut self) -> Vec<Act> {
-        if !self.wanted || self.running || self.speaking {
+        if !self.wanted || self.running || self.speaking || self.away {
             return Vec::new();
         }
         self.running = true;
         self.started = false;
         self.heard = false;
         self.results = Results::default();
-        vec![Act::Start]
+        let mut acts = vec![Act::Start];
+        if self.allowed {
+            acts.push(Act::Watch { millis: BEGINS_MS });
+        }
+        acts
     }
 
     fn has_heard(&mut self) {
@@ -278,7 +324,7 @@ impl Turn {
     }
 
     fn wait(&mut self, millis: u64) -> Vec<Act> {
-        if !self.wanted || self.speaking || self.waiting {
+        if !self.wanted || self.speaking || self.waiting || self.away {
             return Vec::new();
         }
         self.waiting = true;
@@ -315,7 +361,8 @@ impl Turn {
         }
         self.has_heard();
         let new = self.results.take(pieces, at_ms);
-        let mut acts: Vec<Act> = new.into_iter().map(Act::Deliver).collect();
+        let mut acts = vec![Act::Watch { millis: SILENT_MS }];
+        acts.extend(new.into_iter().map(Act::Deliver));
         if self.results.is_doubtful() {
             acts.push(Act::Settle { millis: QUIET_MS });
         }
@@ -351,6 +398,13 @@ mod tests {
         }
     }
 
+    /// What is to be done beside watching.
+    fn on(turn: &mut Turn, event: Event) -> Vec<Act> {
+        let mut acts = turn.on(event);
+        acts.retain(|act| !matches!(act, Act::Watch { .. }));
+        acts
+    }
+
     const ENDED: Event = Event::Ended { at_ms: 900.0 };
 
     fn delivered(acts: &[Act]) -> Vec<&str> {
@@ -364,7 +418,7 @@ mod tests {
 
     fn listening() -> Turn {
         let mut turn = Turn::default();
-        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        assert_eq!(on(&mut turn, Event::WantedOn), [Act::Start]);
         turn.on(Event::Started);
         assert_eq!(turn.hearing(), Hearing::Hears);
         turn
@@ -388,7 +442,7 @@ mod tests {
                 "a pause is no reason to be deaf for {millis} ms"
             );
             assert_eq!(turn.hearing(), Hearing::Deaf);
-            assert_eq!(turn.on(Event::Waited), [Act::Start]);
+            assert_eq!(on(&mut turn, Event::Waited), [Act::Start]);
             turn.on(Event::Started);
         }
     }
@@ -396,22 +450,25 @@ mod tests {
     #[test]
     fn it_never_hears_itself() {
         let mut turn = listening();
-        assert_eq!(turn.on(Event::SpeechBegins), [Act::Abort]);
-        assert_eq!(turn.on(last("two taken")), []);
+        assert_eq!(on(&mut turn, Event::SpeechBegins), [Act::Abort]);
+        assert_eq!(on(&mut turn, last("two taken")), []);
         turn.on(Event::Failed(Failure::Nothing));
-        assert_eq!(turn.on(ENDED), [], "not while it speaks");
+        assert_eq!(on(&mut turn, ENDED), [], "not while it speaks");
         assert_eq!(turn.hearing(), Hearing::Speaking);
-        assert_eq!(turn.on(Event::SpeechEnded), [Act::Wait { millis: ECHO_MS }]);
-        assert_eq!(turn.on(Event::Waited), [Act::Start]);
+        assert_eq!(
+            on(&mut turn, Event::SpeechEnded),
+            [Act::Wait { millis: ECHO_MS }]
+        );
+        assert_eq!(on(&mut turn, Event::Waited), [Act::Start]);
     }
 
     #[test]
     fn refused_it_stays_off_until_wanted_again() {
         let mut turn = listening();
         turn.on(Event::Failed(Failure::named("not-allowed")));
-        assert_eq!(turn.on(ENDED), []);
+        assert_eq!(on(&mut turn, ENDED), []);
         assert_eq!(turn.hearing(), Hearing::NotAllowed);
-        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        assert_eq!(on(&mut turn, Event::WantedOn), [Act::Start]);
         assert_eq!(turn.hearing(), Hearing::Starting);
     }
 
@@ -442,18 +499,18 @@ mod tests {
         let mut turn = listening();
         let millis = QUIET_MS;
         let doubtful = heard("bar twelve", Settled::Doubtful);
-        assert_eq!(turn.on(doubtful), [Act::Settle { millis }]);
+        assert_eq!(on(&mut turn, doubtful), [Act::Settle { millis }]);
         assert_eq!(turn.interim(), "bar twelve");
         let quiet = Event::Quiet { at_ms: 1300.0 };
         assert_eq!(delivered(&turn.on(quiet.clone())), ["bar twelve"]);
         // told again at the end of the turn, it is not heard again
-        assert_eq!(turn.on(last("bar twelve")), []);
+        assert_eq!(on(&mut turn, last("bar twelve")), []);
         assert_eq!(delivered(&turn.on(ENDED)), Vec::<&str>::new());
         // what the browser itself calls open waits for the browser
-        assert_eq!(turn.on(Event::Waited), [Act::Start]);
+        assert_eq!(on(&mut turn, Event::Waited), [Act::Start]);
         turn.on(Event::Started);
-        assert_eq!(turn.on(heard("all brood", Settled::Open)), []);
-        assert_eq!(turn.on(quiet), []);
+        assert_eq!(on(&mut turn, heard("all brood", Settled::Open)), []);
+        assert_eq!(on(&mut turn, quiet), []);
     }
 
     #[test]
@@ -469,9 +526,46 @@ mod tests {
     fn switched_off_it_hears_nothing_more() {
         let mut turn = listening();
         turn.on(heard("and then", Settled::Open));
-        assert_eq!(turn.on(Event::WantedOff), [Act::Abort]);
-        assert_eq!(turn.on(last("and then some")), []);
-        assert_eq!(turn.on(ENDED), []);
+        assert_eq!(on(&mut turn, Event::WantedOff), [Act::Abort]);
+        assert_eq!(on(&mut turn, last("and then some")), []);
+        assert_eq!(on(&mut turn, ENDED), []);
         assert_eq!(turn.hearing(), Hearing::Off);
+    }
+
+    #[test]
+    fn a_recogniser_that_tells_nothing_any_more_is_given_up() {
+        let mut turn = Turn::default();
+        // a question of the browser's may stand before the first start as long as it likes
+        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        let millis = SILENT_MS;
+        assert_eq!(turn.on(Event::Started), [Act::Watch { millis }]);
+        let heard_on = turn.on(heard("bar", Settled::Open));
+        assert!(heard_on.contains(&Act::Watch { millis }), "{heard_on:?}");
+        let acts = turn.on(Event::Stuck);
+        assert_eq!(acts, [Act::Renew, Act::Wait { millis: SOON_MS }]);
+        assert_eq!(turn.hearing(), Hearing::Deaf);
+        let millis = BEGINS_MS;
+        assert_eq!(turn.on(Event::Waited), [Act::Start, Act::Watch { millis }]);
+        turn.on(Event::Started);
+        assert_eq!(delivered(&turn.on(last("bar nine"))), ["bar nine"]);
+        // what was watched is over
+        turn.on(ENDED);
+        assert_eq!(turn.on(Event::Stuck), []);
+    }
+
+    #[test]
+    fn a_page_that_is_put_away_waits_and_goes_on() {
+        let mut turn = listening();
+        assert_eq!(turn.on(Event::Away(true)), [Act::Abort]);
+        // phones refuse it then; that is no answer of the keeper's
+        turn.on(Event::Failed(Failure::NotAllowed));
+        assert_eq!(turn.on(ENDED), []);
+        assert_eq!(turn.on(Event::Waited), []);
+        assert_eq!(turn.hearing(), Hearing::Deaf);
+        let millis = SOON_MS;
+        assert_eq!(turn.on(Event::Away(false)), [Act::Wait { millis }]);
+        assert_eq!(on(&mut turn, Event::Waited), [Act::Start]);
+        turn.on(Event::Started);
+        assert_eq!(turn.hearing(), Hearing::Hears);
     }
 }
