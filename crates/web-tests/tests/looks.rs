@@ -81,7 +81,15 @@ async fn an_open_visit_obeys_the_rules_in_every_look() {
             .await;
         browser.type_into("#phrase", "\u{e007}").await;
         browser.see("#in-hand", "Bar").await;
+        // with what may stand on the screen beside the comb
+        browser
+            .type_into("#phrase", "next one half capped\u{e007}")
+            .await;
+        browser.see("#loose", "of no side").await;
         browser.see("#keeping", "Kept on this device").await;
+        browser
+            .script("localStorage.setItem('voice-recorded', 'gave-way')")
+            .await;
         let mut broken = Vec::new();
         let unfold = "for (const one of document.querySelectorAll('details')) one.open = true";
         for (name, path, there) in [

@@ -3,8 +3,8 @@
 use std::time::Duration;
 
 use web_tests::browser::{Browser, DESK, PHONE};
-use web_tests::home;
 use web_tests::stage::Stage;
+use web_tests::{home, looks};
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() {
@@ -43,7 +43,11 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
         browser.open(&app).await;
         browser.see("#link-state", "Not paired").await;
         browser.see("#not-paired", "Pair this device").await;
-        browser.picture("apiary-unpaired-390").await;
+        let broken = looks::faults_in_every_look(&browser, "unpaired", &app, "").await;
+        assert_eq!(broken, Vec::<String>::new());
+        looks::put_on(&browser, "light", "").await;
+        browser.resize(PHONE).await;
+        browser.open(&app).await;
         browser.type_into("#pair-by", "Mara").await;
         browser.type_into("#code", "0000 0000").await;
         browser.click("#not-paired button").await;
@@ -84,7 +88,8 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
         desk.click("#let-in li button").await;
         desk.script("document.querySelector('#let-in').scrollIntoView()")
             .await;
-        desk.picture("settings-let-in-1280").await;
+        let broken = looks::faults(&desk, "settings-let-in-1280").await;
+        assert_eq!(broken, Vec::<String>::new());
         desk.click("#let-in .sure").await;
         desk.see("#let-in", "let in no longer").await;
         desk.see("#let-in", "No device is paired yet").await;
