@@ -68,18 +68,23 @@ pub fn PairForm() -> impl IntoView {
     }
 }
 
-/// What to do on a device that the server does not know: without it, an empty yard would look like a
-/// fresh one.
-#[component]
-pub fn NotPaired() -> impl IntoView {
+/// Whether the server said that it does not know this device.
+pub fn is_unpaired() -> Memo<bool> {
     let journal = use_journal();
-    // it stays while a round that asks again is under way
+    // it stands while a round that asks again is under way
     let unpaired = RwSignal::new(false);
     Effect::new(move || match journal.link.get() {
         Link::Unknown | Link::Busy => {}
         link => unpaired.set(link == Link::HereOnly(Why::Unpaired)),
     });
-    let unpaired = Memo::new(move |_| unpaired.get());
+    Memo::new(move |_| unpaired.get())
+}
+
+/// What to do on a device that the server does not know: without it, an empty yard would look like a
+/// fresh one.
+#[component]
+pub fn NotPaired() -> impl IntoView {
+    let unpaired = is_unpaired();
     changing::view(move || {
         unpaired.get().then(|| {
             view! {

@@ -6,8 +6,9 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::journal::{Link, use_journal};
+use crate::parts::changing;
 use crate::parts::notice::Outcome;
-use crate::parts::pairing::PairForm;
+use crate::parts::pairing::{PairForm, is_unpaired};
 use crate::texts;
 use crate::texts::settings as words;
 
@@ -70,11 +71,13 @@ pub(super) fn TheServer() -> impl IntoView {
         Link::HereOnly(why) => texts::why(&why),
         _ => String::new(),
     };
+    let unpaired = is_unpaired();
+    let pair = changing::view(move || unpaired.get().then(|| view! { <PairForm /> }));
     view! {
         <section>
             <h2>{words::SERVER}</h2>
             <p>{state} ". " {why}</p>
-            <PairForm />
+            {pair}
             <button type="button" on:click=move |_| journal.exchange_soon()>
                 {words::EXCHANGE}
             </button>
