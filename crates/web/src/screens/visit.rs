@@ -143,13 +143,7 @@ fn Work(
     let in_picture = plain_picture();
     let touched = Callback::new(move |bar: BarId| take_in_hand(room, bar));
     let opened = move || ends.get().is_some_and(|ends| !ends.is_empty());
-    let hand = changing::view(move || {
-        if opened() {
-            view! { <comb::Comb room /> }.into_any()
-        } else {
-            view! { <begin::Ends room /> }.into_any()
-        }
-    });
+    let begin = changing::view(move || (!opened()).then(|| view! { <begin::Ends room /> }));
     let place = use_place();
     let stop = move |_| {
         room.keep_all();
@@ -169,7 +163,8 @@ fn Work(
                 highlight=Signal::derive(move || highlight.get().flatten())
                 options=in_picture on_bar=touched />
             <phrases::Answer room />
-            {hand}
+            {begin}
+            <div hidden=move || !opened()><comb::Comb room /></div>
             <carried::Carried room />
             <phrases::Field room />
             <listen::Voicing room />
