@@ -97,35 +97,17 @@ fn put(place: &web_sys::Element, before: &str, now: &str) {
 
 fn change(place: &web_sys::Element, before: &str, now: &str) -> Option<()> {
     let ((start, parts), (start_now, parts_now)) = (svg::parts(before)?, svg::parts(now)?);
-    let picture = place.first_element_child()?;
-    let standing = picture.children();
-    if start != start_now || standing.length() as usize != parts.len() {
+    let standing = place.first_element_child()?.children();
+    let alike = start == start_now
+        && parts.len() == parts_now.len()
+        && standing.length() as usize == parts.len();
+    if !alike {
         return None;
     }
-    if parts.len() == parts_now.len() {
-        for (at, (part, now)) in (0..).zip(parts.iter().zip(&parts_now)) {
-            if part != now {
-                standing.item(at)?.set_outer_html(now);
-            }
+    for (at, (part, now)) in (0..).zip(parts.iter().zip(&parts_now)) {
+        if part != now {
+            standing.item(at)?.set_outer_html(now);
         }
-        return Some(());
-    }
-    // something comes or goes: what is alike before and behind it stays
-    let alike = |two: &(&&str, &&str)| two.0 == two.1;
-    let first = parts.iter().zip(&parts_now).take_while(alike).count();
-    let rest = parts.len().min(parts_now.len()) - first;
-    let backward = parts.iter().rev().zip(parts_now.iter().rev());
-    let last = backward.take(rest).take_while(alike).count();
-    let new = &parts_now[first..parts_now.len() - last];
-    let at = u32::try_from(first).ok()?;
-    match standing.item(at) {
-        Some(next) => next.insert_adjacent_html("beforebegin", &new.concat()),
-        None => picture.insert_adjacent_html("beforeend", &new.concat()),
-    }
-    .ok()?;
-    let old = at + u32::try_from(new.len()).ok()?;
-    for _ in first..parts.len() - last {
-        standing.item(old)?.remove();
     }
     Some(())
 }

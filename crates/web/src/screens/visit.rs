@@ -143,7 +143,13 @@ fn Work(
     let in_picture = plain_picture();
     let touched = Callback::new(move |bar: BarId| take_in_hand(room, bar));
     let opened = move || ends.get().is_some_and(|ends| !ends.is_empty());
-    let begin = changing::view(move || (!opened()).then(|| view! { <begin::Ends room /> }));
+    let hand = changing::view(move || {
+        if opened() {
+            view! { <comb::Comb room /> }.into_any()
+        } else {
+            view! { <begin::Ends room /> }.into_any()
+        }
+    });
     let place = use_place();
     let stop = move |_| {
         room.keep_all();
@@ -163,8 +169,7 @@ fn Work(
                 highlight=Signal::derive(move || highlight.get().flatten())
                 options=in_picture on_bar=touched />
             <phrases::Answer room />
-            {begin}
-            <div hidden=move || !opened()><comb::Comb room /></div>
+            {hand}
             <carried::Carried room />
             <phrases::Field room />
             <listen::Voicing room />

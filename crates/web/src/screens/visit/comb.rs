@@ -9,19 +9,36 @@ use crate::parts::changing;
 use crate::room::Room;
 use crate::texts::visit as words;
 
-/// The comb in hand. All of it is built before there is one: the first comb is there the sooner.
+/// The comb in hand.
 #[component]
 pub fn Comb(
     /// The work.
     room: Room,
 ) -> impl IntoView {
+    let there = super::part(room, |shown| shown.in_hand.is_some());
+    changing::view(move || {
+        if there.get() == Some(true) {
+            view! { <InHand room /> }.into_any()
+        } else {
+            view! {
+                <section class="comb">
+                    <h2 id="in-hand">{words::NO_COMB}</h2>
+                    <p>{words::NO_COMB_MORE}</p>
+                </section>
+            }
+            .into_any()
+        }
+    })
+}
+
+#[component]
+fn InHand(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
     let comb = super::part(room, |shown| shown.in_hand.clone());
     let comb = move || comb.get().flatten();
-    let there = super::part(room, |shown| shown.in_hand.is_some());
-    let none = move || there.get() != Some(true);
-    let name = changing::value(move || {
-        comb().map_or_else(|| words::NO_COMB.to_owned(), |comb| words::in_hand(&comb))
-    });
+    let name = changing::value(move || comb().map(|comb| words::in_hand(&comb)));
     let decided = changing::value(move || {
         comb().map(|comb| {
             let kg = comb
@@ -54,17 +71,14 @@ pub fn Comb(
                 <h2 id="in-hand">{name}</h2>
                 <p class="decided">{decided}</p>
             </div>
-            <p hidden=move || !none()>{words::NO_COMB_MORE}</p>
-            <div class="comb-body" hidden=none>
-                {verdict}
-                {loose}
-                <div class="faces">
-                    <Face room side=Side::This />
-                    <Face room side=Side::Other />
-                </div>
-                <Doing room />
-                <Holds room />
+            {verdict}
+            {loose}
+            <div class="faces">
+                <Face room side=Side::This />
+                <Face room side=Side::Other />
             </div>
+            <Doing room />
+            <Holds room />
         </section>
     }
 }
