@@ -42,13 +42,25 @@ pub struct Results {
     given_ms: f64,
     /// The last was delivered before it was settled.
     ahead: bool,
+    /// The browser is one of those that repeat: it has called settled what it was not sure of.
+    repeats: bool,
     open: String,
     doubtful: bool,
 }
 
 impl Results {
+    /// None yet, in a turn that follows this one.
+    #[must_use]
+    pub fn next_turn(&self) -> Self {
+        Self {
+            repeats: self.repeats,
+            ..Self::default()
+        }
+    }
+
     /// Takes in the list as it is now; the phrases that are new and settled.
     pub fn take(&mut self, pieces: &[Piece], now_ms: f64) -> Vec<String> {
+        self.repeats |= pieces.iter().any(|one| one.settled == Settled::Doubtful);
         let mut new = Vec::new();
         for (nth, piece) in pieces.iter().enumerate() {
             if piece.settled == Settled::Yes {
@@ -61,7 +73,11 @@ impl Results {
         let still = &pieces[settled.map_or(0, |nth| nth + 1)..];
         self.doubtful = still.iter().any(|one| one.settled == Settled::Doubtful);
         let open = joined(still);
-        self.open = self.beyond(&open).unwrap_or_default();
+        self.open = if self.repeats {
+            self.beyond(&open).unwrap_or_default()
+        } else {
+            open
+        };
         new
     }
 
@@ -113,7 +129,12 @@ impl Results {
             self.ahead = false;
             return None;
         }
-        let new = more.or_else(|| self.beyond(&words))?;
+        let new = match more {
+            Some(more) => more,
+            None if soon || self.repeats => self.beyond(&words)?,
+            // "next one", and some time later "next one all brood": two combs
+            None => words,
+        };
         self.ahead = false;
         self.give(&new, now_ms);
         Some(new)
@@ -222,6 +243,23 @@ mod tests {
         ]);
         assert_eq!(given, ["bar twelve all brood", "leave it", "leave it"]);
         assert_eq!(results.open(), "");
+    }
+
+    #[test]
+    fn who_begins_alike_twice_has_said_two_things_where_nothing_is_repeated() {
+        let (given, _) = over(&[
+            (0.0, vec![yes("next one")]),
+            (3000.0, vec![yes("next one"), yes("next one all brood")]),
+        ]);
+        assert_eq!(given, ["next one", "next one all brood"]);
+        // on a phone that repeats, it is what was said before with more behind
+        let (given, results) = over(&[
+            (0.0, vec![doubtful("next")]),
+            (500.0, vec![yes("next one")]),
+            (3000.0, vec![yes("next one"), yes("next one all brood")]),
+        ]);
+        assert_eq!(given, ["next one", "all brood"]);
+        assert!(results.next_turn().repeats);
     }
 
     #[test]

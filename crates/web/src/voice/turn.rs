@@ -301,7 +301,7 @@ impl Turn {
         self.running = true;
         self.started = false;
         self.heard = false;
-        self.results = Results::default();
+        self.results = self.results.next_turn();
         let mut acts = vec![Act::Start];
         if self.allowed {
             acts.push(Act::Watch { millis: BEGINS_MS });
