@@ -219,7 +219,8 @@ fn cells_that_were_not_found_are_recorded() {
         "no queen cells",
     ] {
         let step = said(&mut desk, words);
-        live.step(step);
+        let changed = live.step(step).changed;
+        assert_eq!(changed, !words.starts_with("if "), "{words}");
         desk.flush(&mut live, Upto::All);
         let hive = desk.yard.hive(HIVE).expect("the hive");
         let counts: Vec<u32> = hive.queen_cells.iter().map(|told| told.count).collect();

@@ -1,13 +1,19 @@
 //! What was understood, in a keeper's words: shown at the hive beside what was heard.
 
-use crate::act::{Act, Decision, End, Fill, Hold, Side};
+use crate::act::{Act, Decision, End, Fill, Hold, Noted, Side};
 use crate::listener::Heard;
 
 /// What was understood, in the order said; two sides alike are told once, a share without a side last.
 pub fn understood(heard: &Heard) -> Vec<String> {
     let mut words: Vec<String> = heard.about.iter().cloned().collect();
     let mut before: Option<&Act> = None;
+    let holds = |noted: &Noted| matches!(noted.act, Act::Holds(_));
+    let says_so = heard.acts.iter().any(holds);
     for noted in &heard.acts {
+        // with brood on it: told already
+        if says_so && noted.act == Act::HoldsNot(Hold::Empty) {
+            continue;
+        }
         let alike = match (before, &noted.act) {
             (Some(Act::Capped(one, a)), Act::Capped(other, b)) => {
                 one != other && (a - b).abs() < f64::EPSILON
