@@ -6,7 +6,6 @@ use hive::{DeviceId, Entry, EntryId, Hive, HiveId, Known, Yard, check};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use talk::Heard;
-use talk::act::Act;
 use talk::record::{RecordError, Transcript, record};
 use uuid::Uuid;
 
@@ -288,8 +287,6 @@ impl Live {
             Did::CarriedTo { to, .. } => *to != carried_to,
             Did::Said(_) | Did::Tapped(_) => false,
         } || heard.noted
-            // a finding, though the count of a visit begins with it
-            || heard.acts.iter().any(|noted| noted.act == Act::QueenCells(0))
             || *self.transcript.visit() != visit
             || self.transcript.in_hand() != hand;
         self.told.push(Told { heard, changed });

@@ -470,7 +470,6 @@ pub fn sentence(words: &str) -> String {
 fn queen_cells(count: u32) -> String {
     match count {
         0 => "no queen cells found".to_owned(),
-        1 => "1 queen cell".to_owned(),
-        count => format!("{count} queen cells"),
+        count => crate::words::count(count as usize, "queen cell", "queen cells"),
     }
 }

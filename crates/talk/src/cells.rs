@@ -47,7 +47,7 @@ impl Ear<'_> {
             return;
         }
         let here = self.before_noun(&marks[from..at], &marks[at]) + self.after_noun(marks, at);
-        let mut before = self.state.visit.queen_cells;
+        let mut before = self.cells_so_far();
         if self.said_again(marks, here) {
             before = before.saturating_sub(self.state.cells_added);
         }
@@ -96,7 +96,7 @@ impl Ear<'_> {
             split || whole
         })?;
         let from = at.saturating_sub(1);
-        (self.state.visit.queen_cells == 0 && !(0..marks[at].from).any(supposed))
+        (self.cells_so_far() == 0 && !(0..marks[at].from).any(supposed))
             .then(|| marks[from..=at].to_vec())
     }
 
@@ -127,8 +127,13 @@ impl Ear<'_> {
         self.state.fact == Fact::QueenCells && here > 0 && (twice || echo)
     }
 
+    /// Cells counted so far.
+    fn cells_so_far(&self) -> u32 {
+        self.state.visit.queen_cells.unwrap_or(0)
+    }
+
     fn set_cells(&mut self, rule: &'static str, all: u32, words: &[Mark]) {
-        self.state.cells_added = all.saturating_sub(self.state.visit.queen_cells);
+        self.state.cells_added = all.saturating_sub(self.cells_so_far());
         self.note(rule, Act::QueenCells(all), None, words);
         self.state.fact = Fact::QueenCells;
     }
@@ -198,7 +203,7 @@ impl Ear<'_> {
         let last = marks[at + n].value as u32;
         self.set_cells(
             "queen cells counted",
-            self.state.visit.queen_cells + last,
+            self.cells_so_far() + last,
             &marks[at..=at + n],
         );
         true
@@ -315,7 +320,7 @@ impl Ear<'_> {
             && matches!(self.word(number.from - 2), "that" | "now" | "it")
             || number.from > 0 && matches!(self.word(number.from - 1), "makes" | "make");
         let n = number.value as u32;
-        (told || thats && self.state.fact == Fact::QueenCells && n > self.state.visit.queen_cells)
+        (told || thats && self.state.fact == Fact::QueenCells && n > self.cells_so_far())
             .then_some(n)
     }
 
@@ -335,7 +340,7 @@ impl Ear<'_> {
 
     /// "so four altogether", "one of those three was only a cup": cells counted over again.
     fn recounted(&mut self, marks: &[Mark]) -> bool {
-        let before = self.state.visit.queen_cells;
+        let before = self.cells_so_far();
         let cells = marks
             .iter()
             .any(|m| matches!(m.concept, C::QueenCell | C::Cups | C::Cells));
@@ -415,18 +420,14 @@ impl Ear<'_> {
         if !(cup && self.correcting && self.state.fact == Fact::QueenCells) {
             return false;
         }
-        let all = self
-            .state
-            .visit
-            .queen_cells
-            .saturating_sub(self.state.cells_added);
+        let all = self.cells_so_far().saturating_sub(self.state.cells_added);
         self.set_cells("only a cup", all, marks);
         true
     }
 
     /// "so that's five total", "with four so that's seven", after cells were spoken of.
     fn cells_total(&mut self, marks: &[Mark]) {
-        let before = self.state.visit.queen_cells;
+        let before = self.cells_so_far();
         if before == 0 {
             return;
         }

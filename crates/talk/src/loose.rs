@@ -65,11 +65,7 @@ impl State {
         let due: Vec<usize> = (first..combs.len())
             .take_while(|c| left(c) && alike(c))
             .collect();
-        let question = format!(
-            "{} capped on which side of {}, or both?",
-            amount(share),
-            self.called(&due)
-        );
+        let question = question(share, &self.called(&due));
         self.asked.extend(&due);
         self.due = due;
         Some(question)
@@ -222,8 +218,13 @@ fn nth(n: usize) -> String {
     format!("{n}{ending}")
 }
 
+/// What is asked for a share that was said without its side.
+pub(crate) fn question(share: f64, of: &str) -> String {
+    format!("{} capped on which side of {of}, or both?", amount(share))
+}
+
 /// A share as a sentence begins with it.
-pub(crate) fn amount(share: f64) -> String {
+fn amount(share: f64) -> String {
     const WORDS: [(f64, &str); 7] = [
         (0.0, "Nothing"),
         (0.25, "A quarter"),

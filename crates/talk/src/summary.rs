@@ -93,7 +93,7 @@ impl From<&Visit> for Summary {
             combs: visit.combs.iter().map(CombSummary::from).collect(),
             queen: visit.queen_seen.then_some(Seen::Seen),
             eggs_seen: visit.eggs_seen,
-            queen_cells: visit.queen_cells,
+            queen_cells: visit.queen_cells.unwrap_or(0),
             temperature_c: visit.temperature_c.map(|t| t.round() as Number),
             mites: wash.then_some(MiteSummary {
                 count: visit.mites,

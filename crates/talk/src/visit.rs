@@ -82,8 +82,8 @@ pub struct Visit {
     pub queen_seen: bool,
     /// Eggs were seen.
     pub eggs_seen: bool,
-    /// Queen cells counted.
-    pub queen_cells: u32,
+    /// Queen cells counted; none of them when they were looked for and not found.
+    pub queen_cells: Option<u32>,
     /// Degrees Celsius.
     pub temperature_c: Option<f64>,
     /// Mites counted.
@@ -117,7 +117,7 @@ impl Visit {
             }
             Act::QueenSeen => self.queen_seen = true,
             Act::EggsSeen => self.eggs_seen = true,
-            Act::QueenCells(n) => self.queen_cells = *n,
+            Act::QueenCells(n) => self.queen_cells = Some(*n),
             Act::Temperature(t) => self.temperature_c = Some(*t),
             Act::Mites { count, bees } => {
                 self.mites = count.or(self.mites);

@@ -20,7 +20,7 @@ use thiserror::Error;
 use crate::act::{self, Act};
 use crate::ask::{Advice, Question};
 use crate::listener::{Heard, Listener};
-use crate::loose::amount;
+use crate::loose::question;
 use crate::tap::Tap;
 use crate::visit::{Comb, Visit};
 use crate::worth_noting::worth_noting;
@@ -391,10 +391,7 @@ impl Writing<'_> {
     fn doubt_of_side(&mut self, comb: &Comb, bar: BarId) {
         let Some(share) = comb.loose else { return };
         let number = self.hive.bar(bar).map_or(0, |bar| bar.number);
-        self.doubts.push(format!(
-            "{} capped on which side of bar {number}, or both?",
-            amount(share)
-        ));
+        self.doubts.push(question(share, &format!("bar {number}")));
     }
 
     fn counts(&mut self, visit: &Visit, bars: &[BarId]) {
@@ -417,14 +414,8 @@ impl Writing<'_> {
         let cells = self
             .transcript
             .last(|act, _| matches!(act, Act::QueenCells(_)));
-        if let Some(phrase) = cells {
-            self.write(
-                Some(phrase),
-                Known::QueenCells {
-                    bar: None,
-                    count: visit.queen_cells,
-                },
-            );
+        if let Some(count) = visit.queen_cells {
+            self.write(cells, Known::QueenCells { bar: None, count });
         }
         if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
             let phrase = self

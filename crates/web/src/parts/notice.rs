@@ -36,17 +36,25 @@ pub fn JournalNotice() -> impl IntoView {
     view! { {notice} }
 }
 
+/// Whether everything stays here for this reason. It stands while a round that asks again is under way.
+pub fn here_only(why: Why) -> Memo<bool> {
+    let journal = use_journal();
+    let stands = RwSignal::new(false);
+    let link = Link::HereOnly(why);
+    Effect::new(move || {
+        journal.link.with(|now| {
+            if !matches!(now, Link::Unknown | Link::Busy) {
+                stands.set(*now == link);
+            }
+        });
+    });
+    Memo::new(move |_| stands.get())
+}
+
 /// The server has another journal: nothing flows until the keeper has its own started, or joins both.
 #[component]
 pub fn AnotherJournal() -> impl IntoView {
-    let journal = use_journal();
-    // it stays while a round that asks again is under way
-    let another = RwSignal::new(false);
-    Effect::new(move || match journal.link.get() {
-        Link::Unknown | Link::Busy => {}
-        link => another.set(link == Link::HereOnly(Why::Another)),
-    });
-    let another = Memo::new(move |_| another.get());
+    let another = here_only(Why::Another);
     changing::view(move || another.get().then(|| view! { <Joining /> }))
 }
 

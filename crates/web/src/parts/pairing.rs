@@ -6,8 +6,8 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::changing;
-use super::notice::Outcome;
-use crate::journal::{Link, Why, use_journal};
+use super::notice::{Outcome, here_only};
+use crate::journal::{Why, use_journal};
 use crate::texts;
 use crate::texts::pairing as words;
 
@@ -68,23 +68,11 @@ pub fn PairForm() -> impl IntoView {
     }
 }
 
-/// Whether the server said that it does not know this device.
-pub fn is_unpaired() -> Memo<bool> {
-    let journal = use_journal();
-    // it stands while a round that asks again is under way
-    let unpaired = RwSignal::new(false);
-    Effect::new(move || match journal.link.get() {
-        Link::Unknown | Link::Busy => {}
-        link => unpaired.set(link == Link::HereOnly(Why::Unpaired)),
-    });
-    Memo::new(move |_| unpaired.get())
-}
-
 /// What to do on a device that the server does not know: without it, an empty yard would look like a
 /// fresh one.
 #[component]
 pub fn NotPaired() -> impl IntoView {
-    let unpaired = is_unpaired();
+    let unpaired = here_only(Why::Unpaired);
     changing::view(move || {
         unpaired.get().then(|| {
             view! {

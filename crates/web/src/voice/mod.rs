@@ -49,12 +49,8 @@ struct State {
     turn: Turn,
     recogniser: Option<Recogniser>,
     room: Option<Room>,
-    /// Counts waits, so that an older one does nothing.
-    wait: u32,
-    /// Counts waits for quiet likewise.
-    settle: u32,
-    /// And what it is watched for.
-    watch: u32,
+    /// How often each [`Clock`] was set, so that an older setting does nothing.
+    clocks: [u32; 3],
     /// Counts what was said, so that a late end is not taken for that of the next.
     said: u32,
     sounds: sounds::Sounds,
@@ -260,44 +256,12 @@ impl Voice {
                     recogniser.abort();
                 }
             }),
-            Act::Wait { millis } => {
-                let nth = self.with(|state| {
-                    state.wait += 1;
-                    state.wait
-                });
-                spawn_local(async move {
-                    Nap::default().sleep(Duration::from_millis(millis)).await;
-                    if self.with(|state| state.wait) == nth {
-                        self.tell(Event::Waited);
-                    }
-                });
-            }
-            Act::Watch { millis } => {
-                let nth = self.with(|state| {
-                    state.watch += 1;
-                    state.watch
-                });
-                spawn_local(async move {
-                    Nap::default().sleep(Duration::from_millis(millis)).await;
-                    if self.with(|state| state.watch) == nth {
-                        self.tell(Event::Stuck);
-                    }
-                });
-            }
+            Act::Wait { millis } => self.later(Clock::Wait, millis, || Event::Waited),
+            Act::Watch { millis } => self.later(Clock::Watch, millis, || Event::Stuck),
+            Act::Settle { millis } => self.later(Clock::Settle, millis, || Event::Quiet {
+                at_ms: recogniser::now_ms(),
+            }),
             Act::Renew => drop(self.with(|state| state.recogniser.take())),
-            Act::Settle { millis } => {
-                let nth = self.with(|state| {
-                    state.settle += 1;
-                    state.settle
-                });
-                spawn_local(async move {
-                    Nap::default().sleep(Duration::from_millis(millis)).await;
-                    if self.with(|state| state.settle) == nth {
-                        let at_ms = recogniser::now_ms();
-                        self.tell(Event::Quiet { at_ms });
-                    }
-                });
-            }
             Act::Deliver(phrase) => {
                 if let Some(room) = self.with(|state| state.room) {
                     room.say(&phrase);
@@ -305,6 +269,29 @@ impl Voice {
             }
         }
     }
+
+    /// Tells an event after a while, unless this clock is set again before.
+    fn later(self, clock: Clock, millis: u64, event: fn() -> Event) {
+        let nth = self.with(|state| {
+            let set = &mut state.clocks[clock as usize];
+            *set += 1;
+            *set
+        });
+        spawn_local(async move {
+            Nap::default().sleep(Duration::from_millis(millis)).await;
+            if self.with(|state| state.clocks[clock as usize]) == nth {
+                self.tell(event());
+            }
+        });
+    }
+}
+
+/// What is waited for, each for itself.
+#[derive(Debug, Clone, Copy)]
+enum Clock {
+    Wait,
+    Watch,
+    Settle,
 }
 
 impl Default for Voice {

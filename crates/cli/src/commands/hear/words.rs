@@ -57,9 +57,11 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
     if visit.eggs_seen {
         lines.push("Eggs were seen".to_owned());
     }
-    if visit.queen_cells > 0 {
-        lines.push(format!("{} queen cells", visit.queen_cells));
-    }
+    lines.extend(visit.queen_cells.map(|count| match count {
+        0 => "No queen cells found".to_owned(),
+        1 => "1 queen cell".to_owned(),
+        count => format!("{count} queen cells"),
+    }));
     if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
         lines.push(format!("{mites} mites in {bees} bees"));
     }

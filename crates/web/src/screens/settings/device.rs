@@ -5,10 +5,10 @@ use leptos::html::Input;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::journal::{Link, use_journal};
+use crate::journal::{Link, Why, use_journal};
 use crate::parts::changing;
-use crate::parts::notice::Outcome;
-use crate::parts::pairing::{PairForm, is_unpaired};
+use crate::parts::notice::{Outcome, here_only};
+use crate::parts::pairing::PairForm;
 use crate::texts;
 use crate::texts::settings as words;
 
@@ -71,7 +71,7 @@ pub(super) fn TheServer() -> impl IntoView {
         Link::HereOnly(why) => texts::why(&why),
         _ => String::new(),
     };
-    let unpaired = is_unpaired();
+    let unpaired = here_only(Why::Unpaired);
     let pair = changing::view(move || unpaired.get().then(|| view! { <PairForm /> }));
     view! {
         <section>
