@@ -16,8 +16,11 @@ const NOTHING: f32 = 0.0005;
 const LOUD_S: f64 = 8.0;
 /// Turns without a word that the recogniser must have ended meanwhile.
 const TURNS: u32 = 2;
-/// Words must have come in so often before a silent recording is taken for empty.
+/// Words must have come in so often, and so long must it have been looked at, seconds, before a silent
+/// recording is taken for empty: words of before the meter ran, or of a microphone that is just waking,
+/// say nothing. Common practice, no source.
 const WORDS: u32 = 20;
+const SILENT_S: f64 = 8.0;
 
 /// What the recording hears at a moment.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +46,9 @@ pub enum Judged {
 #[derive(Debug, Clone)]
 pub struct Sharing {
     first: Tally,
+    /// Words that had come in when the meter first told.
+    unmetered: Option<u32>,
+    metered_s: f64,
     loud_s: f64,
     peak: f32,
 }
@@ -52,6 +58,8 @@ impl Sharing {
     pub const fn begin(first: Tally) -> Self {
         Self {
             first,
+            unmetered: None,
+            metered_s: 0.0,
             loud_s: 0.0,
             peak: 0.0,
         }
@@ -69,10 +77,12 @@ impl Sharing {
             return Judged::Open;
         };
         self.peak = self.peak.max(level.peak);
+        self.metered_s += seconds;
+        let beside = tally.words - *self.unmetered.get_or_insert(tally.words);
         if words > 0 && self.peak >= NOTHING {
             return Judged::Shared;
         }
-        if words >= WORDS {
+        if beside >= WORDS && self.metered_s >= SILENT_S {
             return Judged::Yield;
         }
         if tally.listens && level.rms >= VOICE {
@@ -152,6 +162,22 @@ mod tests {
         assert_eq!(over(&mut sharing, 9, heard(0, 0), SILENCE), Judged::Open);
         assert_eq!(over(&mut sharing, 9, heard(19, 0), SILENCE), Judged::Open);
         assert_eq!(over(&mut sharing, 1, heard(20, 0), SILENCE), Judged::Yield);
+    }
+
+    #[test]
+    fn words_of_before_the_meter_ran_do_not_make_it_silent() {
+        let mut sharing = Sharing::begin(heard(0, 0));
+        assert_eq!(sharing.judge(heard(30, 0), None, 0.25), Judged::Open);
+        assert_eq!(over(&mut sharing, 30, heard(30, 0), SILENCE), Judged::Open);
+        assert_eq!(over(&mut sharing, 1, heard(30, 0), BEES), Judged::Shared);
+    }
+
+    #[test]
+    fn many_words_in_a_moment_wait_for_the_sound() {
+        let mut sharing = Sharing::begin(heard(0, 0));
+        assert_eq!(over(&mut sharing, 1, heard(0, 0), SILENCE), Judged::Open);
+        assert_eq!(over(&mut sharing, 6, heard(40, 0), SILENCE), Judged::Open);
+        assert_eq!(over(&mut sharing, 1, heard(40, 0), BEES), Judged::Shared);
     }
 
     #[test]
