@@ -1,5 +1,6 @@
 //! A browser window and what a person does in it.
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
@@ -70,10 +71,24 @@ impl WebDriverCompatibleCommand for Extra {
     }
 }
 
+/// What a browser is given beside its home.
+#[derive(Debug, Clone, Default)]
+pub struct Around {
+    /// Arguments.
+    pub arguments: Vec<String>,
+    /// Variables of its environment.
+    pub environment: Vec<(OsString, OsString)>,
+}
+
 impl Browser {
     /// Starts one with that home.
     pub async fn start(home: TempDir, size: Size) -> Self {
-        let driver = Driver::start(home.path());
+        Self::start_in(home, size, Around::default()).await
+    }
+
+    /// The same with something around it.
+    pub async fn start_in(home: TempDir, size: Size, around: Around) -> Self {
+        let driver = Driver::start(home.path(), &around.environment);
         let mut arguments: Vec<String> = [
             "--headless",
             "--no-sandbox",
@@ -90,6 +105,7 @@ impl Browser {
         ]
         .map(str::to_owned)
         .into();
+        arguments.extend(around.arguments);
         arguments.push(format!(
             "--user-data-dir={}",
             home.path().join("profile").display()

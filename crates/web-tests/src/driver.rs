@@ -1,5 +1,6 @@
 //! Starts chromedriver and ends it with everything that it started.
 
+use std::ffi::OsString;
 use std::io::{BufRead as _, BufReader};
 use std::os::unix::process::CommandExt as _;
 use std::path::Path;
@@ -16,10 +17,11 @@ pub struct Driver {
 
 impl Driver {
     /// Starts one on a free port. `home` is its home folder, so that the browser keeps nothing of
-    /// this machine's user and trusts what that folder says.
-    pub fn start(home: &Path) -> Self {
+    /// this machine's user and trusts what that folder says; the environment gets these variables, too.
+    pub fn start(home: &Path, environment: &[(OsString, OsString)]) -> Self {
         let mut child = Command::new("chromedriver")
             .arg("--port=0")
+            .envs(environment.iter().map(|(name, value)| (name, value)))
             .env("HOME", home)
             .env("XDG_CONFIG_HOME", home.join("config"))
             .env("XDG_CACHE_HOME", home.join("cache"))

@@ -20,6 +20,8 @@ pub mod home;
 #[cfg(feature = "browser")]
 pub mod looks;
 #[cfg(feature = "browser")]
+pub mod recognition;
+#[cfg(feature = "browser")]
 pub mod stage;
 #[cfg(feature = "browser")]
 pub mod wattle_bend;

@@ -11,6 +11,7 @@
       ear = this;
       window.heardIn = this.lang;
       setTimeout(() => this.onstart?.(new Event("start")), 5);
+      setTimeout(() => this.onaudiostart?.(new Event("audiostart")), 10);
     }
     stop() {
       this.abort();

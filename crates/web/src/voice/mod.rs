@@ -50,7 +50,7 @@ struct State {
     recogniser: Option<Recogniser>,
     room: Option<Room>,
     /// How often each [`Clock`] was set, so that an older setting does nothing.
-    clocks: [u32; 3],
+    clocks: [u32; 4],
     /// Counts what was said, so that a late end is not taken for that of the next.
     said: u32,
     sounds: sounds::Sounds,
@@ -258,6 +258,7 @@ impl Voice {
             }),
             Act::Wait { millis } => self.later(Clock::Wait, millis, || Event::Waited),
             Act::Watch { millis } => self.later(Clock::Watch, millis, || Event::Stuck),
+            Act::Trust { millis } => self.later(Clock::Trust, millis, || Event::Steady),
             Act::Settle { millis } => self.later(Clock::Settle, millis, || Event::Quiet {
                 at_ms: recogniser::now_ms(),
             }),
@@ -291,6 +292,7 @@ impl Voice {
 enum Clock {
     Wait,
     Watch,
+    Trust,
     Settle,
 }
 

@@ -81,6 +81,7 @@ impl Recogniser {
             handlers.push(handler);
         };
         handle("onstart", |_| vec![Event::Started]);
+        handle("onaudiostart", |_| vec![Event::Opened]);
         handle("onresult", results);
         handle("onerror", |event| {
             let name = reflect::get(event, "error").and_then(|name| name.as_string());
@@ -114,10 +115,9 @@ impl Recogniser {
     }
 }
 
-/// Reads a result event: what was settled since the last, and what is being said.
 impl Drop for Recogniser {
     fn drop(&mut self) {
-        for name in ["onstart", "onresult", "onerror", "onend"] {
+        for name in ["onstart", "onaudiostart", "onresult", "onerror", "onend"] {
             // it may still have something to tell, and nobody is there any more
             let _ = Reflect::set(&self.raw, &JsValue::from_str(name), &JsValue::NULL);
         }

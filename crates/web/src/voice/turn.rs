@@ -68,8 +68,12 @@ pub enum Event {
     WantedOn,
     /// No more.
     WantedOff,
-    /// The recogniser has started.
+    /// The recogniser has started. Its microphone need not be open yet: that can take seconds.
     Started,
+    /// Its microphone is open.
+    Opened,
+    /// The turn has gone on for a while.
+    Steady,
     /// The turn's results as they are now.
     Heard {
         /// All of them, in order.
@@ -113,6 +117,11 @@ pub enum Act {
         /// How long.
         millis: u64,
     },
+    /// Wait, then tell [`Event::Steady`]; a later one takes the place of an earlier one.
+    Trust {
+        /// How long.
+        millis: u64,
+    },
     /// Wait, then tell [`Event::Stuck`]; a later one takes the place of an earlier one.
     Watch {
         /// How long.
@@ -152,6 +161,8 @@ pub struct Turn {
     wanted: bool,
     running: bool,
     started: bool,
+    /// The microphone is open, as far as is known.
+    open: bool,
     /// It has started before: no question of the browser's stands before it any more.
     allowed: bool,
     away: bool,
@@ -170,6 +181,10 @@ const SOON_MS: u64 = 120;
 /// Words that a browser is not sure of are settled when nothing new came for so long: a keeper who pauses
 /// has said it. Common practice, no source.
 const QUIET_MS: u64 = 1200;
+/// A browser that does not tell of its microphone has opened it by then, and one that finds no network
+/// has said so: Chromium opens the first microphone after up to 2.2 s and gives up a network that is not
+/// there 2 ms later (measured, Chromium 156).
+const STEADY_MS: u64 = 4000;
 /// Once it was allowed, it begins within this time. Common practice, no source.
 const BEGINS_MS: u64 = 10_000;
 /// Nothing heard of it for so long, it is taken for dead: browsers end a silent turn sooner, but some
@@ -199,7 +214,24 @@ impl Turn {
             Event::Started => {
                 self.started = true;
                 self.allowed = true;
-                vec![Act::Watch { millis: SILENT_MS }]
+                vec![
+                    Act::Watch { millis: SILENT_MS },
+                    Act::Trust { millis: STEADY_MS },
+                ]
+            }
+            Event::Opened => {
+                self.open = true;
+                vec![Act::Trust { millis: STEADY_MS }]
+            }
+            Event::Steady => {
+                // one that was set in a turn that has ended says nothing of the next
+                if self.running && self.started {
+                    self.open = true;
+                    if self.failure == Some(Failure::Network) {
+                        self.failure = None;
+                    }
+                }
+                Vec::new()
             }
             Event::Heard { pieces, at_ms } => self.heard(&pieces, at_ms),
             Event::Quiet { at_ms } => {
@@ -270,7 +302,7 @@ impl Turn {
             (true, Some(Failure::Network)) => Hearing::NoNetwork,
             (false, _) => Hearing::Off,
             (true, _) if self.speaking => Hearing::Speaking,
-            (true, _) if self.running && self.started => Hearing::Hears,
+            (true, _) if self.running && self.open => Hearing::Hears,
             (true, _) if self.running => Hearing::Starting,
             (true, _) => Hearing::Deaf,
         }
@@ -300,6 +332,7 @@ impl Turn {
         }
         self.running = true;
         self.started = false;
+        self.open = false;
         self.heard = false;
         self.results = self.results.next_turn();
         let mut acts = vec![Act::Start];
@@ -311,6 +344,7 @@ impl Turn {
 
     fn has_heard(&mut self) {
         self.heard = true;
+        self.open = true;
         self.failure = None;
         self.tally.words += 1;
     }
@@ -401,7 +435,7 @@ mod tests {
     /// What is to be done beside watching.
     fn on(turn: &mut Turn, event: Event) -> Vec<Act> {
         let mut acts = turn.on(event);
-        acts.retain(|act| !matches!(act, Act::Watch { .. }));
+        acts.retain(|act| !matches!(act, Act::Watch { .. } | Act::Trust { .. }));
         acts
     }
 
@@ -420,8 +454,46 @@ mod tests {
         let mut turn = Turn::default();
         assert_eq!(on(&mut turn, Event::WantedOn), [Act::Start]);
         turn.on(Event::Started);
+        assert_eq!(turn.hearing(), Hearing::Starting, "not yet");
+        turn.on(Event::Opened);
         assert_eq!(turn.hearing(), Hearing::Hears);
         turn
+    }
+
+    #[test]
+    fn without_word_of_the_microphone_it_is_taken_for_open_after_a_while() {
+        let mut turn = Turn::default();
+        turn.on(Event::WantedOn);
+        let millis = STEADY_MS;
+        assert!(turn.on(Event::Started).contains(&Act::Trust { millis }));
+        assert_eq!(turn.hearing(), Hearing::Starting);
+        turn.on(Event::Steady);
+        assert_eq!(turn.hearing(), Hearing::Hears);
+        // words are as good a sign
+        turn.on(ENDED);
+        turn.on(Event::Waited);
+        turn.on(Event::Started);
+        assert_eq!(turn.hearing(), Hearing::Starting);
+        turn.on(heard("bar", Settled::Open));
+        assert_eq!(turn.hearing(), Hearing::Hears);
+        // and what was waited for in a turn that has ended says nothing
+        turn.on(ENDED);
+        turn.on(Event::Waited);
+        turn.on(Event::Steady);
+        assert_eq!(turn.hearing(), Hearing::Starting);
+    }
+
+    #[test]
+    fn a_turn_that_goes_on_has_found_the_network_again() {
+        let mut turn = listening();
+        turn.on(Event::Failed(Failure::Network));
+        turn.on(ENDED);
+        turn.on(Event::Waited);
+        turn.on(Event::Started);
+        turn.on(Event::Opened);
+        assert_eq!(turn.hearing(), Hearing::NoNetwork, "it may say so again");
+        turn.on(Event::Steady);
+        assert_eq!(turn.hearing(), Hearing::Hears);
     }
 
     #[test]
@@ -538,7 +610,7 @@ mod tests {
         // a question of the browser's may stand before the first start as long as it likes
         assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
         let millis = SILENT_MS;
-        assert_eq!(turn.on(Event::Started), [Act::Watch { millis }]);
+        assert!(turn.on(Event::Started).contains(&Act::Watch { millis }));
         let heard_on = turn.on(heard("bar", Settled::Open));
         assert!(heard_on.contains(&Act::Watch { millis }), "{heard_on:?}");
         let acts = turn.on(Event::Stuck);
@@ -566,6 +638,7 @@ mod tests {
         assert_eq!(turn.on(Event::Away(false)), [Act::Wait { millis }]);
         assert_eq!(on(&mut turn, Event::Waited), [Act::Start]);
         turn.on(Event::Started);
+        turn.on(Event::Opened);
         assert_eq!(turn.hearing(), Hearing::Hears);
     }
 }
