@@ -26,7 +26,7 @@ use tokio::sync::mpsc;
 use crate::browser::Around;
 
 /// How long a test waits for the browser to listen.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 /// A turn without a word is ended by the browser after eight seconds of sound, and a microphone that is
 /// not paced runs faster: words sent later than this might come to a turn that is just ending.
 const FRESH: Duration = Duration::from_millis(1200);
