@@ -221,6 +221,9 @@ impl Turn {
             }
             Event::Opened => {
                 self.open = true;
+                if self.failure == Some(Failure::NoMicrophone) {
+                    self.failure = None;
+                }
                 vec![Act::Trust { millis: STEADY_MS }]
             }
             Event::Steady => {
@@ -481,6 +484,19 @@ mod tests {
         turn.on(Event::Waited);
         turn.on(Event::Steady);
         assert_eq!(turn.hearing(), Hearing::Starting);
+    }
+
+    #[test]
+    fn a_microphone_that_opens_is_there_again() {
+        let mut turn = listening();
+        turn.on(Event::Failed(Failure::NoMicrophone));
+        turn.on(ENDED);
+        assert_eq!(turn.hearing(), Hearing::NoMicrophone);
+        turn.on(Event::Waited);
+        turn.on(Event::Started);
+        assert_eq!(turn.hearing(), Hearing::NoMicrophone, "not yet");
+        turn.on(Event::Opened);
+        assert_eq!(turn.hearing(), Hearing::Hears);
     }
 
     #[test]
