@@ -142,9 +142,7 @@ async fn a_recording_that_is_silent_beside_words_ends() {
         for words in yard_phrases() {
             speak(&browser, words).await;
         }
-        browser
-            .see_within("#one-at-a-time", "one at a time", 30)
-            .await;
+        browser.see("#one-at-a-time", "one at a time").await;
         browser.find("#listen.hears").await;
         browser.end().await;
     })
