@@ -40,3 +40,11 @@ pub async fn persist() -> bool {
         .await
         .is_ok_and(|granted| granted.is_truthy())
 }
+
+/// How many bytes the browser still gives to this app; `None` where it does not say.
+pub async fn room() -> Option<f64> {
+    let asked = window()?.navigator().storage().estimate().ok()?;
+    let told = JsFuture::from(asked).await.ok()?;
+    let number = |name| super::reflect::get(&told, name)?.as_f64();
+    Some(number("quota")? - number("usage")?)
+}

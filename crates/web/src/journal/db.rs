@@ -22,8 +22,8 @@ const VERSION: u32 = 1;
 const RECORDS: &str = "records";
 const FACTS: &str = "facts";
 
-/// Rows read at once when the journal is opened.
-const PAGE: u32 = 2000;
+/// Rows read at once where all are read.
+pub(super) const PAGE: u32 = 2000;
 
 /// An open database.
 pub(super) struct Db(IdbDatabase);
@@ -163,12 +163,12 @@ impl Tx {
         Ok(Page::of(&values, after))
     }
 
-    /// The texts of the rows after a place, at most a page: all that a fold needs of them.
-    pub(super) async fn texts(&self, after: u64) -> Result<Texts, JournalError> {
+    /// The texts of the rows after a place, at most so many: all that a fold needs of them.
+    pub(super) async fn texts(&self, after: u64, most: u32) -> Result<Texts, JournalError> {
         let range = KeyRange::lower_bound(&number(after), Some(true))?;
         let values = self
             .records
-            .get_all(Some(range.into()), Some(PAGE))?
+            .get_all(Some(range.into()), Some(most))?
             .await?;
         let text = |row: &JsValue| reflect::get(row, "text")?.as_string();
         Ok(Texts {
@@ -255,6 +255,20 @@ impl Tx {
         self.set_text(name, &text).await
     }
 
+    /// The texts kept under names that begin so, in the order of the names.
+    pub(super) async fn texts_named(&self, beginning: &str) -> Result<Vec<String>, JournalError> {
+        let names = names_from(beginning)?;
+        let values = self.facts.get_all(Some(names.into()), None)?.await?;
+        Ok(values.iter().filter_map(JsValue::as_string).collect())
+    }
+
+    /// The names that begin so, in order.
+    pub(super) async fn names(&self, beginning: &str) -> Result<Vec<String>, JournalError> {
+        let names = names_from(beginning)?;
+        let names = self.facts.get_all_keys(Some(names.into()), None)?.await?;
+        Ok(names.iter().filter_map(JsValue::as_string).collect())
+    }
+
     /// Keeps a fact that is a text already.
     pub(super) async fn set_text(&self, name: &str, text: &str) -> Result<(), JournalError> {
         self.facts
@@ -303,6 +317,17 @@ pub(super) struct Texts {
 fn last_place(rows: &[JsValue]) -> Option<u64> {
     let place = reflect::get(rows.last()?, "place")?.as_f64()?;
     Some(place as u64)
+}
+
+/// Names that begin so, and go on in ASCII.
+fn names_from(beginning: &str) -> Result<KeyRange, JournalError> {
+    let end = JsValue::from_str(&format!("{beginning}\u{7f}"));
+    Ok(KeyRange::bound(
+        &JsValue::from_str(beginning),
+        &end,
+        None,
+        None,
+    )?)
 }
 
 fn number(value: u64) -> JsValue {

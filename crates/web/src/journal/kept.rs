@@ -10,9 +10,10 @@ use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::spawn_local;
 
 use super::Journal;
-use super::db::{Db, For, Tx};
+use super::db::{Db, For, PAGE, Tx};
 use super::device::Device;
 use super::error::JournalError;
+use super::pack::Pack;
 use crate::browser::clock;
 
 /// Names of the facts kept beside the records.
@@ -31,6 +32,8 @@ pub(super) struct Kept {
     pub(super) journal: Journal,
     /// The place up to which rows are folded.
     folded: Cell<u64>,
+    /// The place up to which rows are known to be packed.
+    pub(super) packed: Cell<u64>,
     tabs: Option<web_sys::BroadcastChannel>,
 }
 
@@ -42,6 +45,7 @@ impl Kept {
             db,
             journal,
             folded: Cell::new(0),
+            packed: Cell::new(0),
             tabs: web_sys::BroadcastChannel::new(CHANNEL).ok(),
         };
         kept.fold_new().await?;
@@ -67,37 +71,48 @@ impl Kept {
     /// would begin from the first entry again.
     pub(super) async fn catch_up(&self, tx: &Tx) -> Result<bool, JournalError> {
         let from = self.folded.get();
-        let mut new = Vec::new();
-        let mut last = from;
+        let mut new = New::after(from);
+        if from == 0 {
+            for written in tx.packs().await? {
+                match Pack::read(&written).filter(|pack| pack.after == new.upto) {
+                    Some(pack) => new.read(pack.texts.iter().map(|text| Some(*text)), pack.upto),
+                    // the rows are all there
+                    None => break,
+                }
+            }
+            self.packed.set(new.upto);
+        }
         loop {
-            let page = tx.texts(last).await?;
-            if page.last == last {
+            let page = tx.texts(new.upto, PAGE).await?;
+            if page.last == new.upto {
                 break;
             }
-            last = page.last;
-            new.extend(page.texts);
+            new.read(page.texts.iter().map(Option::as_deref), page.last);
         }
-        self.take(from, &new, last);
-        Ok(last > from)
+        let upto = new.upto;
+        self.take(from, new);
+        Ok(upto > from)
     }
 
-    /// Folds the texts after a place up to another, unless someone else has folded them meanwhile.
-    fn take(&self, after: u64, texts: &[Option<String>], upto: u64) {
+    /// Folds what is new after a place, unless someone else has folded it meanwhile.
+    fn take(&self, after: u64, new: New) {
         if after != self.folded.get() {
             return;
         }
-        let entry = |text: &Option<String>| Entry::parse(text.as_ref()?).ok();
-        let entries: Vec<Entry> = texts.iter().filter_map(entry).collect();
-        self.folded.set(upto);
-        let damaged = texts.len() - entries.len();
-        if damaged > 0 {
-            self.journal.damaged.update(|count| *count += damaged);
+        self.folded.set(new.upto);
+        if new.damaged > 0 {
+            self.journal.damaged.update(|count| *count += new.damaged);
         }
-        if !entries.is_empty() {
+        if !new.entries.is_empty() {
             self.journal
                 .yard
-                .update(|yard| Arc::make_mut(yard).merge(entries));
+                .update(|yard| Arc::make_mut(yard).merge(new.entries));
         }
+    }
+
+    /// The place up to which rows are folded.
+    pub(super) const fn folded(&self) -> u64 {
+        self.folded.get()
     }
 
     /// Notes that this tab has written and folded up to a place itself.
@@ -175,5 +190,36 @@ impl Kept {
         tabs.set_onmessage(Some(heard.as_ref().unchecked_ref()));
         // for as long as the page lives
         heard.forget();
+    }
+}
+
+/// Entries that are kept and not yet folded.
+struct New {
+    entries: Vec<Entry>,
+    /// Rows without a readable entry.
+    damaged: usize,
+    /// The place of the last.
+    upto: u64,
+}
+
+impl New {
+    /// Nothing yet after a place.
+    const fn after(place: u64) -> Self {
+        Self {
+            entries: Vec::new(),
+            damaged: 0,
+            upto: place,
+        }
+    }
+
+    /// Reads the texts of the rows that follow, up to a place.
+    fn read<'a>(&mut self, texts: impl Iterator<Item = Option<&'a str>>, upto: u64) {
+        for text in texts {
+            match text.and_then(|text| Entry::parse(text).ok()) {
+                Some(entry) => self.entries.push(entry),
+                None => self.damaged += 1,
+            }
+        }
+        self.upto = upto;
     }
 }

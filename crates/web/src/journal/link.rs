@@ -7,6 +7,7 @@ use exchange::{FarError, Near as _, RoundError, round};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
+use wasm_bindgen_futures::spawn_local;
 
 use super::Journal;
 use super::error::JournalError;
@@ -103,6 +104,8 @@ pub(super) async fn keep_exchanging(journal: Journal) {
                 PATIENCE[(failures - 1).min(PATIENCE.len() - 1)]
             }
         };
+        // beside the exchange, which may be asked for again at once
+        spawn_local(async move { kept.pack().await });
         nap.sleep(rest).await;
     }
 }

@@ -2,8 +2,9 @@
 //!
 //! Entries are kept in the browser's database (`db`), durable before [`Journal::append`] returns
 //! (`append`), folded to the yard as they come, exchanged with the server in the background
-//! (`link`, `far`, `near`) and carried by files (`carry`). Two tabs at once are safe: each
-//! append is one transaction that reads where the chain ends, and a tab that wrote tells the others.
+//! (`link`, `far`, `near`) and carried by files (`carry`); at a start they are read in packs (`pack`). Two
+//! tabs at once are safe: each append is one transaction that reads where the chain ends, and a tab that
+//! wrote tells the others.
 
 mod append;
 mod beside;
@@ -16,6 +17,7 @@ mod kept;
 mod let_in;
 mod link;
 mod near;
+mod pack;
 mod row;
 
 use std::rc::Rc;
