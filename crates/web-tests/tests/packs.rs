@@ -1,7 +1,6 @@
 //! A start reads the journal's texts in packs, and every row where a pack is not whole.
 
 #[path = "yard/mod.rs"]
-#[allow(dead_code, reason = "a visit's phrases are for others")]
 mod yard;
 
 use std::time::Duration;
