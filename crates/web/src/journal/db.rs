@@ -262,13 +262,6 @@ impl Tx {
         Ok(values.iter().filter_map(JsValue::as_string).collect())
     }
 
-    /// The names that begin so, in order.
-    pub(super) async fn names(&self, beginning: &str) -> Result<Vec<String>, JournalError> {
-        let names = names_from(beginning)?;
-        let names = self.facts.get_all_keys(Some(names.into()), None)?.await?;
-        Ok(names.iter().filter_map(JsValue::as_string).collect())
-    }
-
     /// Keeps a fact that is a text already.
     pub(super) async fn set_text(&self, name: &str, text: &str) -> Result<(), JournalError> {
         self.facts

@@ -32,7 +32,7 @@ pub(super) struct Kept {
     pub(super) journal: Journal,
     /// The place up to which rows are folded.
     folded: Cell<u64>,
-    /// The place up to which rows are known to be packed.
+    /// The place up to which rows are known to lie in packs that are whole.
     pub(super) packed: Cell<u64>,
     tabs: Option<web_sys::BroadcastChannel>,
 }

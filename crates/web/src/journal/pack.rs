@@ -86,11 +86,15 @@ impl Kept {
         }
     }
 
-    /// Writes the next pack; the place of its last row, `None` when there are not yet rows for it.
+    /// Writes the next pack, over one of the same rows that was not whole; the place of its last row, `None`
+    /// when there are not yet rows for it.
     async fn pack_next(&self) -> Result<Option<u64>, JournalError> {
-        let tx = self.db.begin(For::Reading)?;
-        let after = tx.packed().await?;
-        let page = tx.texts(after, ROWS as u32).await?;
+        let after = self.packed.get();
+        let page = self
+            .db
+            .begin(For::Reading)?
+            .texts(after, ROWS as u32)
+            .await?;
         if page.texts.len() < ROWS {
             return Ok(None);
         }
@@ -116,13 +120,6 @@ impl Tx {
     /// All packs, in order, as they are kept.
     pub(super) async fn packs(&self) -> Result<Vec<String>, JournalError> {
         self.texts_named(BEGINNING).await
-    }
-
-    /// The place up to which rows are packed.
-    async fn packed(&self) -> Result<u64, JournalError> {
-        let names = self.names(BEGINNING).await?;
-        let upto = |name: &String| name.strip_prefix(BEGINNING)?.parse().ok();
-        Ok(names.last().and_then(upto).unwrap_or(0))
     }
 }
 
