@@ -14,7 +14,7 @@ pub const ROUND_CORNERS: f64 = 0.92;
 /// Tangents laid to a rounded wall; with 180 the clearance is met within 0.05 mm
 /// (tests/outline.rs).
 const TANGENTS: u32 = 180;
-/// Points along the curved lower edge of one side, and along a rounded wall.
+/// Points along the curved lower edge of one side.
 const EDGE_POINTS: u32 = 32;
 
 /// The way that bees leave between a comb and the body.
@@ -99,6 +99,7 @@ struct Wall {
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outline {
+    /// Those that bound it, from the bar down.
     walls: Vec<Wall>,
     /// Lowest point under the bar, mm.
     depth: f64,
@@ -126,7 +127,7 @@ impl Outline {
 
     fn within(body: &Body, space: BeeSpace) -> Self {
         let mut outline = Self {
-            walls: walls(body, space.side_mm.to_mm()),
+            walls: bounding(walls(body, space.side_mm.to_mm())),
             depth: (body.depth() - space.under_mm).to_mm(),
             edge: 0.0,
             net_area: Area::ZERO,
@@ -249,22 +250,45 @@ impl Outline {
 
     /// Depths at which the right side has a point, from the bar down, mm.
     fn heights(&self) -> Vec<f64> {
-        let steps = (0..=EDGE_POINTS).map(|i| f64::from(i) / f64::from(EDGE_POINTS));
-        if self.walls.len() == 1 && self.edge <= 0.0 {
-            return vec![0.0, self.depth];
-        }
-        let (from, height) = if self.edge > 0.0 {
-            (self.depth - self.edge, self.edge)
+        // between two walls' crossings a side is straight, so these points lose nothing of the area
+        let crossings = self.walls.windows(2).map(|pair| pair[0].crosses(pair[1]));
+        let upper = std::iter::once(0.0).chain(crossings);
+        let straight = self.depth - self.edge;
+        let mut heights: Vec<f64> = upper.take_while(|y| *y < straight).collect();
+        if self.edge > 0.0 {
+            let steps = (0..=EDGE_POINTS).map(|i| f64::from(i) / f64::from(EDGE_POINTS));
+            heights.extend(steps.map(|s| straight + self.edge * libm::sin(s * FRAC_PI_2)));
         } else {
-            (0.0, self.depth)
-        };
-        let curve = steps.map(|s| from + height * libm::sin(s * FRAC_PI_2));
-        if from > 0.0 {
-            std::iter::once(0.0).chain(curve).collect()
-        } else {
-            curve.collect()
+            heights.push(self.depth);
         }
+        heights
     }
+}
+
+impl Wall {
+    /// The depth at which a wall that leans in more begins to be the nearer one.
+    fn crosses(self, more: Self) -> f64 {
+        (more.at_bar - self.at_bar) / (self.slope - more.slope)
+    }
+}
+
+/// Of walls that lean in more and more those that bound a comb somewhere under its bar.
+fn bounding(walls: Vec<Wall>) -> Vec<Wall> {
+    let mut kept: Vec<Wall> = Vec::with_capacity(walls.len());
+    for wall in walls {
+        while let Some(&last) = kept.last() {
+            let from = match kept.len() {
+                1 => 0.0,
+                many => kept[many - 2].crosses(last),
+            };
+            if last.crosses(wall) > from {
+                break;
+            }
+            kept.pop();
+        }
+        kept.push(wall);
+    }
+    kept
 }
 
 /// The lines that keep the comb a bee space, square, from the walls.
