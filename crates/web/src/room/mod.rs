@@ -227,6 +227,8 @@ impl Room {
             // once the hive is on the screen
             Nap::default().sleep(SETTLED).await;
             talk::get_ready();
+            // the browser takes long to tell it for the first time, and the first step kept wants it
+            clock::zone();
         });
     }
 

@@ -54,7 +54,7 @@ pub fn Field(
         input.set_value("");
     };
     view! {
-        <form class="line" on:submit=enter>
+        <form class="line" novalidate on:submit=enter>
             <label for="phrase">{words::PHRASE}</label>
             <input id="phrase" node_ref=field autocomplete="off" autocapitalize="off"
                 enterkeyhint="done" placeholder=words::PHRASE_EXAMPLE />
