@@ -58,6 +58,7 @@ mod opening;
 mod ordinals;
 mod pairing;
 mod queen;
+mod readings;
 mod recap;
 mod review;
 mod shares;

@@ -260,13 +260,9 @@ impl Listener {
     /// What must be asked: a bar that is not there; a face not told of a comb that is taken.
     fn doubt(&self, acts: &[Noted]) -> Option<String> {
         acts.iter().rev().find_map(|noted| match noted.act {
-            Act::CombMet { bar: Some(bar) } | Act::Renumbered(bar)
-                if !self.bars.is_empty() && !self.bars.contains(&bar) =>
-            {
-                Some(format!(
-                    "There is no bar {bar} in this hive; which bar is it?"
-                ))
-            }
+            Act::CombMet { bar: Some(bar) } | Act::Renumbered(bar) if self.lacks(bar) => Some(
+                format!("There is no bar {bar} in this hive; which bar is it?"),
+            ),
             Act::Decided(Some(Decision::Take)) => {
                 let at = noted.comb?;
                 let comb = self.state.visit.combs.get(at)?;
@@ -286,6 +282,11 @@ impl Listener {
             }
             _ => None,
         })
+    }
+
+    /// Whether the hive is known not to have this bar.
+    pub(crate) fn lacks(&self, bar: u32) -> bool {
+        !self.bars.is_empty() && !self.bars.contains(&bar)
     }
 
     /// Takes back what the last phrase said of combs; the combs themselves stay met.

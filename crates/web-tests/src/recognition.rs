@@ -55,6 +55,8 @@ pub struct Asked {
     pub flac: bool,
     /// The language of the last turn.
     pub language: String,
+    /// How many readings of a phrase are wanted.
+    pub readings: usize,
 }
 
 #[derive(Debug, Default)]
@@ -145,13 +147,18 @@ impl Recognition {
 
     /// Hears a phrase in the browser's sound, once it listens: growing, then settled.
     pub async fn hear(&self, phrase: &str) {
+        self.hear_as(&[phrase]).await;
+    }
+
+    /// The same, and what else the phrase may be behind its likeliest reading.
+    pub async fn hear_as(&self, readings: &[&str]) {
         let down = self.listening().await;
-        let words: Vec<&str> = phrase.split(' ').collect();
+        let words: Vec<&str> = readings[0].split(' ').collect();
         for grown in 1..words.len() {
-            send(&down, &message(&words[..grown].join(" "), None));
+            send(&down, &message(&[&words[..grown].join(" ")], None));
             tokio::time::sleep(WORD).await;
         }
-        send(&down, &message(phrase, Some(0.9)));
+        send(&down, &message(readings, Some(0.9)));
     }
 
     async fn listening(&self) -> mpsc::UnboundedSender<Bytes> {
@@ -262,6 +269,10 @@ async fn up(State(service): State<Shared>, Query(asking): Asking, sound: Body) -
         let asked = &mut service.asked;
         asked.turns += 1;
         asked.language = asking.get("lang").cloned().unwrap_or_default();
+        asked.readings = asking
+            .get("maxAlternatives")
+            .and_then(|most| most.parse().ok())
+            .unwrap_or_default();
     }
     let mut sound = sound.into_data_stream();
     let mut first = true;
@@ -278,16 +289,20 @@ async fn up(State(service): State<Shared>, Query(asking): Asking, sound: Body) -
     StatusCode::OK
 }
 
-/// A message with one result: settled with so much confidence, or still open.
-fn message(words: &str, settled: Option<f32>) -> Bytes {
-    // SpeechRecognitionAlternative: transcript = 1, confidence = 2
-    let mut alternative = nested(1, words.as_bytes());
-    if let Some(confidence) = settled {
-        alternative.push(2 << 3 | 5);
-        alternative.extend(confidence.to_le_bytes());
+/// A message with one result, the likeliest reading first: settled with so much confidence, or still open.
+fn message(readings: &[&str], settled: Option<f32>) -> Bytes {
+    let mut result = Vec::new();
+    for (at, words) in readings.iter().enumerate() {
+        // SpeechRecognitionAlternative: transcript = 1, confidence = 2
+        let mut alternative = nested(1, words.as_bytes());
+        // the service is sure of the first alone
+        if let (0, Some(confidence)) = (at, settled) {
+            alternative.push(2 << 3 | 5);
+            alternative.extend(confidence.to_le_bytes());
+        }
+        // SpeechRecognitionResult: alternative = 1, final = 2
+        result.extend(nested(1, &alternative));
     }
-    // SpeechRecognitionResult: alternative = 1, final = 2
-    let mut result = nested(1, &alternative);
     result.extend([2 << 3, u8::from(settled.is_some())]);
     // SpeechRecognitionEvent: result = 2
     let event = nested(2, &result);

@@ -47,6 +47,45 @@ async fn a_visit_is_heard_by_the_browsers_own_recogniser() {
     .await;
 }
 
+/// What a general recogniser made of these phrases when they were spoken to it (see `talk`'s `readings`).
+#[tokio::test(flavor = "multi_thread")]
+async fn the_reading_that_makes_sense_at_the_hive_is_heard() {
+    within(async {
+        let mut stage = Stage::start();
+        let recognition = Recognition::start();
+        let browser = at_the_hive_heard_by(&mut stage, PHONE, &recognition).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        recognition
+            .hear_as(&[
+                "bar thirty all kept",
+                "bar twenty all kept",
+                "bar plenty all kept",
+            ])
+            .await;
+        browser.see("#in-hand", "Bar 20").await;
+        recognition
+            .hear_as(&["for years and pollen leave it", "brood and pollen leave it"])
+            .await;
+        browser.see("#phrases", "brood and pollen leave it").await;
+        // a command to the program, and talk of other things
+        recognition.hear_as(&["on do", "undo"]).await;
+        let undone = "return !document.body.textContent.includes('brood and pollen leave it')";
+        visiting::comes_true(&browser, undone).await;
+        recognition
+            .hear_as(&["did you see the match", "did you sea the match"])
+            .await;
+        browser.see("#phrases", "did you see the match").await;
+        assert!(
+            recognition.asked().readings > 1,
+            "{:?}",
+            recognition.asked()
+        );
+        browser.end().await;
+    })
+    .await;
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn a_network_that_goes_is_told_and_one_that_comes_back_too() {
     within(async {

@@ -83,6 +83,11 @@ impl Transcript {
         noted.filter_map(|(words, _)| words.as_deref())
     }
 
+    /// The place of the reading to hear, see [`Listener::likeliest`].
+    pub fn likeliest(&self, readings: &[impl AsRef<str>]) -> Option<usize> {
+        self.listener.likeliest(readings)
+    }
+
     /// The comb in hand, by the order met; the last of them where several are.
     pub fn in_hand(&self) -> Option<usize> {
         self.listener.in_hand()

@@ -232,7 +232,28 @@ impl Room {
         });
     }
 
-    /// Hears a phrase, spoken or typed.
+    /// Hears a phrase as a recogniser gives it: what it may be, the likeliest first. The reading that makes
+    /// sense of where the visit stands is heard.
+    pub fn hear(self, readings: &[String]) {
+        let part = self.part.get_untracked();
+        let is_ours =
+            |words: &String| Command::of(words, part).is_some() || self.said_goal(words).is_some();
+        let told = match readings {
+            [] => None,
+            [first, ..] if is_ours(first) => Some(first),
+            [first, others @ ..] => self
+                .live
+                .with_untracked(|live| live.as_ref()?.transcript().likeliest(readings))
+                .map(|at| &readings[at])
+                .or_else(|| others.iter().find(|words| is_ours(words)))
+                .or(Some(first)),
+        };
+        if let Some(words) = told {
+            self.say(words);
+        }
+    }
+
+    /// Hears a phrase, as it was typed or read.
     pub fn say(self, words: &str) {
         let words = words.trim();
         if words.is_empty() {

@@ -263,9 +263,9 @@ impl Voice {
                 at_ms: recogniser::now_ms(),
             }),
             Act::Renew => drop(self.with(|state| state.recogniser.take())),
-            Act::Deliver(phrase) => {
+            Act::Deliver(readings) => {
                 if let Some(room) = self.with(|state| state.room) {
-                    room.say(&phrase);
+                    room.hear(readings.all());
                 }
             }
         }

@@ -13,6 +13,9 @@ use crate::browser::{reflect, window};
 /// Both names, the standard's first.
 const NAMES: [&str; 2] = ["SpeechRecognition", "webkitSpeechRecognition"];
 
+/// Readings of a phrase that are asked for. What more of them gain is in BENCHMARKS.md.
+const READINGS: u32 = 6;
+
 fn constructor() -> Option<Function> {
     let window = window()?;
     NAMES
@@ -68,7 +71,7 @@ impl Recogniser {
         };
         set("continuous", JsValue::TRUE);
         set("interimResults", JsValue::TRUE);
-        set("maxAlternatives", JsValue::from_f64(1.0));
+        set("maxAlternatives", JsValue::from_f64(READINGS.into()));
         let mut handlers = Vec::new();
         let mut handle = |name: &str, read: fn(&JsValue) -> Vec<Event>| {
             let tell = tell.clone();
@@ -147,16 +150,28 @@ fn results(event: &JsValue) -> Vec<Event> {
 
 fn piece(list: &JsValue, nth: u32) -> Piece {
     let result = Reflect::get_u32(list.unchecked_ref(), nth).unwrap_or_default();
-    let best = Reflect::get_u32(result.unchecked_ref(), 0).unwrap_or_default();
-    let words = reflect::get(&best, "transcript").and_then(|words| words.as_string());
-    let confidence = reflect::get(&best, "confidence").and_then(|sure| sure.as_f64());
+    let (words, confidence) = reading(&result, 0);
     let settled = reflect::get(&result, "isFinal").is_some_and(|settled| settled.is_truthy());
+    // nobody asks what else words may be that still grow
+    let others = settled.then(|| {
+        let length = reflect::get(&result, "length").and_then(|n| n.as_f64());
+        (1..length.unwrap_or_default() as u32).map(|at| reading(&result, at).0)
+    });
     Piece {
-        words: words.unwrap_or_default(),
+        words,
+        others: others.into_iter().flatten().collect(),
         settled: match (settled, confidence) {
             (false, _) => Settled::Open,
             (true, Some(0.0)) => Settled::Doubtful,
             (true, _) => Settled::Yes,
         },
     }
+}
+
+/// One reading of a result: its words, and how sure the browser is of it.
+fn reading(result: &JsValue, at: u32) -> (String, Option<f64>) {
+    let reading = Reflect::get_u32(result.unchecked_ref(), at).unwrap_or_default();
+    let words = reflect::get(&reading, "transcript").and_then(|words| words.as_string());
+    let confidence = reflect::get(&reading, "confidence").and_then(|sure| sure.as_f64());
+    (words.unwrap_or_default(), confidence)
 }

@@ -21,10 +21,52 @@ pub enum Settled {
 /// One result of the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Piece {
-    /// The words.
+    /// The words, as they are likeliest.
     pub words: String,
+    /// What else they may be, the likelier first; only of what is called settled.
+    pub others: Vec<String>,
     /// Whether they will change.
     pub settled: Settled,
+}
+
+/// What a phrase may be, the likeliest first; never empty.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Readings(Vec<String>);
+
+impl Readings {
+    /// The words, and what else they may be by the results that they came from. Where what was delivered
+    /// before is left out of the words, it is left out of the others too, if it stands in them.
+    pub fn of(words: String, pieces: &[Piece]) -> Self {
+        let cut = |piece: &Piece| {
+            let whole = tidy(&piece.words);
+            let before = whole.len().checked_sub(words.len())?;
+            whole.ends_with(&words).then(|| {
+                let cut = whole[..before].trim_end();
+                let others = piece.others.iter().map(|other| tidy(other));
+                let rest = |other: String| {
+                    if cut.is_empty() {
+                        Some(other)
+                    } else {
+                        after(cut, &other)
+                    }
+                };
+                others.filter_map(rest).collect::<Vec<String>>()
+            })
+        };
+        let others = pieces.iter().rev().find_map(cut).unwrap_or_default();
+        let mut all = vec![words];
+        for other in others {
+            if !other.is_empty() && !all.iter().any(|known| alike(known, &other)) {
+                all.push(other);
+            }
+        }
+        Self(all)
+    }
+
+    /// All, the likeliest first.
+    pub fn all(&self) -> &[String] {
+        &self.0
+    }
 }
 
 /// Settled again within this time it is the same, milliseconds: nobody says a thing twice so soon. Common
@@ -201,6 +243,7 @@ mod tests {
     fn piece(words: &str, settled: Settled) -> Piece {
         Piece {
             words: words.to_owned(),
+            others: Vec::new(),
             settled,
         }
     }
@@ -345,6 +388,30 @@ mod tests {
             yes("bar nine brood on both sides leave it"),
         ];
         assert_eq!(results.take(&list, 12_000.0), ["leave it"]);
+    }
+
+    #[test]
+    fn what_else_it_may_be_comes_with_the_words() {
+        let or = |words: &str, others: &[&str]| Piece {
+            others: others.iter().map(|other| (*other).to_owned()).collect(),
+            ..yes(words)
+        };
+        let of = |words: &str, pieces: &[Piece]| Readings::of(words.to_owned(), pieces).0;
+        let pieces = [
+            or("bar nine", &["far nine"]),
+            or(
+                " brewed both sides",
+                &["brood both  sides", "Brewed both sides.", ""],
+            ),
+        ];
+        assert_eq!(
+            of("brewed both sides", &pieces),
+            ["brewed both sides", "brood both sides"]
+        );
+        // what was delivered before is left out of the others too; one that begins otherwise is no help
+        let grown = [or("bar nine brewed", &["Bar nine brood", "far nine brood"])];
+        assert_eq!(of("brewed", &grown), ["brewed", "brood"]);
+        assert_eq!(of("take it", &grown), ["take it"]);
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! network goes. As long as the keeper wants to be heard, they are started again; while the program
 //! speaks, they are not, so that it never hears itself.
 
-use super::results::{Piece, Results};
+use super::results::{Piece, Readings, Results};
 
 /// Whether it hears, and if not, why.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -135,7 +135,7 @@ pub enum Act {
         millis: u64,
     },
     /// A phrase was heard.
-    Deliver(String),
+    Deliver(Readings),
 }
 
 /// What the turns so far have come to. The counts only grow.
@@ -173,6 +173,8 @@ pub struct Turn {
     in_vain: u32,
     heard: bool,
     results: Results,
+    /// The list as it came last.
+    pieces: Vec<Piece>,
     tally: Tally,
 }
 
@@ -236,7 +238,7 @@ impl Turn {
                 }
                 Vec::new()
             }
-            Event::Heard { pieces, at_ms } => self.heard(&pieces, at_ms),
+            Event::Heard { pieces, at_ms } => self.heard(pieces, at_ms),
             Event::Quiet { at_ms } => {
                 if self.results.is_doubtful() {
                     self.settle(at_ms)
@@ -338,6 +340,7 @@ impl Turn {
         self.open = false;
         self.heard = false;
         self.results = self.results.next_turn();
+        self.pieces.clear();
         let mut acts = vec![Act::Start];
         if self.allowed {
             acts.push(Act::Watch { millis: BEGINS_MS });
@@ -391,15 +394,16 @@ impl Turn {
     }
 
     /// Delivers what is new and settled of the turn's results.
-    fn heard(&mut self, pieces: &[Piece], at_ms: f64) -> Vec<Act> {
+    fn heard(&mut self, pieces: Vec<Piece>, at_ms: f64) -> Vec<Act> {
         let says = pieces.iter().any(|piece| !piece.words.trim().is_empty());
         if self.speaking || !self.wanted || !says {
             return Vec::new();
         }
         self.has_heard();
-        let new = self.results.take(pieces, at_ms);
+        let new = self.results.take(&pieces, at_ms);
+        self.pieces = pieces;
         let mut acts = vec![Act::Watch { millis: SILENT_MS }];
-        acts.extend(new.into_iter().map(Act::Deliver));
+        acts.extend(new.into_iter().map(|words| self.deliver(words)));
         if self.results.is_doubtful() {
             acts.push(Act::Settle { millis: QUIET_MS });
         }
@@ -413,7 +417,11 @@ impl Turn {
             return Vec::new();
         }
         let left = self.results.settle(at_ms);
-        left.map(Act::Deliver).into_iter().collect()
+        left.map(|words| self.deliver(words)).into_iter().collect()
+    }
+
+    fn deliver(&self, words: String) -> Act {
+        Act::Deliver(Readings::of(words, &self.pieces))
     }
 }
 
@@ -430,7 +438,11 @@ mod tests {
     fn heard(words: &str, settled: Settled) -> Event {
         let words = words.to_owned();
         Event::Heard {
-            pieces: vec![Piece { words, settled }],
+            pieces: vec![Piece {
+                words,
+                others: Vec::new(),
+                settled,
+            }],
             at_ms: 0.0,
         }
     }
@@ -447,7 +459,7 @@ mod tests {
     fn delivered(acts: &[Act]) -> Vec<&str> {
         acts.iter()
             .filter_map(|act| match act {
-                Act::Deliver(words) => Some(words.as_str()),
+                Act::Deliver(readings) => Some(readings.all()[0].as_str()),
                 _ => None,
             })
             .collect()
