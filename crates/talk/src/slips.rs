@@ -37,6 +37,12 @@ enum Guard {
     Hold,
     /// A face or "honey" stands beside.
     Capped,
+    /// The phrase ends with it, or what a comb is follows.
+    Told,
+    /// It begins the phrase; a number follows, and then what a comb is.
+    Opens,
+    /// A face's word stands before, and something is capped in the phrase.
+    Face,
 }
 
 struct Slip {
@@ -85,6 +91,9 @@ fn read(line: &str) -> Option<Slip> {
         "mites" => Guard::Mites,
         "capped" => Guard::Capped,
         "hold" => Guard::Hold,
+        "told" => Guard::Told,
+        "opens" => Guard::Opens,
+        "face" => Guard::Face,
         _ => return None,
     };
     let heard: Vec<_> = words_of(heard).collect();
@@ -335,7 +344,59 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 Some(C::This | C::Other | C::Both | C::Honey | C::Share)
             )
         }
+        Guard::Told => next.is_none_or(|t| tells(&t.text)),
+        Guard::Opens => {
+            let number = tokens[at + len..]
+                .iter()
+                .take_while(|t| numbers::is_number_word(&t.text))
+                .count();
+            let then = after(tokens, at + len + number);
+            out.iter().all(|t| skip_small(&t.text))
+                && number > 0
+                && then.is_some_and(|t| tells(&t.text))
+        }
+        Guard::Face => {
+            prev_is(&[
+                "this", "that", "other", "both", "far", "near", "front", "back", "each", "either",
+                "one",
+            ]) && tokens.iter().any(|t| {
+                matches!(
+                    &*t.text,
+                    "half"
+                        | "third"
+                        | "thirds"
+                        | "quarter"
+                        | "quarters"
+                        | "all"
+                        | "fully"
+                        | "mostly"
+                        | "capped"
+                        | "kept"
+                        | "cap"
+                )
+            })
+        }
     }
+}
+
+/// The word begins what is told of a comb that was just named.
+fn tells(word: &str) -> bool {
+    state_word(word) && !matches!(word, "new" | "full" | "light" | "heavy" | "straight")
+        || matches!(
+            word,
+            "both"
+                | "fully"
+                | "nothing"
+                | "no"
+                | "unripe"
+                | "eggs"
+                | "larvae"
+                | "leave"
+                | "leaving"
+                | "take"
+                | "taking"
+                | "sealed"
+        )
 }
 
 /// No bar has such a number.
