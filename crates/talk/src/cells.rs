@@ -93,7 +93,11 @@ impl Ear<'_> {
                 && self.said(&marks[i - 1], "no");
             let whole = mark.concept == C::QueenCell
                 && matches!(self.word(mark.from.wrapping_sub(1)), "no" | "zero");
-            split || whole
+            // "queen cells none"
+            let behind = mark.concept == C::QueenCell
+                && matches!(self.word(mark.to), "none" | "nil" | "zero" | "nought")
+                && mark.to + 1 == self.tokens.len();
+            split || whole || behind
         })?;
         let from = at.saturating_sub(1);
         (self.cells_so_far() == 0 && !(0..marks[at].from).any(supposed))

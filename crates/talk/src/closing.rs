@@ -33,6 +33,9 @@ impl Ear<'_> {
             || close.is_some() && row.len() >= 2 && other == 0
             || row.len() >= 3
                 && other == 0
+                // "full full full of honey", "closed all here, closed all there"
+                && row.iter().any(|one| *one != Closing::Full)
+                && !marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share))
                 && !marks.iter().any(|m| {
                     matches!(
                         m.concept,

@@ -268,9 +268,10 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                         "next", "last", "second", "third", "fourth", "fifth", "sixth", "first",
                     ])
                     && !tokens[at].is("time");
+            // "third time": nobody says that of anything else between two combs
+            let whole = tokens[..at].iter().filter(|t| !skip_small(&t.text)).count() == 1;
             let alone = next.is_none()
-                && !tokens[at].is("time")
-                && !tokens[at].is("times")
+                && (whole || !tokens[at].is("time") && !tokens[at].is("times"))
                 && prev.is_some_and(|t| numbers::ordinal(&t.text).is_some());
             (open || alone)
                 && !next_is(&[

@@ -281,6 +281,10 @@ impl Ear<'_> {
             self.meet("verdict first", &[None], marks);
             return;
         }
+        if self.after_that(marks) {
+            self.meet("after that", &[None], marks);
+            return;
+        }
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
             || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
@@ -338,6 +342,19 @@ impl Ear<'_> {
         {
             self.meet("implied next", &[None], marks);
         }
+    }
+
+    /// "after that some old honey": the comb behind one that was decided.
+    fn after_that(&self, marks: &[Mark]) -> bool {
+        let words = (0..self.tokens.len()).map(|i| self.word(i));
+        let mut words = words.skip_while(|word| matches!(*word, "and" | "then" | "so" | "right"));
+        let said = matches!(words.next(), Some("after" | "behind" | "beyond"))
+            && matches!(words.next(), Some("that" | "it" | "this"));
+        let told = marks
+            .iter()
+            .find(|m| !matches!(m.concept, C::Then | C::That | C::And | C::Stop | C::Word));
+        let holds = told.is_some_and(|m| m.concept.is_held() || m.concept.is_brood());
+        said && holds && self.comb().is_some_and(|c| c.decision.is_some()) && self.here() > 0
     }
 
     /// "only the wax line": no comb hangs there.
