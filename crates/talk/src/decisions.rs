@@ -37,10 +37,19 @@ impl Ear<'_> {
                 .or_else(|| self.known_ordinal(marks, i));
             let Some((used, named)) = named else { break };
             // "leaving the next too", and what it is comes after
-            let new = self.state.verdict_first
-                && combs.is_empty()
-                && matches!(named, Named::Next(1) | Named::Last);
-            if new {
+            let new = match named {
+                Named::Next(1) | Named::Last => self.state.verdict_first,
+                // "leave the second": the one in hand has its verdict
+                Named::Ordinal(n) => {
+                    at == 0
+                        && n == self.here() + 1
+                        && (self.state.verdict_first
+                            || self.comb().is_none_or(|c| c.decision.is_some()))
+                }
+                _ => false,
+            };
+            if new && combs.is_empty() {
+                self.state.verdict_first = true;
                 self.meet("verdict first", &[None], &marks[at..i + used]);
                 combs.clone_from(&self.state.hand);
                 i += used;
