@@ -13,6 +13,7 @@ pub mod summary;
 pub mod tap;
 pub mod understood;
 pub mod visit;
+pub mod vocabulary;
 
 // from what was heard to what the journal records
 pub mod record;

@@ -5,11 +5,23 @@
 (() => {
   let ear = null;
   window.spoken = [];
+  window.starts = [];
   class FakeRecogniser {
+    // on this device where the test says so
+    static async available({ processLocally }) {
+      return processLocally && window.onDevice ? window.onDevice : "unavailable";
+    }
+    static async install() {
+      window.installed = (window.installed ?? 0) + 1;
+      window.onDevice = "available";
+      return true;
+    }
     start() {
       if (ear) throw new DOMException("already started", "InvalidStateError");
       ear = this;
       window.heardIn = this.lang;
+      const phrases = [...(this.phrases ?? [])].map(({ phrase, boost }) => [phrase, boost]);
+      window.starts.push({ local: this.processLocally, phrases });
       setTimeout(() => this.onstart?.(new Event("start")), 5);
       setTimeout(() => this.onaudiostart?.(new Event("audiostart")), 10);
     }
@@ -45,6 +57,11 @@
     ear = null;
     one?.onerror?.(Object.assign(new Event("error"), { error }));
     one?.onend?.(new Event("end"));
+  };
+  window.SpeechRecognitionPhrase = class {
+    constructor(phrase, boost) {
+      Object.assign(this, { phrase, boost });
+    }
   };
   window.SpeechRecognition = FakeRecogniser;
   window.webkitSpeechRecognition = FakeRecogniser;

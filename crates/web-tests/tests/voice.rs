@@ -43,6 +43,41 @@ async fn a_deaf_recogniser_says_so_and_comes_back() {
     .await;
 }
 
+/// Web Speech API: `available`, `install`, `processLocally`, `phrases`.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_works_on_the_device_is_fetched_and_told_what_to_expect() {
+    within(async {
+        let mut stage = Stage::start();
+        let offered = "window.onDevice = 'downloadable';";
+        let browser = at_the_hive_with(&mut stage, PHONE, offered).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        speak(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        let last = |is: &str| format!("const last = window.starts.at(-1); return {is}");
+        let told =
+            "last.local && last.phrases.some(([phrase, boost]) => phrase === 'brood' && boost > 0)";
+        comes_true(&browser, &last(told)).await;
+        assert_eq!(browser.script("return window.installed").await, json!(1));
+        // one that cannot be told, and then one that has not the language after all
+        browser.find("#listen.hears").await;
+        browser
+            .script("window.failIt('phrases-not-supported')")
+            .await;
+        comes_true(&browser, &last("last.local && last.phrases.length === 0")).await;
+        browser.find("#listen.hears").await;
+        browser
+            .script("window.failIt('language-not-supported')")
+            .await;
+        comes_true(&browser, &last("!last.local && last.phrases.length === 0")).await;
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        browser.end().await;
+    })
+    .await;
+}
+
 const RECORDS: &str = "return document.querySelector('#record-sound').checked";
 
 #[tokio::test(flavor = "multi_thread")]

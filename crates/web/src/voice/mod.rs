@@ -24,6 +24,7 @@ use crate::browser::{document, nap::Nap};
 use crate::preferences;
 use crate::room::{Command, Room};
 use recogniser::Recogniser;
+use talk::vocabulary::EXPECTED;
 use turn::{Act, Event, Failure, Hearing, Tally, Turn};
 
 /// Slow speech takes no longer than this for a letter, and for the whole at least. Common practice, no
@@ -54,6 +55,8 @@ struct State {
     /// Counts what was said, so that a late end is not taken for that of the next.
     said: u32,
     sounds: sounds::Sounds,
+    /// The recogniser cannot be told what to expect.
+    expects_nothing: bool,
 }
 
 /// The voice, from anywhere below [`crate::app::App`].
@@ -216,6 +219,9 @@ impl Voice {
     }
 
     fn tell(self, event: Event) {
+        if event == Event::Failed(Failure::Phrases) {
+            self.with(|state| state.expects_nothing = true);
+        }
         if event == Event::Failed(Failure::Language) {
             // not on this device, then: by the network
             self.on_device.set(Some(false));
@@ -243,8 +249,14 @@ impl Voice {
                         state.recogniser = Recogniser::new(events);
                     }
                     let local = self.on_device.get_untracked() == Some(true);
+                    // one that works elsewhere cannot be told
+                    let expected: &[&str] = if local && !state.expects_nothing {
+                        &EXPECTED
+                    } else {
+                        &[]
+                    };
                     let recogniser = state.recogniser.as_ref();
-                    recogniser.is_some_and(|recogniser| recogniser.start(self.english(), local))
+                    recogniser.is_some_and(|one| one.start(self.english(), local, expected))
                 });
                 if !made {
                     let at_ms = recogniser::now_ms();

@@ -43,6 +43,8 @@ pub enum Failure {
     NoMicrophone,
     /// `language-not-supported`: not in the place where it was to be recognised.
     Language,
+    /// `phrases-not-supported`: it cannot be told what to expect.
+    Phrases,
     /// Anything else.
     Other,
 }
@@ -56,6 +58,7 @@ impl Failure {
             "not-allowed" | "service-not-allowed" => Self::NotAllowed,
             "audio-capture" => Self::NoMicrophone,
             "language-not-supported" => Self::Language,
+            "phrases-not-supported" => Self::Phrases,
             _ => Self::Other,
         }
     }
