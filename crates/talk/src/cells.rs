@@ -48,7 +48,7 @@ impl Ear<'_> {
         }
         let here = self.before_noun(&marks[from..at], &marks[at]) + self.after_noun(marks, at);
         let mut before = self.cells_so_far();
-        if self.said_again(marks, here) {
+        if self.said_again(marks, here) || self.correcting && here > 0 {
             before = before.saturating_sub(self.state.cells_added);
         }
         let told =

@@ -22,7 +22,12 @@ impl Ear<'_> {
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
         }
-        let other = marks.iter().filter(|m| matters(m.concept)).count();
+        // "from the nest the empty comb first, then a cut one"
+        let in_turn = |m: &&Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
+        let other = marks
+            .iter()
+            .filter(|m| matters(m.concept) && !in_turn(m))
+            .count();
         // "I like a honey comb against the nest" is no row
         let one_comb = rest
             .iter()

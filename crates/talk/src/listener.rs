@@ -5,7 +5,7 @@ use std::collections::{BTreeSet, VecDeque};
 use crate::act::{Act, Decision, Noted};
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
-use crate::ear::{Ear, State};
+use crate::ear::{Ear, Fact, State};
 use crate::lexicon::LEXICON;
 use crate::loose::Reply;
 use crate::mark::{self, Mark};
@@ -207,8 +207,15 @@ impl Listener {
             match cue {
                 Some(C::Undo) => {
                     let earlier = !acts.is_empty();
+                    let faces = self.state.last_faces;
                     self.take_back(before.as_ref().filter(|_| earlier));
                     acts.clear();
+                    // "scratch that, it's three quarters": of the face that was just told
+                    if part.iter().any(|m| m.concept == C::Share) {
+                        self.state.last_faces = faces;
+                        self.state.fact = Fact::Share;
+                        self.state.retracted = false;
+                    }
                     correcting = true;
                 }
                 Some(_) => correcting = true,
