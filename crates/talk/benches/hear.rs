@@ -28,6 +28,26 @@ fn phrases(c: &mut Criterion) {
     });
 }
 
+/// As a general recogniser gave them (see `talk`'s `readings.rs`), in the middle of a visit.
+fn readings(c: &mut Criterion) {
+    let (before, _) = VISIT.split_at(VISIT.len() / 2);
+    let mut listener = Listener::new();
+    for line in before.lines() {
+        listener.hear(line);
+    }
+    let six = [
+        "for years and pollen leave it",
+        "four years and pollen leave it",
+        "brave and pollen leave it",
+        "prayer and pollen leave it",
+        "prayers and pollen leave it",
+        "for years and palin leave it",
+    ];
+    c.bench_function("the likeliest of six readings", |b| {
+        b.iter(|| listener.likeliest(black_box(&six)));
+    });
+}
+
 fn chatter(c: &mut Criterion) {
     let line = "well my neighbour down the road said the weather would turn before the weekend so we had tea\n";
     let text = line.repeat(10_000);
@@ -38,5 +58,5 @@ fn chatter(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, phrases, chatter);
+criterion_group!(benches, phrases, readings, chatter);
 criterion_main!(benches);

@@ -74,6 +74,16 @@ impl Listener {
         )
     }
 
+    /// The same with one phrase to take back, to try a phrase on.
+    pub(crate) fn to_try(&self) -> Self {
+        Self {
+            state: self.state.clone(),
+            history: self.history.back().cloned().into_iter().collect(),
+            bars: self.bars.clone(),
+            answered: self.answered,
+        }
+    }
+
     /// Takes back the last phrase that came to something; false if there is none.
     pub fn undo(&mut self) -> bool {
         match self.history.pop_back() {

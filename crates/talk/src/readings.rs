@@ -54,11 +54,27 @@ impl Listener {
         let tokens = slips::repair(&tokens(&lower));
         let marks = mark::marks(&tokens);
         let strange = marks.iter().filter(|m| m.concept == C::Word).count();
-        let heard = self.clone().hear(reading);
+        let heard = self.to_try().hear(reading);
+        // "the other side", and its share after a pause; "scratch that"
+        let begins = !marks.is_empty()
+            && marks.iter().all(|m| {
+                matches!(
+                    m.concept,
+                    C::This
+                        | C::Other
+                        | C::Both
+                        | C::Bar
+                        | C::Number
+                        | C::Undo
+                        | C::Correct
+                        | C::Not
+                )
+            });
         let nothing = heard.acts.is_empty()
             && heard.question.is_none()
             && heard.loose.is_none()
-            && !heard.noted;
+            && !heard.noted
+            && !begins;
         let no_bar = heard.acts.iter().any(|noted| match noted.act {
             Act::CombMet { bar: Some(bar) } | Act::Renumbered(bar) => self.lacks(bar),
             _ => false,
@@ -122,6 +138,19 @@ mod tests {
         let readings = ["bar twelve all capped", "bar twenty all capped"];
         assert_eq!(chosen(&listener, &readings), Some(readings[0]));
         assert_eq!(chosen(&listener, &[""; 0]), None);
+    }
+
+    #[test]
+    fn what_is_only_begun_or_taken_back_makes_sense() {
+        let mut listener = Listener::new();
+        listener.hear("bar twelve half capped this side");
+        for readings in [
+            ["the other side", "the other side half"],
+            ["scratch that", "scratch that leave it"],
+            ["bar", "bar eleven"],
+        ] {
+            assert_eq!(chosen(&listener, &readings), Some(readings[0]));
+        }
     }
 
     #[test]
