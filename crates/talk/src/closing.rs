@@ -40,7 +40,8 @@ impl Ear<'_> {
                 && other == 0
                 // "full full full of honey", "closed all here, closed all there"
                 && row.iter().any(|one| *one != Closing::Full)
-                && !marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share))
+                && (row.last() == Some(&Closing::Follower)
+                    || !marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share)))
                 && !marks.iter().any(|m| {
                     matches!(
                         m.concept,
