@@ -5,8 +5,11 @@ use std::io::{BufRead as _, BufReader};
 use std::os::unix::process::CommandExt as _;
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
-use std::sync::mpsc;
+use std::sync::mpsc::{self, RecvTimeoutError};
 use std::time::Duration;
+
+/// How often it is started before the test gives up.
+const TRIES: usize = 3;
 
 /// A running chromedriver.
 pub struct Driver {
@@ -19,6 +22,14 @@ impl Driver {
     /// Starts one on a free port. `home` is its home folder, so that the browser keeps nothing of
     /// this machine's user and trusts what that folder says; the environment gets these variables, too.
     pub fn start(home: &Path, environment: &[(OsString, OsString)]) -> Self {
+        // it looks for a port that is free, and gives up when another takes it meanwhile
+        let mut tries = (0..TRIES).map(|_| Self::begin(home, environment));
+        tries
+            .find_map(Result::ok)
+            .expect("chromedriver says its port when it has started")
+    }
+
+    fn begin(home: &Path, environment: &[(OsString, OsString)]) -> Result<Self, RecvTimeoutError> {
         let mut child = Command::new("chromedriver")
             .arg("--port=0")
             .envs(environment.iter().map(|(name, value)| (name, value)))
@@ -44,10 +55,9 @@ impl Driver {
                 }
             }
         });
-        let port = told
-            .recv_timeout(Duration::from_secs(30))
-            .expect("chromedriver says its port when it has started");
-        Self { child, port }
+        let mut driver = Self { child, port: 0 };
+        driver.port = told.recv_timeout(Duration::from_secs(30))?;
+        Ok(driver)
     }
 }
 
