@@ -36,12 +36,12 @@ fn readings(c: &mut Criterion) {
         listener.hear(line);
     }
     let six = [
-        "for years and pollen leave it",
-        "four years and pollen leave it",
-        "brave and pollen leave it",
-        "prayer and pollen leave it",
-        "prayers and pollen leave it",
-        "for years and palin leave it",
+        "bar seventeen is funny as well",
+        "barr seventeen is funny as well",
+        "are seventeen is funny as well",
+        "our seventeen is funny as well",
+        "bahr seventeen is funny as well",
+        "bar seventeen is honey as well",
     ];
     c.bench_function("the likeliest of six readings", |b| {
         b.iter(|| listener.likeliest(black_box(&six)));

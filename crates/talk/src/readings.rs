@@ -104,24 +104,23 @@ mod tests {
         listener.likeliest(readings).map(|at| readings[at])
     }
 
-    /// What a general recogniser (PocketSphinx 5.1 with its own English model) made of these phrases,
-    /// spoken by Flite 2.2, its likeliest first.
+    /// What a general recogniser (PocketSphinx 0.8, its own English model) made of phrases spoken by Flite
+    /// (`examples/spoken.rs`), its likeliest first, up to the one to be heard.
     #[test]
     fn a_reading_that_makes_sense_at_a_hive_is_heard() {
-        let mut listener = Listener::new();
-        listener.hear("bar thirteen brood leave it");
+        let listener = Listener::new();
         let said = [
+            &["barr nineteen is funny", "bar nineteen is honey"][..],
             &[
-                "our twelve alt tab that scientists",
-                "are twelve alt tab that scientists",
-                "our twelve all kept both sides",
-            ][..],
-            &[
-                "for years and pollen leave it",
-                "brave and pollen leave it",
-                "brood and pollen leave it",
+                "bar seventeen is funny as well",
+                "barr seventeen is funny as well",
+                "are seventeen is funny as well",
+                "our seventeen is funny as well",
+                "bahr seventeen is funny as well",
+                "bar seventeen is honey as well",
             ],
-            &["next one is new gun", "next one is new comb"],
+            &["third chrome has palin", "third comb has pollen"],
+            &["bar for is mostly palin", "bar four is mostly pollen"],
         ];
         for readings in said {
             assert_eq!(

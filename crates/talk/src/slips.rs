@@ -37,7 +37,7 @@ enum Guard {
     Hold,
     /// A face or "honey" stands beside.
     Capped,
-    /// The phrase ends with it, or what a comb is follows.
+    /// The phrase ends with it, or what a comb is follows; no "the" or "that" stands before.
     Told,
     /// It begins the phrase; a number follows, and then what a comb is.
     Opens,
@@ -345,7 +345,12 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 Some(C::This | C::Other | C::Both | C::Honey | C::Share)
             )
         }
-        Guard::Told => next.is_none_or(|t| tells(&t.text)),
+        // "take that bar too", "the bar to leave"
+        Guard::Told => {
+            !prev_is(&[
+                "the", "that", "this", "a", "another", "each", "every", "other", "one",
+            ]) && next.is_none_or(|t| tells(&t.text))
+        }
         Guard::Opens => {
             let number = tokens[at + len..]
                 .iter()

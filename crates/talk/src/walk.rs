@@ -287,7 +287,7 @@ impl Ear<'_> {
         }
         // "then brood": after a comb that was decided
         let then = self.tokens.first().is_some_and(|t| t.is("then"))
-            || matches!(self.word(0), "and" | "after") && matches!(self.word(1), "then" | "that");
+            || self.word(0) == "and" && matches!(self.word(1), "then" | "that");
         let after = marks.first().is_some_and(|m| {
             m.concept.is_brood()
                 && matches!(self.word(m.to), "after" | "beyond" | "behind")

@@ -7,9 +7,17 @@ use std::time::Duration;
 
 use serde_json::json;
 use visiting::{arrived, assert_spoken, at_the_hive_heard_by, kept, within, yard};
-use web_tests::browser::PHONE;
+use web_tests::browser::{Browser, PHONE};
 use web_tests::recognition::Recognition;
 use web_tests::stage::Stage;
+
+/// A browser at the hive with the right end open, told to listen.
+async fn listening(stage: &mut Stage, recognition: &Recognition) -> Browser {
+    let browser = at_the_hive_heard_by(stage, PHONE, recognition).await;
+    browser.click("#end-right").await;
+    browser.click("#listen").await;
+    browser
+}
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_visit_is_heard_by_the_browsers_own_recogniser() {
@@ -47,15 +55,13 @@ async fn a_visit_is_heard_by_the_browsers_own_recogniser() {
     .await;
 }
 
-/// What a general recogniser made of these phrases when they were spoken to it (see `talk`'s `readings`).
+/// The phrase on pollen is as a general recogniser heard it (see `talk`'s `readings`), the others are invented.
 #[tokio::test(flavor = "multi_thread")]
 async fn the_reading_that_makes_sense_at_the_hive_is_heard() {
     within(async {
         let mut stage = Stage::start();
         let recognition = Recognition::start();
-        let browser = at_the_hive_heard_by(&mut stage, PHONE, &recognition).await;
-        browser.click("#end-right").await;
-        browser.click("#listen").await;
+        let browser = listening(&mut stage, &recognition).await;
         recognition
             .hear_as(&[
                 "bar thirty all kept",
@@ -65,12 +71,12 @@ async fn the_reading_that_makes_sense_at_the_hive_is_heard() {
             .await;
         browser.see("#in-hand", "Bar 20").await;
         recognition
-            .hear_as(&["for years and pollen leave it", "brood and pollen leave it"])
+            .hear_as(&["third chrome has palin", "third comb has pollen"])
             .await;
-        browser.see("#phrases", "brood and pollen leave it").await;
+        browser.see("#phrases", "third comb has pollen").await;
         // a command to the program, and talk of other things
         recognition.hear_as(&["on do", "undo"]).await;
-        let undone = "return !document.body.textContent.includes('brood and pollen leave it')";
+        let undone = "return !document.body.textContent.includes('third comb has pollen')";
         visiting::comes_true(&browser, undone).await;
         recognition
             .hear_as(&["did you see the match", "did you sea the match"])
@@ -91,9 +97,7 @@ async fn a_network_that_goes_is_told_and_one_that_comes_back_too() {
     within(async {
         let mut stage = Stage::start();
         let recognition = Recognition::start();
-        let browser = at_the_hive_heard_by(&mut stage, PHONE, &recognition).await;
-        browser.click("#end-right").await;
-        browser.click("#listen").await;
+        let browser = listening(&mut stage, &recognition).await;
         recognition.hear("bar twenty all capped both sides").await;
         browser.see("#in-hand", "Bar 20").await;
         recognition.set_gone(true);
