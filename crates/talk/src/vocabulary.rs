@@ -1,7 +1,7 @@
 //! What a keeper says that a general recogniser does not expect.
 
-/// Words and short phrases of the trade, for a recogniser that can be told what to expect. They are those
-/// that a general one put in other words when the spoken test visits were spoken to it (`examples/spoken.rs`),
+/// Words and short phrases of the trade, for a recogniser that can be told what to expect: words such
+/// as a general one put in other words when the spoken test visits were spoken to it (`examples/spoken.rs`),
 /// and the short phrases on which most hangs.
 pub const EXPECTED: [&str; 34] = [
     "comb",
