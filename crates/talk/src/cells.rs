@@ -19,7 +19,11 @@ impl Ear<'_> {
             self.note("no queen cells", Act::QueenCells(0), None, &words);
             return;
         }
-        if self.recounted(marks) || self.only_a_cup(marks) || self.counted_up(marks) {
+        if self.no_cell_after_all(marks)
+            || self.recounted(marks)
+            || self.only_a_cup(marks)
+            || self.counted_up(marks)
+        {
             return;
         }
         let Some(at) = marks
@@ -102,6 +106,25 @@ impl Ear<'_> {
         let from = at.saturating_sub(1);
         (self.cells_so_far() == 0 && !(0..marks[at].from).any(supposed))
             .then(|| marks[from..=at].to_vec())
+    }
+
+    /// "no, it's a lump of drone brood, not a queen cell": what was counted last is none.
+    fn no_cell_after_all(&mut self, marks: &[Mark]) -> bool {
+        let denied = marks.windows(2).any(|w| {
+            w[0].concept == C::Not && w[1].concept == C::QueenCell && w[0].to == w[1].from
+        });
+        let last = &self.state.last_acts;
+        let counted = last
+            .iter()
+            .any(|(_, act)| matches!(act, Act::QueenCells(n) if *n > 0));
+        if !denied || !counted || !self.correcting {
+            return false;
+        }
+        let left = self
+            .cells_so_far()
+            .saturating_sub(self.state.cells_added.max(1));
+        self.set_cells("no queen cell after all", left, marks);
+        true
     }
 
     /// "the one with the two cells": counted when they were found.

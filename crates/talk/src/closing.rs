@@ -65,6 +65,15 @@ impl Ear<'_> {
         self.state.closing = !row.contains(&Closing::Follower);
         if self.correcting && row.len() >= 2 {
             self.state.visit.closing.clear();
+        } else if self.correcting {
+            // "no, sorry, the full one": in place of what was said last
+            let last = self.state.last_acts.iter();
+            let said = last.filter_map(|(_, act)| match act {
+                Act::Closed(row) => Some(row.len()),
+                _ => None,
+            });
+            let left = self.state.visit.closing.len().saturating_sub(said.sum());
+            self.state.visit.closing.truncate(left);
         }
         if self.state.visit.closing.contains(&Closing::Follower) {
             // a second end, or said again: the first row stands
@@ -84,7 +93,12 @@ impl Ear<'_> {
         let mut row = Vec::new();
         let mut count = 1;
         for m in marks {
+            // "then the follower and we're done"
+            let over = m.concept == C::Capped
+                && matches!(self.word(m.from), "done" | "finished")
+                && m.to == self.tokens.len();
             let one = match m.concept {
+                _ if over => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
                 C::Cut => Closing::Cut,
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,

@@ -5,6 +5,7 @@ use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::Named;
+use crate::verbs::MANNER;
 
 /// A decision as said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,6 +23,16 @@ impl Ear<'_> {
         let mut i = at + 1;
         let mut combs = Vec::new();
         loop {
+            // "in the crate three combs, bars three and five and seventeen": how many, and then which
+            let count = combs.is_empty()
+                && marks.get(i).is_some_and(|m| m.concept == C::Num)
+                && marks.get(i + 1).is_some_and(|m| m.concept == C::Comb)
+                && marks
+                    .get(i + 2)
+                    .is_some_and(|m| matches!(m.concept, C::Bar | C::Number));
+            if count {
+                i += 2;
+            }
             while marks.get(i).is_some_and(|m| {
                 matches!(m.concept, C::Then | C::And | C::AfterAll | C::That)
                     || m.concept == C::Stop
@@ -172,6 +183,22 @@ impl Ear<'_> {
             return;
         };
         let mut at = at;
+        // "I'm cutting it free", "okay, it's out": lifted, and nothing is told of it yet
+        let lifted = last == Said::Take
+            && self.said(&marks[at], "out")
+            && ["it", "that", "he", "she"]
+                .iter()
+                .any(|w| self.said(&marks[at], w))
+            && self.comb().is_some_and(|c| {
+                c.attached == Some(true)
+                    && c.this.is_none()
+                    && c.other.is_none()
+                    && c.kg.is_none()
+                    && c.decision.is_none()
+            });
+        if lifted {
+            return;
+        }
         // "one point eight on the hook": where it is weighed
         let weighed = last == Said::Aside
             && self.said(&marks[at], "hook")
@@ -369,12 +396,26 @@ impl Ear<'_> {
 
     /// "brood back", "capped none either side back": a verdict where no face is told.
     fn last_word_back(&mut self, marks: &[Mark]) {
-        let [.., before, back] = marks else { return };
+        let (marks, back) = match marks {
+            // "so quickly back"
+            [told @ .., how, back]
+                if how.concept == C::Word && MANNER.contains(&self.word(how.from)) =>
+            {
+                (told, back)
+            }
+            [told @ .., back] => (told, back),
+            [] => return,
+        };
+        let marks = match marks {
+            [told @ .., so] if so.concept == C::But => told,
+            _ => marks,
+        };
+        let Some(before) = marks.last() else { return };
         let plain = back.concept == C::Other
             && back.to == back.from + 1
             && self.word(back.from) == "back"
             && back.to == self.tokens.len()
-            && back.from == before.to;
+            && back.from <= before.to + 3;
         let clause = back.concept == C::Other
             && self.word(back.from) == "back"
             && back.to == self.tokens.len()

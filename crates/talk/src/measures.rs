@@ -91,7 +91,9 @@ impl Ear<'_> {
             .tokens
             .iter()
             .any(|t| matches!(&*t.text, "jars" | "jar"));
-        if kg > 0.05 && kg < 12.0 && !of_jars {
+        // "they make six kilos": all of them together, which is no weight of any one
+        let of_several = self.state.hand.len() > 1 && !self.each();
+        if kg > 0.05 && kg < 12.0 && !of_jars && !of_several {
             let words = &marks[at..(at + len).min(marks.len())];
             self.note_hand("weight", &Act::Weighs(kg), words);
             self.state.weight_unit = unit;

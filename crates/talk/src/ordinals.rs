@@ -89,7 +89,8 @@ impl Ear<'_> {
         let verdict = at > 0
             && marks[at - 1].concept.is_verdict()
             && n == self.here() + 1
-            && marks.get(at + 1).is_some_and(|m| describes(m.concept));
+            && (article && self.state.verdict_first
+                || marks.get(at + 1).is_some_and(|m| describes(m.concept)));
         // "so it's the first one I'm having"
         let wanted = article
             && matches!(self.word(after), "i" | "we")

@@ -329,7 +329,7 @@ impl Ear<'_> {
             || one && place && self.state.weighing
     }
 
-    fn each(&self) -> bool {
+    pub(crate) fn each(&self) -> bool {
         self.tokens
             .iter()
             .any(|t| matches!(&*t.text, "each" | "apiece"))
