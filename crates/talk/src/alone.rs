@@ -53,8 +53,9 @@ const STAYS: [&str; 43] = [
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 53] = [
+const TAKEN: [&str; 54] = [
     "goes",
+    "going",
     "taker",
     "remove",
     "off",

@@ -294,7 +294,7 @@ impl Ear<'_> {
                 describes(o.concept) && o.concept != C::Comb
                     || matches!(o.concept, C::Stop | C::And | C::Then)
             }),
-            Some(n) if told(n.concept) => true,
+            Some(n) if told(n.concept) || face_told(&marks[1..]) => true,
             Some(n) => {
                 matches!(n.concept, C::But | C::Word)
                     && marks[1..]
@@ -305,6 +305,17 @@ impl Ear<'_> {
             }
             None => false,
         }
+    }
+
+    /// The number of a bar next to the last one that was called, and not called yet.
+    pub(crate) fn beside(&self, m: &Mark) -> bool {
+        let called = self.state.visit.combs[self.state.end_start..]
+            .iter()
+            .rev()
+            .find_map(|c| c.bar);
+        let next =
+            |n: u32| self.bar_index(n).is_none() && called.is_some_and(|l| l.abs_diff(n) == 1);
+        whole(m).is_some_and(next)
     }
 
     pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {

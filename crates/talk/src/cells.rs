@@ -130,7 +130,15 @@ impl Ear<'_> {
     /// "the one with the two cells": counted when they were found.
     fn told_of_before(&self, before: &[Mark]) -> bool {
         before.last().is_some_and(|m| {
-            m.concept == C::Num && matches!(self.word(m.from.wrapping_sub(1)), "the" | "those")
+            // "its" is heard as "it's"
+            let with_its = self.word(m.from.wrapping_sub(1)) == "'s"
+                && self.word(m.from.wrapping_sub(3)) == "with";
+            m.concept == C::Num
+                && (with_its
+                    || matches!(
+                        self.word(m.from.wrapping_sub(1)),
+                        "the" | "those" | "his" | "her" | "their"
+                    ))
         })
     }
 

@@ -199,6 +199,29 @@ impl Ear<'_> {
         if lifted {
             return;
         }
+        // "I look now in the white bowl": where mites are counted
+        let bowl = last == Said::Take
+            && self.state.washing
+            && matches!(
+                self.word(marks[at].to - 1),
+                "bowl" | "jar" | "tray" | "lid" | "cup"
+            );
+        if bowl {
+            return;
+        }
+        // "the dog in the truck", after a comb that stays
+        let who = last == Said::Take
+            && at > 0
+            && marks[0].concept == C::Word
+            && marks[0].from == 0
+            && at == 1
+            && self.word(marks[0].to) == "in"
+            && self
+                .comb()
+                .is_some_and(|c| c.decision == Some(Decision::Leave));
+        if who {
+            return;
+        }
         // "one point eight on the hook": where it is weighed
         let weighed = last == Said::Aside
             && self.said(&marks[at], "hook")
@@ -376,7 +399,8 @@ impl Ear<'_> {
     /// "bar nine comes": said of a comb called by name.
     fn only_comes(&mut self, marks: &[Mark]) {
         let [m] = marks else { return };
-        let verb = m.concept == C::Word && matches!(self.word(m.from), "come" | "comes" | "coming");
+        let verb = m.concept == C::Word
+            && matches!(self.word(m.from), "come" | "comes" | "coming" | "going");
         if verb && self.comb().is_some_and(|c| c.described() || c.aside) {
             let combs = self.state.hand.clone();
             self.settle("comes", Said::Take, &combs, &marks[..1]);

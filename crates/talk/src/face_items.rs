@@ -1,5 +1,6 @@
 //! Faces and shares of a phrase, in the order said, before it is known which share is whose.
 
+use crate::act::{Act, Side};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Faces};
 use crate::faces::{A_BIT, brood};
@@ -28,7 +29,11 @@ impl Ear<'_> {
                     && items
                         .iter()
                         .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
-                let face = if again { Faces::Other } else { Faces::This };
+                let face = if again || self.turned_unsaid(marks) {
+                    Faces::Other
+                } else {
+                    Faces::This
+                };
                 items.push(Item::Face(face, m));
             }
             C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
@@ -56,6 +61,7 @@ impl Ear<'_> {
                 items.extend([Item::Face(Faces::This, m), Item::Share(1.0, m)]);
             }
             C::Uncapped => items.push(Item::Share(0.0, m)),
+            C::Ord if self.third_capped(marks, i) => items.push(Item::Share(0.33, m)),
             C::Capped if !brood_before(marks, i) && !brood_clause(marks, i) => {
                 items.push(Item::Bare(1.0, m));
             }
@@ -70,6 +76,7 @@ impl Ear<'_> {
             C::See | C::Here if self.here_is_a_face(marks, i, items) => {
                 items.push(Item::Face(Faces::This, m));
             }
+            C::NewComb if self.white_face(marks, i) => items.push(Item::Share(1.0, m)),
             C::WhiteCap => items.push(Item::Share(1.0, m)),
             C::Extent
                 if capped
@@ -117,6 +124,39 @@ impl Ear<'_> {
         1
     }
 
+    /// "all capped this side", a pause, "and this side half": the comb was turned between; or two hold it,
+    /// and each tells of "mine".
+    fn turned_unsaid(&self, marks: &[Mark]) -> bool {
+        let faces = |m: &&Mark| matches!(m.concept, C::This | C::Other | C::Both);
+        let told = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Capped(Side::This, _));
+        let mine = marks
+            .iter()
+            .any(|m| m.concept == C::This && self.said(m, "mine"));
+        (self.word(0) == "and" || mine)
+            && !self.correcting
+            && marks.iter().filter(faces).count() == 1
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Share | C::Capped | C::Uncapped))
+            && self.state.last_acts.iter().any(told)
+            && self
+                .comb()
+                .is_some_and(|c| c.this.is_some() && c.other.is_none())
+    }
+
+    /// "it's all white this side": caps, where a face is spoken of.
+    pub(crate) fn white_face(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        m.concept == C::NewComb
+            && self.said(m, "all")
+            && self.said(m, "white")
+            && marks.get(i + 1).is_some_and(|n| {
+                (matches!(n.concept, C::This | C::Other | C::Both)
+                    || matches!(self.word(n.from), "here" | "there"))
+                    && n.from <= m.to + 1
+            })
+    }
+
     /// "half here", "and here two thirds".
     fn here_is_a_face(&self, marks: &[Mark], i: usize, items: &[Item]) -> bool {
         let m = &marks[i];
@@ -130,6 +170,10 @@ impl Ear<'_> {
     /// "nothing's coming out", "cells and all".
     fn no_share(&self, m: &Mark, next: Option<C>, items: &[Item]) -> bool {
         let taken = m.value < 0.01 && next == Some(C::Take);
+        // "a half cup, it is three hundred bees"
+        if matches!(self.word(m.to), "cup" | "mug" | "glass" | "jar") {
+            return true;
+        }
         let and_all = self.word(m.from) == "all"
             && m.to == self.tokens.len()
             && self.word(m.from.wrapping_sub(1)) == "and"

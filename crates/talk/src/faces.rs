@@ -1,6 +1,6 @@
 //! Capped shares, and the face each is for.
 
-use crate::act::{Act, Side};
+use crate::act::{Act, Hold, Side};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Faces, Fact};
 use crate::mark::Mark;
@@ -15,7 +15,7 @@ impl Ear<'_> {
         if self.state.hand.is_empty() {
             return;
         }
-        if brood_alone(marks) {
+        if brood_alone(marks) || self.of_the_queen_cells(marks) || self.of_the_brood(marks) {
             return;
         }
         let capped = marks
@@ -65,6 +65,42 @@ impl Ear<'_> {
                 .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon"));
         self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
+    }
+
+    /// "two queen cells on the edge, both sealed": the cells.
+    fn of_the_queen_cells(&self, marks: &[Mark]) -> bool {
+        let both = |i: usize| {
+            matches!(self.word(i), "both" | "all")
+                && matches!(self.word(i + 1), "sealed" | "capped" | "closed" | "open")
+        };
+        let face = marks.iter().any(|m| {
+            matches!(m.concept, C::This | C::Other | C::Honey | C::Share)
+                || m.concept == C::Both && m.to > m.from + 1
+        });
+        self.state.fact == Fact::QueenCells && !face && (0..self.tokens.len()).any(both)
+    }
+
+    /// "sealed brood both sides", a pause, "a hundred percent of it sealed": the brood.
+    fn of_the_brood(&self, marks: &[Mark]) -> bool {
+        let of_it =
+            (1..self.tokens.len()).any(|i| self.word(i) == "it" && self.word(i - 1) == "of");
+        let told = marks
+            .iter()
+            .any(|m| m.concept.is_held() || matches!(m.concept, C::This | C::Other | C::Both));
+        let last = self.state.last_acts.iter();
+        let said = last
+            .filter_map(|(_, act)| match act {
+                Act::Holds(hold) => Some(*hold),
+                _ => None,
+            })
+            .last();
+        let brood = |h: Hold| matches!(h, Hold::WorkerBrood | Hold::DroneBrood);
+        of_it
+            && !told
+            && said.is_some_and(brood)
+            && self.comb().is_some_and(|c| {
+                c.this.is_none() && c.other.is_none() && !c.holds.contains(&Hold::Honey)
+            })
     }
 
     /// "eggs, larvae, sealed, the lot": no honey in the phrase nor on the comb before.

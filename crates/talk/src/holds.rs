@@ -29,6 +29,7 @@ impl Ear<'_> {
                 C::Eggs => &[Hold::Eggs],
                 C::Pollen => &[Hold::Pollen],
                 C::Empty => &[Hold::Empty],
+                C::NewComb if self.white_face(marks, i) => &[],
                 C::NewComb => &[Hold::NewComb],
                 C::DroneBees if self.drone_cells(marks, i) => &[Hold::DroneBrood],
                 C::Open if self.wet(m) => &[Hold::Unripe],
@@ -94,6 +95,10 @@ impl Ear<'_> {
 
     /// "drones mainly", "a few big domed drones": brood, not bees that walk.
     fn drone_cells(&self, marks: &[Mark], at: usize) -> bool {
+        // "a big drone": one bee
+        if !self.said(&marks[at], "drones") {
+            return false;
+        }
         let walk = (0..self.tokens.len()).any(|i| {
             matches!(
                 self.word(i),

@@ -215,6 +215,8 @@ impl Listener {
         self.state.correcting = false;
         for (cue, part) in parts(&marks) {
             match cue {
+                // "scratch that, leave three": the verdict alone is another
+                Some(C::Undo) if self.state.last_verdict_only(&part) => correcting = true,
                 Some(C::Undo) => {
                     let earlier = !acts.is_empty();
                     let faces = self.state.last_faces;
@@ -332,6 +334,19 @@ impl Listener {
 }
 
 impl State {
+    /// A part that says another verdict and nothing else, after a phrase that told more than its own.
+    fn last_verdict_only(&self, part: &[Mark]) -> bool {
+        let verdict = part.iter().any(|m| matches!(m.concept, C::Take | C::Leave));
+        let only = part.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Take | C::Leave | C::Num | C::Bar | C::Ord | C::That | C::But | C::Stop
+            )
+        });
+        let decided = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Decided(_));
+        verdict && only && self.last_acts.iter().any(decided)
+    }
+
     fn clone_if(&self, wanted: bool) -> Option<Self> {
         wanted.then(|| self.clone())
     }

@@ -55,6 +55,7 @@ fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
                 | "empty"
                 | "cut"
                 | "light"
+                | "thick"
                 | "heavy"
                 | "big"
                 | "small"

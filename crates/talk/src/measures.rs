@@ -182,7 +182,9 @@ impl Ear<'_> {
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
-        if self.counts_combs(&m) || self.correcting && self.state.fact == Fact::Litres {
+        // "one and a half litres", a pause, "yes, one and a half": of what was fed
+        let fed = self.state.fact == Fact::Litres && (self.correcting || self.fed_again(value));
+        if self.counts_combs(&m) || fed {
             return None;
         }
         let spelt_next = marks
@@ -280,6 +282,12 @@ impl Ear<'_> {
             return None;
         }
         Some(used)
+    }
+
+    /// The litres that were told, said once more.
+    fn fed_again(&self, value: f64) -> bool {
+        let told = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Fed { litres: Some(litres), .. } if (litres - value).abs() < 0.01);
+        self.state.last_acts.iter().any(told)
     }
 
     /// A number, or "half a", "a", "a couple of", before a unit.

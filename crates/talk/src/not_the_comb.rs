@@ -1,7 +1,7 @@
 //! Words for what a comb holds, said of something else: a full pail, one fat drone, eggs seen before.
 
 use crate::concept::Concept as C;
-use crate::ear::Ear;
+use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 
 /// What can be full and is no comb.
@@ -14,8 +14,15 @@ impl Ear<'_> {
     pub(crate) fn of_something_else_here(&self, marks: &[Mark], i: usize, not: bool) -> bool {
         let m = &marks[i];
         match m.concept {
-            C::FillFull => self.full_of_else(marks, i) || self.of_vessel(m) || self.of_colony(m),
-            C::FillLight => self.of_colony(m),
+            C::FillFull => {
+                self.full_of_else(marks, i)
+                    || self.of_vessel(m)
+                    || self.of_colony(m)
+                    // "one and a half, it is full now": the feeder
+                    || self.state.fact == Fact::Litres && self.word(m.to) == "now"
+            }
+            // "this one is a piece of wax": what lies among the mites
+            C::FillLight => self.of_colony(m) || self.state.washing,
             C::Drone | C::DroneBees => self.one_bee(m),
             C::Brood | C::SealedBrood if self.only_where(m) => true,
             C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),

@@ -13,7 +13,7 @@ impl Ear<'_> {
             .iter()
             .take(3)
             .any(|m| matches!(m.concept, C::Cups | C::Cells));
-        if n == 0 || n > 60 || cells {
+        if n == 0 || n > 60 || cells || self.third_capped(marks, at) {
             return None;
         }
         // "board out first"
@@ -106,6 +106,18 @@ impl Ear<'_> {
             return found;
         }
         None
+    }
+
+    /// "third capped this side", of a keeper who calls the combs by the numbers on their bars: how much.
+    pub(crate) fn third_capped(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let capped = marks
+            .get(at + 1)
+            .is_some_and(|n| n.concept == C::Capped && n.from == m.to);
+        let by_number = self
+            .comb()
+            .is_some_and(|c| c.bar.is_some() && c.decision.is_none());
+        (m.value - 3.0).abs() < 0.5 && capped && by_number && self.said(m, "third")
     }
 
     /// "brood in the fourth and ...": told before the comb is named.

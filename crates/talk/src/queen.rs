@@ -19,8 +19,16 @@ impl Ear<'_> {
             .any(|m| m.concept == C::QueenCell || m.concept == C::Cells && !stored);
         let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
         for (i, m) in marks.iter().enumerate() {
+            // "nine one queen cell": a bar, and then how many
+            let bar = i == 0
+                && m.concept == C::Num
+                && marks
+                    .get(1)
+                    .is_some_and(|n| n.concept == C::Num && n.from == m.to)
+                && self.beside(m);
             let count = matches!(m.concept, C::Num | C::Not | C::Capped)
                 && cells
+                && !bar
                 && marks[i + 1..]
                     .iter()
                     .find(|n| !matches!(n.concept, C::Num | C::Capped | C::Word | C::Empty))
@@ -112,7 +120,9 @@ impl Ear<'_> {
             |m: &Mark| m.from > marks[at].to && self.word(m.from - 1) == self.word(m.to);
         let no = clause.iter().any(|m| {
             let said_before = listed && m.to <= marks[at].from;
-            m.concept == C::Not && !elsewhere(m) && !said_before
+            // "the big one with no paint"
+            let with = self.word(m.from.wrapping_sub(1)) == "with" && m.from > marks[at].to;
+            m.concept == C::Not && !elsewhere(m) && !said_before && !with
                 || m.concept == C::Share && m.value < 0.01
         });
         // "queen: not seen"

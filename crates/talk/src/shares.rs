@@ -168,6 +168,11 @@ impl Ear<'_> {
                     | C::Bees
             )
         };
+        // "a quarter, the rest is wet": how much is capped
+        let of_the_rest = next.is_some_and(|n| n.concept == C::Unripe && self.said(n, "rest"));
+        if of_the_rest {
+            return false;
+        }
         if next.is_some_and(|n| noun(n.concept)) {
             // "all capped" before it belongs to honey: "half capped, pollen ..." has a stop between
             return true;

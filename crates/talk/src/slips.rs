@@ -41,6 +41,8 @@ enum Guard {
     Told,
     /// It begins the phrase; a number follows, and then what a comb is.
     Opens,
+    /// It begins the phrase; what a comb is follows, and no verdict.
+    First,
     /// A face's word stands before, and something is capped in the phrase.
     Face,
 }
@@ -93,6 +95,7 @@ fn read(line: &str) -> Option<Slip> {
         "hold" => Guard::Hold,
         "told" => Guard::Told,
         "opens" => Guard::Opens,
+        "first" => Guard::First,
         "face" => Guard::Face,
         _ => return None,
     };
@@ -163,7 +166,7 @@ fn concept_at(tokens: &[Token<'_>], at: usize) -> Option<C> {
     LEXICON.longest(&ids).map(|(_, m)| m.concept)
 }
 
-const PART_WORDS: [&str; 34] = [
+const PART_WORDS: [&str; 36] = [
     "all",
     "half",
     "fully",
@@ -196,6 +199,8 @@ const PART_WORDS: [&str; 34] = [
     "is",
     "cells",
     "cell",
+    "side",
+    "sides",
     "full",
     "well",
 ];
@@ -360,6 +365,15 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             out.iter().all(|t| skip_small(&t.text))
                 && number > 0
                 && then.is_some_and(|t| tells(&t.text))
+        }
+        // "to capped both sides take": a bar's number
+        Guard::First => {
+            out.iter().all(|t| skip_small(&t.text))
+                && next.is_some_and(|t| tells(&t.text))
+                && !next_is(&[
+                    "leave", "leaving", "take", "taking", "is", "has", "'s", "no",
+                ])
+                && tokens.len() > 2
         }
         Guard::Face => {
             prev_is(&[

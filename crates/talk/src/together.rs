@@ -399,7 +399,7 @@ impl Joiner<'_> {
         ];
         const BEFORE: [&str; 6] = ["board", "lid", "roof", "follower", "shirt", "glove"];
         self.any_word(m.to..m.to + 4, &AFTER)
-            || self.any_word(m.from.saturating_sub(4)..m.from, &BEFORE)
+            || self.any_word(m.from.saturating_sub(6)..m.from, &BEFORE)
     }
 
     /// "straight and free".

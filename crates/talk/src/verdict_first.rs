@@ -54,6 +54,37 @@ impl Ear<'_> {
         self.decide("verdict first", Some(lone.decision), &hand, marks);
     }
 
+    /// "second one yes", "third one yes as well": the verdict beside the name, and what it is comes after.
+    pub(crate) fn yes_beside_the_name(&mut self, marks: &[Mark]) {
+        let words: Vec<&str> = self.tokens.iter().map(|t| &*t.text).collect();
+        let words = match words.as_slice() {
+            [name @ .., "as", "well"] | [name @ .., "too" | "again" | "also"] => name,
+            all => all,
+        };
+        let decision = match words {
+            [_, .., "yes" | "yep" | "yeah"] => Decision::Take,
+            [_, .., "no" | "nope"] => Decision::Leave,
+            _ => return,
+        };
+        let counted = marks.iter().any(|m| m.concept == C::Ord);
+        let name = |m: &Mark| {
+            matches!(
+                m.concept,
+                C::Ord | C::Comb | C::Bar | C::Number | C::Num | C::Not | C::Then | C::And
+            )
+        };
+        let met = self
+            .acts
+            .iter()
+            .any(|n| matches!(n.act, Act::CombMet { .. }));
+        let sure = counted || self.state.verdict_first;
+        if met && sure && marks.iter().all(name) && self.comb().is_some_and(|c| !c.described()) {
+            self.state.verdict_first = true;
+            let hand = self.state.hand.clone();
+            self.decide("verdict first", Some(decision), &hand, marks);
+        }
+    }
+
     /// "taking this one as well": a verdict on the comb that is lifted now, and nothing else.
     pub(crate) fn verdict_on_this(&self, marks: &[Mark]) -> bool {
         let this =

@@ -61,6 +61,7 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+        self.yes_beside_the_name(marks);
     }
 
     /// "put the third one back, it's green": the verdict right after the name; how many marks.

@@ -200,7 +200,14 @@ impl Ear<'_> {
         let combs = marks
             .windows(2)
             .any(|w| w[0].concept == C::Num && w[0].value > 1.5 && w[1].concept == C::Comb);
-        amount && !named && !self.each() && (sum && self.state.visit.taken() > 1 || combs)
+        // "so together this makes around eleven kilos": of all the combs met
+        let makes = sum
+            && self.state.visit.combs.len() > 1
+            && self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "makes" | "make"));
+        amount && !named && !self.each() && (sum && self.state.visit.taken() > 1 || makes || combs)
     }
 
     /// Each weight with the comb that it is said of; none unless every weight has one.
