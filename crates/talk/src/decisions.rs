@@ -183,52 +183,7 @@ impl Ear<'_> {
             return;
         };
         let mut at = at;
-        // "I'm cutting it free", "okay, it's out": lifted, and nothing is told of it yet
-        let lifted = last == Said::Take
-            && self.said(&marks[at], "out")
-            && ["it", "that", "he", "she"]
-                .iter()
-                .any(|w| self.said(&marks[at], w))
-            && self.comb().is_some_and(|c| {
-                c.attached == Some(true)
-                    && c.this.is_none()
-                    && c.other.is_none()
-                    && c.kg.is_none()
-                    && c.decision.is_none()
-            });
-        if lifted {
-            return;
-        }
-        // "I look now in the white bowl": where mites are counted
-        let bowl = last == Said::Take
-            && self.state.washing
-            && matches!(
-                self.word(marks[at].to - 1),
-                "bowl" | "jar" | "tray" | "lid" | "cup"
-            );
-        if bowl {
-            return;
-        }
-        // "the dog in the truck", after a comb that stays
-        let who = last == Said::Take
-            && at > 0
-            && marks[0].concept == C::Word
-            && marks[0].from == 0
-            && at == 1
-            && self.word(marks[0].to) == "in"
-            && self
-                .comb()
-                .is_some_and(|c| c.decision == Some(Decision::Leave));
-        if who {
-            return;
-        }
-        // "one point eight on the hook": where it is weighed
-        let weighed = last == Said::Aside
-            && self.said(&marks[at], "hook")
-            && marks[..at]
-                .iter()
-                .any(|m| matches!(m.concept, C::Num | C::Kg | C::Pound));
-        if weighed {
+        if self.no_verdict(marks, at, last) {
             return;
         }
         // "having that, it's on the stand", "broke off and it's laying on the floor": where it lies
@@ -267,16 +222,7 @@ impl Ear<'_> {
         {
             return;
         }
-        // "wet sack on the roof": no comb
-        let settled = self.comb().is_some_and(|c| c.decision.is_some());
-        let thing = last == Said::Aside
-            && settled
-            && at > 0
-            && self.word(marks[at].from) == "on"
-            && marks[..at]
-                .iter()
-                .all(|m| matches!(m.concept, C::Word | C::Open | C::And | C::Then));
-        if thing {
+        if last == Said::Aside && self.a_thing_put_down(marks, at) {
             return;
         }
         for m in marks.iter().filter(|m| m.concept == C::Aside) {

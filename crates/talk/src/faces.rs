@@ -93,7 +93,7 @@ impl Ear<'_> {
                 Act::Holds(hold) => Some(*hold),
                 _ => None,
             })
-            .last();
+            .next_back();
         let brood = |h: Hold| matches!(h, Hold::WorkerBrood | Hold::DroneBrood);
         of_it
             && !told

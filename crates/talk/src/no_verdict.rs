@@ -1,0 +1,69 @@
+//! What has the words of a verdict and is none: a comb lifted out to be looked at, a bowl that mites are
+//! counted in, the dog in the truck.
+
+use crate::act::Decision;
+use crate::concept::Concept as C;
+use crate::decisions::Said;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::visit::Comb;
+
+impl Ear<'_> {
+    /// Whether the verdict at this mark is none on the comb in hand.
+    pub(crate) fn no_verdict(&self, marks: &[Mark], at: usize, said: Said) -> bool {
+        match said {
+            Said::Take => {
+                self.lifted_out(&marks[at])
+                    || self.in_a_bowl(&marks[at])
+                    || self.of_somebody(marks, at)
+            }
+            Said::Aside => self.weighed_there(marks, at),
+            Said::Leave | Said::Lost => false,
+        }
+    }
+
+    /// "I'm cutting it free", "okay, it's out": lifted, and nothing is told of it yet.
+    fn lifted_out(&self, m: &Mark) -> bool {
+        let untold = |c: &Comb| {
+            c.attached == Some(true)
+                && c.this.is_none()
+                && c.other.is_none()
+                && c.kg.is_none()
+                && c.decision.is_none()
+        };
+        self.said(m, "out")
+            && ["it", "that", "he", "she"].iter().any(|w| self.said(m, w))
+            && self.comb().is_some_and(untold)
+    }
+
+    /// "I look now in the white bowl": where mites are counted.
+    fn in_a_bowl(&self, m: &Mark) -> bool {
+        let vessel = self.word(m.to - 1);
+        self.state.washing && matches!(vessel, "bowl" | "jar" | "tray" | "lid" | "cup")
+    }
+
+    /// "rex in the truck", after a comb that stays.
+    fn of_somebody(&self, marks: &[Mark], at: usize) -> bool {
+        let who = at == 1
+            && marks[0].concept == C::Word
+            && marks[0].from == 0
+            && self.word(marks[0].to) == "in";
+        let stays = |c: &Comb| c.decision == Some(Decision::Leave);
+        who && self.comb().is_some_and(stays)
+    }
+
+    /// "one point eight on the hook": where it is weighed.
+    fn weighed_there(&self, marks: &[Mark], at: usize) -> bool {
+        let amount = |m: &Mark| matches!(m.concept, C::Num | C::Kg | C::Pound);
+        self.said(&marks[at], "hook") && marks[..at].iter().any(amount)
+    }
+
+    /// "wet sack on the roof", when the comb in hand is settled.
+    pub(crate) fn a_thing_put_down(&self, marks: &[Mark], at: usize) -> bool {
+        let little = |m: &Mark| matches!(m.concept, C::Word | C::Open | C::And | C::Then);
+        at > 0
+            && self.word(marks[at].from) == "on"
+            && self.comb().is_some_and(|c| c.decision.is_some())
+            && marks[..at].iter().all(little)
+    }
+}
