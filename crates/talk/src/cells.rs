@@ -355,6 +355,13 @@ impl Ear<'_> {
             && matches!(self.word(number.from - 2), "that" | "now" | "it")
             || number.from > 0 && matches!(self.word(number.from - 1), "makes" | "make");
         let n = number.value as u32;
+        // "five queen cells altogether", "so that's one queen cell"
+        let so = |i: usize| self.word(i) == "so" || marks.iter().any(|m| m.concept == C::Total);
+        let all = marks[at..].iter().any(|m| m.concept == C::Total) && n >= self.cells_so_far();
+        let again = (0..number.from).any(so) && n == self.cells_so_far();
+        if all || again {
+            return Some(n);
+        }
         (told || thats && self.state.fact == Fact::QueenCells && n > self.cells_so_far())
             .then_some(n)
     }

@@ -65,7 +65,7 @@ impl Ear<'_> {
         self.state.closing = !row.contains(&Closing::Follower);
         if self.correcting && row.len() >= 2 {
             self.state.visit.closing.clear();
-        } else if self.correcting {
+        } else if self.correcting && !self.state.retracted {
             // "no, sorry, the full one": in place of what was said last
             let last = self.state.last_acts.iter();
             let said = last.filter_map(|(_, act)| match act {

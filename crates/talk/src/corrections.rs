@@ -124,6 +124,8 @@ impl Ear<'_> {
                     | C::Pollen
                     | C::Empty
                     | C::Unripe
+                    | C::See
+                    | C::Share
             )
         });
         let holds = marks

@@ -298,10 +298,12 @@ impl Says<'_> {
                 if self.is(i, &["of"]) {
                     return self.object(i + 1).map(|end| (end, C::Leave));
                 }
-                if !self.is(i, &["to", "in"]) {
+                // "no point robbing it"
+                if self.is(i, &["to", "in"]) {
+                    i += 1;
+                } else if !self.word(i).ends_with("ing") {
                     return None;
                 }
-                i += 1;
             }
             "not" | "n't" | "never" | "nae" => {
                 i += 1;

@@ -85,7 +85,13 @@ impl Ear<'_> {
         if combs.is_empty() || own_verb {
             return None;
         }
-        self.settle("decided by name", said, &combs, &marks[at..i]);
+        // "go back to the one before": where the talk goes
+        let goes_to = said == Said::Leave
+            && ["go", "going"].iter().any(|w| self.said(&marks[at], w))
+            && self.word(marks[at].to) == "to";
+        if !goes_to {
+            self.settle("decided by name", said, &combs, &marks[at..i]);
+        }
         self.state.reviewing |= combs != self.state.hand;
         self.back_to(combs);
         Some(i - at)

@@ -57,6 +57,10 @@ pub(crate) struct State {
     pub(crate) thick_awaited: bool,
     /// The last phrase ended so, and this one may be the figure.
     pub(crate) thick_due: bool,
+    /// The temperature was asked for.
+    pub(crate) temperature_asked: bool,
+    /// It was asked for in the last phrase, and this one may be the answer.
+    pub(crate) temperature_due: bool,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.

@@ -80,11 +80,14 @@ impl Ear<'_> {
             C::WhiteCap => items.push(Item::Share(1.0, m)),
             C::Extent
                 if capped
-                    && !items
+                    && (!items
                         .iter()
                         .rev()
                         .take(2)
-                        .any(|x| matches!(x, Item::Share(..))) =>
+                        .any(|x| matches!(x, Item::Share(..)))
+                        // "all over this side, all over the other"
+                        || matches!(items.last(), Some(Item::Face(..)))
+                            && matches!(next, Some(C::This | C::Other))) =>
             {
                 items.push(Item::Share(1.0, m));
             }

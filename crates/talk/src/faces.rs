@@ -390,6 +390,12 @@ impl Ear<'_> {
 
     /// A share for which no face was named.
     fn loose_share(&mut self, share: f64, mark: Mark, capped: bool, had_face: bool, alone: bool) {
+        // "this side about a half", a pause, "half capped": said again
+        let again = matches!(self.state.last_acts.as_slice(),
+            [(_, Act::Capped(_, told))] if (told - share).abs() < 0.01);
+        if again && !had_face && !self.correcting {
+            return;
+        }
         if self.correcting
             && let Some(f) = self.state.last_faces
             && self.state.fact == Fact::Share

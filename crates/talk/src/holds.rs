@@ -175,6 +175,17 @@ impl Ear<'_> {
                 ))
     }
 
+    /// Free, of a comb that was told to be stuck, and no taking back.
+    fn freed(&self, m: &Mark) -> bool {
+        let word = ["free", "loose"].iter().any(|w| self.said(m, w));
+        let hanging = ["hanging", "hangs", "swinging"]
+            .iter()
+            .any(|w| self.said(m, w));
+        word && !hanging
+            && !self.correcting
+            && self.comb().is_some_and(|c| c.attached == Some(true))
+    }
+
     /// "dry", said of a comb.
     fn dry_comb(&self, marks: &[Mark], m: &Mark) -> bool {
         let weather = marks.iter().filter(|n| n.concept == C::Weather).count();
@@ -209,6 +220,8 @@ impl Ear<'_> {
                 }
             }
             C::AttachedYes => self.note_hand("attached", &Act::Attached(!not), words),
+            // "here, right down the side, and it's free": it was not when it was found
+            C::AttachedNo if self.freed(m) => {}
             C::AttachedNo => self.note_hand("attached", &Act::Attached(false), words),
             C::StraightYes => self.note_hand("straight", &Act::Straight(!not), words),
             C::StraightNo => self.note_hand("straight", &Act::Straight(not), words),

@@ -12,7 +12,7 @@ use crate::mark::{self, Mark};
 use crate::scope::in_scope;
 use crate::slips;
 use crate::tap::Tap;
-use crate::token::tokens;
+use crate::token::{Token, tokens};
 use crate::visit::{Comb, Visit};
 
 /// Longer phrases are heard in pieces; nobody says this much in one breath.
@@ -177,6 +177,16 @@ impl Listener {
         self.state.visit
     }
 
+    /// "what's it say on the thermometer", a pause, "eighteen".
+    fn await_temperature(&mut self, tokens: &[Token<'_>], marks: &[Mark]) {
+        self.state.temperature_due = std::mem::take(&mut self.state.temperature_asked);
+        self.state.temperature_asked = self.state.visit.combs.is_empty()
+            && tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "temp" | "temperature" | "thermometer"))
+            && marks.iter().all(|m| m.concept != C::Num);
+    }
+
     /// "bar", a pause, "eighteen": the number is the bar's.
     fn await_bar(&mut self, marks: &[Mark]) {
         self.state.thick_due = std::mem::take(&mut self.state.thick_awaited);
@@ -205,6 +215,7 @@ impl Listener {
         let opening = self.state.visit.combs.is_empty();
         let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
         self.await_bar(&marks);
+        self.await_temperature(&tokens, &marks);
         self.state.hears_shutting(&tokens, &marks);
         let before = self
             .state

@@ -1,7 +1,7 @@
 //! What has the words of a verdict and is none: a comb lifted out to be looked at, a bowl that mites are
 //! counted in, the dog in the truck.
 
-use crate::act::Decision;
+use crate::act::{Act, Decision};
 use crate::concept::Concept as C;
 use crate::decisions::Said;
 use crate::ear::Ear;
@@ -18,8 +18,24 @@ impl Ear<'_> {
                     || self.of_somebody(marks, at)
             }
             Said::Aside => self.weighed_there(marks, at),
-            Said::Leave | Said::Lost => false,
+            Said::Leave => self.put_in_the_other_box(&marks[at]),
+            Said::Lost => false,
         }
+    }
+
+    /// "that's for the little box", a pause, "in with it": into the box that was spoken of.
+    fn put_in_the_other_box(&self, m: &Mark) -> bool {
+        let taken =
+            |(_, act): &(Option<usize>, Act)| matches!(act, Act::Decided(Some(Decision::Take)));
+        let back = ["back", "again", "home", "down"]
+            .iter()
+            .any(|w| self.said(m, w));
+        self.word(m.from) == "in"
+            && !back
+            && self.state.last_acts.iter().any(taken)
+            && self
+                .comb()
+                .is_some_and(|c| c.decision == Some(Decision::Take))
     }
 
     /// "I'm cutting it free", "okay, it's out": lifted, and nothing is told of it yet.

@@ -1,5 +1,6 @@
 //! Words for what a comb holds, said of something else: a full pail, one fat drone, eggs seen before.
 
+use crate::act::{Act, Hold};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
@@ -22,11 +23,13 @@ impl Ear<'_> {
                     || self.state.fact == Fact::Litres && self.word(m.to) == "now"
             }
             // "this one is a piece of wax": what lies among the mites
-            C::FillLight => self.of_colony(m) || self.state.washing,
+            C::FillLight => {
+                self.of_colony(m) || self.state.washing || self.patch_of_brood(marks, m)
+            }
             C::Drone | C::DroneBees => self.one_bee(m),
             C::Brood | C::SealedBrood if self.only_where(m) => true,
             C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),
-            C::StraightNo => self.curled_grubs(marks, i),
+            C::StraightNo => self.curled_grubs(marks, i) || self.goes_into_a_box(marks, i),
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
             C::Empty => self.empty_patch(m),
@@ -56,6 +59,33 @@ impl Ear<'_> {
                 matches!(self.word(k), "they" | "hive" | "colony")
                     && matches!(self.word(k + 1), "'re" | "are" | "is" | "'s" | "feel")
             })
+    }
+
+    /// "goes into the small box": the comb does, not its line.
+    fn goes_into_a_box(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        (self.said(m, "goes") || self.said(m, "go"))
+            && marks.get(i + 1).is_some_and(|n| {
+                n.concept == C::Take
+                    && matches!(self.word(n.to - 1), "box" | "nuc" | "bucket" | "tub")
+            })
+    }
+
+    /// "sealed worker brood", a pause, "a small patch".
+    fn patch_of_brood(&self, marks: &[Mark], m: &Mark) -> bool {
+        let comb = marks
+            .iter()
+            .any(|n| matches!(n.concept, C::Comb | C::NewComb | C::Honey));
+        let held = self
+            .state
+            .last_acts
+            .iter()
+            .rev()
+            .find_map(|(_, act)| match act {
+                Act::Holds(hold) => Some(*hold),
+                _ => None,
+            });
+        self.said(m, "patch") && !comb && matches!(held, Some(Hold::WorkerBrood | Hold::DroneBrood))
     }
 
     /// "that's only a fat drone".

@@ -1,5 +1,6 @@
 //! Which comb is meant: a new one, or one met before.
 
+use crate::act::Act;
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
@@ -67,7 +68,7 @@ impl Ear<'_> {
                 .or_else(|| self.counted(marks, at)),
             // "fifth comb", a pause, "now this one's stuck"
             C::Next
-                if self.said(&marks[at], "this")
+                if (self.said(&marks[at], "this") || self.named_before_it(&marks[at]))
                     && self
                         .comb()
                         .is_some_and(|c| !c.described() && c.decision.is_none()) =>
@@ -117,6 +118,15 @@ impl Ear<'_> {
             C::Other if self.other_of_two(marks, at) => Some((1, Named::OtherOfTwo)),
             _ => None,
         }
+    }
+
+    /// "now the next", a pause, "the next is pollen": one comb.
+    fn named_before_it(&self, m: &Mark) -> bool {
+        let verb = matches!(self.word(m.to - 1), "is" | "'s" | "has")
+            || matches!(self.word(m.to), "is" | "'s" | "has");
+        let met = |(_, act): &(Option<usize>, Act)| matches!(act, Act::CombMet { bar: None });
+        let last = &self.state.last_acts;
+        verb && m.from <= 1 && !last.is_empty() && last.iter().all(met)
     }
 
     /// "then a pair of honey combs": two not met before.
@@ -276,7 +286,7 @@ impl Ear<'_> {
             && old.is_empty()
             && self.names_it(words)
         {
-            self.note_hand("named late", &crate::act::Act::Renumbered(bar), words);
+            self.note_hand("named late", &Act::Renumbered(bar), words);
         } else if let [bar] = *bars
             && self.counted_afresh(bar)
         {
@@ -288,6 +298,21 @@ impl Ear<'_> {
         } else if old.is_empty() {
             let bars: Vec<_> = bars.iter().copied().map(Some).collect();
             self.meet("bar numbers", &bars, words);
+        } else if self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "joined" | "crossed" | "together"))
+        {
+            // "so twenty one and twenty are joined together": one of them is met now
+            for &bar in bars
+                .iter()
+                .filter(|&&b| self.bar_index(b).is_none())
+                .collect::<Vec<_>>()
+            {
+                self.meet("joined", &[Some(bar)], words);
+            }
+            let all = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
+            self.back_to(all);
         } else {
             self.back_to(old);
         }
@@ -324,7 +349,7 @@ impl Ear<'_> {
         if self.state.retracted && blank {
             self.state.retracted = false;
             if let Some(bar) = bar {
-                self.note_hand("renumbered", &crate::act::Act::Renumbered(bar), words);
+                self.note_hand("renumbered", &Act::Renumbered(bar), words);
             }
             return;
         }

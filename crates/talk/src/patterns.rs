@@ -377,7 +377,10 @@ impl Form<'_> {
             );
         let like = self.before(at, 4, &LIKE).is_some()
             && (self.word(at + 1) != "of" || matches!(self.word(at), "slice" | "piece"))
-            && !self.after(at, 1, &["short"]);
+            && !self.after(at, 1, &["short"])
+            // "a long orange thing", "opened like a tin lid": no size
+            && self.word(at.wrapping_sub(1)) != "long"
+            && !(0..at).any(|i| matches!(self.word(i), "opened" | "hinged"));
         let noun = |i: usize| matches!(self.word(i), "plate" | "dinner" | "frying");
         let big =
             at > 0 && matches!(self.word(at - 1), "dinner" | "frying" | "foot" | "two") && noun(at);

@@ -74,6 +74,14 @@ impl Ear<'_> {
                 || (m.from.saturating_sub(4)..m.from)
                     .any(|i| matches!(self.word(i), "not" | "n't" | "never" | "ain't" | "without"))
         };
+        // "there she goes", of the board that was stuck
+        let board = self.state.visit.combs.is_empty()
+            && self.word(0) == "there"
+            && self.tokens.len() == 3
+            && matches!(self.word(2), "goes" | "comes" | "blows");
+        if board {
+            return;
+        }
         if let Some(m) = marks.iter().find(|m| m.concept == C::She && !denied(m)) {
             self.note("queen seen", Act::QueenSeen, None, &[*m]);
             return;

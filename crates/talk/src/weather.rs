@@ -233,6 +233,12 @@ impl Ear<'_> {
         first && begins && (alone || goes_on)
     }
 
+    /// A number that begins the phrase after the one in which the temperature was asked for.
+    fn asked_for(&self, at: usize, value: f64) -> Option<(usize, f64)> {
+        let answers = self.state.temperature_due && at == 0 && (5.0..=110.0).contains(&value);
+        answers.then(|| (1, scale(value, value > HOTTEST_C)))
+    }
+
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
         if let Some(told) = self.state.visit.temperature_c
@@ -241,6 +247,9 @@ impl Ear<'_> {
             return self
                 .read_again(marks, value, told)
                 .then(|| (1, scale(value, value > HOTTEST_C)));
+        }
+        if let Some(answer) = self.asked_for(at, value) {
+            return Some(answer);
         }
         let early = self.state.visit.combs.is_empty() && !self.state.bar_due;
         let weather = self.as_it_was_opened(marks, at)

@@ -207,7 +207,13 @@ impl Ear<'_> {
                 .tokens
                 .iter()
                 .any(|t| matches!(&*t.text, "makes" | "make"));
-        amount && !named && !self.each() && (sum && self.state.visit.taken() > 1 || makes || combs)
+        // "that's twenty and a half pounds altogether"
+        let all_told = self.state.visit.combs.len() > 1
+            && (marks.iter().any(|m| m.concept == C::Total)
+                || self.tokens.iter().any(|t| t.is("altogether")))
+            && self.comb().is_some_and(|c| c.decision.is_some());
+        let several = sum && self.state.visit.taken() > 1;
+        amount && !named && !self.each() && (several || makes || all_told || combs)
     }
 
     /// Each weight with the comb that it is said of; none unless every weight has one.
