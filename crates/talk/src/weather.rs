@@ -103,7 +103,10 @@ impl Ear<'_> {
                 let fahrenheit = marks.iter().any(|u| u.concept == C::Fahrenheit);
                 Some((2, scale(value, fahrenheit || value > HOTTEST_C)))
             }
-            _ => self.without_unit(marks, at, value),
+            // "what's the temp", a pause, "twenty one"
+            _ => self
+                .asked_for(at, value)
+                .or_else(|| self.without_unit(marks, at, value)),
         }
     }
 
@@ -247,9 +250,6 @@ impl Ear<'_> {
             return self
                 .read_again(marks, value, told)
                 .then(|| (1, scale(value, value > HOTTEST_C)));
-        }
-        if let Some(answer) = self.asked_for(at, value) {
-            return Some(answer);
         }
         let early = self.state.visit.combs.is_empty() && !self.state.bar_due;
         let weather = self.as_it_was_opened(marks, at)
