@@ -103,6 +103,23 @@ pub fn question(phrase: &str) -> Option<Question> {
         "which can i take",
         "which may i take",
         "which ones can i take",
+        "what may be taken",
+        "what can be taken",
+        "how many may be taken",
+        "how many can be taken",
+        "which may be taken",
+        "which can be taken",
+        "which ones may be taken",
+        "which ones can be taken",
+        "may this be taken",
+        "can this be taken",
+        "should this be taken",
+        "may this one be taken",
+        "can this one be taken",
+        "should this one be taken",
+        "is there anything to take",
+        "can anything be taken",
+        "may anything be taken",
     ]) {
         return Some(Question::WhatMayITake);
     }

@@ -174,7 +174,9 @@ impl Ear<'_> {
             UNITS.contains(&m.concept) && !self.between(&marks[at], m, &["to", "through"])
         });
         let begins = marks[..at].iter().all(|m| m.concept == C::Stop);
-        let noted = (beside || starts) && begins && self.noted(&marks[at..]);
+        // "bar nine leave it", "next one", a pause, "thirteen full both sides": more than one counts
+        let leaps = last.is_some() && n > 6;
+        let noted = (beside || starts || leaps) && begins && self.noted(&marks[at..]);
         // "no ten should come out"
         let no = at == 1
             && marks[0].concept == C::Not
@@ -207,6 +209,7 @@ impl Ear<'_> {
         let near = last.is_some_and(|l| l.abs_diff(n) <= 2) || self.bar_index(n).is_some_and(waits);
         if let Some((used, more)) = self.more_bars(marks, at + 1, n)
             && (known
+                || at == 0 && last.is_some() && next(marks, at + 1 + used, C::Both)
                 || near
                 || starts && at == 0 && marks.len() > 2
                 || more.iter().any(|&b| self.bar_index(b).is_some()))

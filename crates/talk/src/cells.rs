@@ -11,6 +11,12 @@ const MOST: f64 = 60.0;
 impl Ear<'_> {
     /// Hears queen cells counted.
     pub(crate) fn cells(&mut self, marks: &[Mark]) {
+        // the number of a bar counts no cells
+        let marks: Vec<Mark> = (0..marks.len())
+            .filter(|&i| !self.bar_of_cells(marks, i))
+            .map(|i| marks[i])
+            .collect();
+        let marks = &marks[..];
         // "two queen cells?"
         if self.tokens.last().is_some_and(|t| t.is("?")) && marks.len() < 4 {
             return;

@@ -327,6 +327,12 @@ impl Ear<'_> {
             .iter()
             .all(|m| matches!(m.concept, C::Stop | C::Word | C::That | C::Then))
             && marks.len() <= at + 2;
+        // "set aside", a pause, "no": that is taken back, and nothing decided
+        let just = self
+            .state
+            .last_acts
+            .iter()
+            .any(|(_, act)| matches!(act, Act::Decided(None)));
         let verdict = at == 0
             && self.acts.iter().all(|n| !matches!(n.act, Act::Decided(_)))
             && self.comb().is_some_and(|c| c.aside)
@@ -339,6 +345,7 @@ impl Ear<'_> {
                     .last_acts
                     .iter()
                     .any(|(_, a)| matches!(a, Act::Capped(..)));
+        let verdict = verdict && !just;
         let open = self
             .comb()
             .is_some_and(|c| c.decision.is_none() && (c.described() || c.aside));

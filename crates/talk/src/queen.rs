@@ -19,13 +19,7 @@ impl Ear<'_> {
             .any(|m| m.concept == C::QueenCell || m.concept == C::Cells && !stored);
         let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
         for (i, m) in marks.iter().enumerate() {
-            // "nine one queen cell": a bar, and then how many
-            let bar = i == 0
-                && m.concept == C::Num
-                && marks
-                    .get(1)
-                    .is_some_and(|n| n.concept == C::Num && n.from == m.to)
-                && self.beside(m);
+            let bar = self.bar_of_cells(marks, i);
             let count = matches!(m.concept, C::Num | C::Not | C::Capped)
                 && cells
                 && !bar
@@ -62,6 +56,25 @@ impl Ear<'_> {
             }
         }
         kept
+    }
+
+    /// "bar twelve has a queen cell", "nine one queen cell": the number of a bar, and not how many cells.
+    pub(crate) fn bar_of_cells(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        let named = i > 0
+            && match marks[i - 1].concept {
+                C::Bar | C::Number => true,
+                // "first comb two queen cells": the comb has its name
+                C::Comb => i < 2 || !matches!(marks[i - 2].concept, C::Ord | C::Next | C::First),
+                _ => false,
+            }
+            && marks[i - 1].to + 1 >= m.from;
+        let alone = i == 0
+            && marks
+                .get(1)
+                .is_some_and(|n| n.concept == C::Num && n.from == m.to)
+            && self.beside(m);
+        m.concept == C::Num && (named || alone)
     }
 
     fn seen(&mut self, marks: &[Mark]) {
@@ -103,6 +116,16 @@ impl Ear<'_> {
                 "that" | "this" | "it" | "there" | "here" | "she"
             );
         if asked {
+            return;
+        }
+        // "the queen is gone", "queen missing"
+        let lost = (marks[at].to..marks[at].to + 4).any(|i| {
+            matches!(
+                self.word(i),
+                "gone" | "missing" | "lost" | "dead" | "nowhere" | "absent" | "died"
+            )
+        });
+        if lost {
             return;
         }
         let clause_from = marks[..at]

@@ -1,10 +1,11 @@
-//! What is said of disease and treatments and is no judgement of a comb: kept as a note, whole.
+//! What is said of disease, treatments and a queen that is lost, and is no judgement of a comb: kept as a note, whole.
 //!
 //! What a strip in a hive or a mummy in a cell means, the keeper enters at the desk with the label in
 //! hand; at the hive the words must not be lost.
 
-/// Words that stand for a disease, a pest or a medicine wherever they stand. Source: the conditions
-/// and active substances of the health crate's tables, with the ways in which they are said.
+/// Words that stand for a disease, a pest, a medicine or a lost queen wherever they stand. Source: the conditions
+/// and active substances of the health crate's tables, with the ways in which they are said; of the queen
+/// common usage, no source.
 const ALWAYS: &[&str] = &[
     "chalkbrood",
     "chalk brood",
@@ -37,13 +38,25 @@ const ALWAYS: &[&str] = &[
     "amitraz",
     "fluvalinate",
     "flumethrin",
+    "queenless",
+    "laying worker",
+    "laying workers",
+    "drone layer",
+    "queen gone",
+    "queen is gone",
+    "queen has gone",
+    "queen missing",
+    "queen is missing",
+    "queen dead",
+    "queen is dead",
+    "dead queen",
     "treated",
     "treating",
     "treatment",
     "medicine",
 ];
 
-/// True for a phrase about disease or treatment.
+/// True for a phrase about disease, treatment or a queen that is lost.
 pub(crate) fn worth_noting(phrase: &str) -> bool {
     let words: Vec<String> = phrase
         .split(|c: char| !c.is_alphanumeric())
@@ -71,6 +84,8 @@ mod tests {
             "saw chalkbrood on four",
             "Looks like foul brood, sunken caps",
             "treated with oxalic",
+            "the queen is gone I think",
+            "they're queenless",
         ] {
             assert!(worth_noting(said), "{said}");
         }
