@@ -365,7 +365,12 @@ impl Ear<'_> {
         let so = |i: usize| self.word(i) == "so" || marks.iter().any(|m| m.concept == C::Total);
         let all = marks[at..].iter().any(|m| m.concept == C::Total) && n >= self.cells_so_far();
         let again = (0..number.from).any(so) && n == self.cells_so_far();
-        if all || again {
+        // "five queen cells", when there are five on several combs
+        let several = self.cells_so_far() > self.state.cells_added
+            && n == self.cells_so_far()
+            && marks.len() <= 2
+            && self.state.fact != Fact::Bar;
+        if all || again || several {
             return Some(n);
         }
         (told || thats && self.state.fact == Fact::QueenCells && n > self.cells_so_far())

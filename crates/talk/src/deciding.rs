@@ -487,6 +487,18 @@ impl Says<'_> {
         if self.is(at, &["keep", "keeping"]) && list {
             return Some((at + 1, C::Leave));
         }
+        // "cut the third"
+        let third = self.is(at + 1, &["the"])
+            && crate::numbers::ordinal(self.word(at + 2)).is_some()
+            && !self.is(at.wrapping_sub(1), &["the", "a", "one", "two"]);
+        if self.is(at, &["cut"]) && third {
+            return Some((at + 1, C::Take));
+        }
+        // "keep the next as well", "keep this one, the fifth"
+        let next = self.is(at + 1, &["the"]) && self.is(at + 2, &["next"]) || third;
+        if self.is(at, &["keep"]) && next && !self.is(at.wrapping_sub(1), &["i", "to", "they"]) {
+            return Some((at + 1, C::Leave));
+        }
         (self.is(at, &["want", "fancy"]) && keeper && named).then_some((at + 1, C::Take))
     }
 

@@ -322,6 +322,10 @@ impl Ear<'_> {
         let Some(at) = marks.iter().rposition(|m| m.concept == C::Not) else {
             return;
         };
+        // "pollen", a pause, "no": she is not there
+        if self.state.hunting {
+            return;
+        }
         let no = &marks[at];
         let last = marks[at + 1..]
             .iter()
@@ -472,8 +476,14 @@ impl Ear<'_> {
             if self.tokens.iter().any(|t| t.is("both")) && combs.len() == 1 && self.here() >= 2 {
                 combs = vec![n - 2, n - 1];
             }
+            let perhaps_face = marks.len() == 1
+                && self
+                    .comb()
+                    .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());
             self.state.face = None;
             self.settle("goes back", Said::Leave, &combs, &marks[at..=at]);
+            // "a quarter capped this side", "back", "a little": the face after all
+            self.state.back_open = perhaps_face;
         }
     }
 

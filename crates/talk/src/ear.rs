@@ -61,6 +61,8 @@ pub(crate) struct State {
     pub(crate) temperature_asked: bool,
     /// It was asked for in the last phrase, and this one may be the answer.
     pub(crate) temperature_due: bool,
+    /// The queen is being looked for, and "no" is about her.
+    pub(crate) hunting: bool,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.

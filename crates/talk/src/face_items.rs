@@ -214,7 +214,11 @@ impl Ear<'_> {
             .iter()
             .any(|w| self.said(face, w))
             && not(face.from);
-        turned || (face.to..end).any(|i| see(i) && not(i))
+        // "back i can't"
+        let cannot = self.word(face.to) == "i"
+            && matches!(self.word(face.to + 1), "ca" | "can")
+            && (face.to + 3..=face.to + 4).contains(&self.tokens.len());
+        turned || cannot || (face.to..end).any(|i| see(i) && not(i))
     }
 
     /// A share said in words or figures.

@@ -1,10 +1,11 @@
 //! Capped shares, and the face each is for.
 
-use crate::act::{Act, Hold, Side};
+use crate::act::{Act, Decision, Hold, Side};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Faces, Fact};
 use crate::mark::Mark;
 use crate::pairing::{Item, pairs};
+use crate::visit::Comb;
 
 /// How much "a bit less" is. Common practice, no source.
 pub(crate) const A_BIT: f64 = 0.1;
@@ -26,6 +27,7 @@ impl Ear<'_> {
             || self.state.fact == Fact::Share
                 && matches!(marks, [a, b] if a.concept == C::Extent && b.concept == C::Other);
         let mut items = self.items(marks, capped);
+        self.was_the_back(&items);
         let perhaps = self.state.perhaps.take();
         if let [Item::Share(s, m)] = items.as_slice()
             && let Some(f) = perhaps
@@ -65,6 +67,26 @@ impl Ear<'_> {
                 .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon"));
         self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
+    }
+
+    /// A share and no face, right after "back" was taken for the verdict: the face was meant.
+    fn was_the_back(&mut self, items: &[Item]) {
+        let share = matches!(
+            items,
+            [Item::Share(..)]
+                | [Item::Share(..), Item::Bare(..)]
+                | [Item::Bare(..), Item::Share(..)]
+        );
+        let settled = matches!(
+            self.state.last_acts.as_slice(),
+            [(_, Act::Decided(Some(Decision::Leave)))]
+        );
+        if self.state.back_open && settled && share {
+            self.state.back_open = false;
+            let hand = self.state.hand.clone();
+            self.decide("back was the face", None, &hand, &[]);
+            self.state.face = Some(Faces::Other);
+        }
     }
 
     /// "two queen cells on the edge, both sealed": the cells.
@@ -394,6 +416,21 @@ impl Ear<'_> {
         let again = matches!(self.state.last_acts.as_slice(),
             [(_, Act::Capped(_, told))] if (told - share).abs() < 0.01);
         if again && !had_face && !self.correcting {
+            return;
+        }
+        // "the back's half", a pause, "I'd say more than that", a pause, "okay two thirds"
+        let told_last = match self.state.last_acts.as_slice() {
+            [(_, Act::Capped(side, _))] => Some(*side),
+            _ => None,
+        };
+        let both_told = |c: &Comb| c.this.is_some() && c.other.is_some() && c.decision.is_none();
+        let only = mark.from <= 1 && mark.to == self.tokens.len() && !had_face;
+        if let Some(side) = told_last.filter(|_| only && self.comb().is_some_and(both_told)) {
+            let face = match side {
+                Side::This => Faces::This,
+                Side::Other => Faces::Other,
+            };
+            self.capped(face, share, &[mark]);
             return;
         }
         if self.correcting

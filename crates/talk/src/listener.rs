@@ -216,6 +216,7 @@ impl Listener {
         let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
         self.await_bar(&marks);
         self.await_temperature(&tokens, &marks);
+        self.state.hunting |= hunts_the_queen(&tokens);
         self.state.hears_shutting(&tokens, &marks);
         let before = self
             .state
@@ -361,6 +362,25 @@ impl State {
     fn clone_if(&self, wanted: bool) -> Option<Self> {
         wanted.then(|| self.clone())
     }
+}
+
+/// "queen hunt", "I'm after the queen today", "looking for her".
+fn hunts_the_queen(tokens: &[Token<'_>]) -> bool {
+    let her = |i: usize| {
+        tokens
+            .iter()
+            .skip(i)
+            .take(3)
+            .any(|t| matches!(&*t.text, "queen" | "her"))
+    };
+    tokens.iter().enumerate().any(|(i, t)| match &*t.text {
+        "hunt" => i > 0 && tokens[i - 1].is("queen"),
+        "after" | "find" => i < 4 && her(i + 1),
+        "looking" | "searching" | "hunting" => {
+            tokens.get(i + 1).is_some_and(|t| t.is("for")) && her(i + 2)
+        }
+        _ => false,
+    })
 }
 
 /// A piece of at most [`LONGEST_PHRASE`] bytes, cut at a blank where there is one.

@@ -187,6 +187,13 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     if named && part {
         return (1, Some(make(Concept::Num, 1.0, 1, None)));
     }
+    // "no one point four": the number, and no "no one"
+    let no_number = tokens[at].is("no")
+        && tokens.get(at + 1).is_some_and(|t| t.is("one"))
+        && tokens.get(at + 2).is_some_and(|t| t.is("point"));
+    if no_number {
+        return (1, Some(make(Concept::Not, 1.0, 1, None)));
+    }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));
     if let Some((len, meaning)) = phrase

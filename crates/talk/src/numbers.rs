@@ -118,6 +118,15 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if let Some(o) = ordinal(word(0)) {
         return Some((1, Said::Ordinal(o)));
     }
+    // "point nine of a kilo": never "no point one of us going"
+    if word(0) == "point"
+        && let Some(tenths) = small(word(1)).filter(|&d| (1.0..10.0).contains(&d))
+        && !at
+            .checked_sub(1)
+            .is_some_and(|i| matches!(&*tokens[i].text, "no" | "that" | "the" | "any"))
+    {
+        return Some((2, Said::Cardinal(tenths / 10.0)));
+    }
     let (mut n, mut value) = whole(&word)?;
     // "one point eight", "two point two five"
     if matches!(word(n), "point" | "decimal" | "comma")

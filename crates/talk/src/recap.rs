@@ -84,6 +84,21 @@ impl Ear<'_> {
         taken >= 2 && so && verb && pair && settled
     }
 
+    /// "so in the little box we've got honey, pollen and brood": of all that went there.
+    fn lies_in_the_box(&self, marks: &[Mark]) -> bool {
+        let Some(into) = marks.iter().find(|m| m.concept == C::Take) else {
+            return false;
+        };
+        let (have, got) = (self.word(into.to), self.word(into.to + 1));
+        let begins = marks
+            .iter()
+            .take_while(|m| m.from < into.from)
+            .all(|m| matches!(m.concept, C::But | C::Then | C::And));
+        begins
+            && (matches!(have, "we" | "i") && matches!(got, "'ve" | "have")
+                || have == "there" && matches!(got, "'s" | "is" | "are"))
+    }
+
     fn any_take_verb(&self, m: &Mark) -> bool {
         ["take", "taking", "cut", "harvest", "pull"]
             .iter()
@@ -137,6 +152,9 @@ impl Ear<'_> {
             )
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
+        if self.lies_in_the_box(marks) {
+            return true;
+        }
         // "comb four, brood, so that's all the honey"
         let numbered = marks
             .windows(2)

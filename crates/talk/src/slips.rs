@@ -43,6 +43,10 @@ enum Guard {
     Opens,
     /// It begins the phrase; what a comb is follows, and no verdict.
     First,
+    /// It begins the phrase.
+    Start,
+    /// It is the phrase.
+    Whole,
     /// A face's word stands before, and something is capped in the phrase.
     Face,
 }
@@ -96,6 +100,8 @@ fn read(line: &str) -> Option<Slip> {
         "told" => Guard::Told,
         "opens" => Guard::Opens,
         "first" => Guard::First,
+        "start" => Guard::Start,
+        "whole" => Guard::Whole,
         "face" => Guard::Face,
         _ => return None,
     };
@@ -366,6 +372,8 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 && number > 0
                 && then.is_some_and(|t| tells(&t.text))
         }
+        Guard::Start => out.iter().all(|t| skip_small(&t.text)) && !next_is(&["and"]),
+        Guard::Whole => out.is_empty() && next.is_none(),
         // "to capped both sides take": a bar's number
         Guard::First => {
             out.iter().all(|t| skip_small(&t.text))
