@@ -72,6 +72,7 @@ impl Ear<'_> {
                 C::Stop
                     | C::Word
                     | C::But
+                    | C::That
                     | C::Bar
                     | C::AfterAll
                     | C::Next
@@ -84,7 +85,13 @@ impl Ear<'_> {
             )
         });
         let numbered = self.comb().is_some_and(|c| c.bar.is_some());
-        let just = self.state.fact == Fact::Bar
+        // "no, that's eighteen, this one"
+        let this_one = self
+            .tokens
+            .windows(2)
+            .any(|w| w[0].is("this") && w[1].is("one"));
+        let just = this_one
+            || self.state.fact == Fact::Bar
             || self
                 .state
                 .last_acts

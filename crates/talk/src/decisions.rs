@@ -52,7 +52,10 @@ impl Ear<'_> {
                 Named::Next(1) | Named::Last => self.state.verdict_first,
                 // "leave the second": the one in hand has its verdict
                 Named::Ordinal(n) => {
-                    at == 0
+                    let begins = marks[..at]
+                        .iter()
+                        .all(|m| matches!(m.concept, C::And | C::Then | C::But));
+                    begins
                         && n == self.here() + 1
                         && (self.state.verdict_first
                             || self.comb().is_none_or(|c| c.decision.is_some()))
@@ -553,6 +556,12 @@ impl Ear<'_> {
         let both = marks
             .iter()
             .any(|m| m.concept == C::Both && m.to == m.from + 1 && self.said(m, "both"));
+        // "it has to come off both bars": one comb
+        let bars_of_one = self
+            .tokens
+            .windows(3)
+            .any(|w| w[0].is("off") && w[1].is("both") && w[2].is("bars"));
+        let both = both && !bars_of_one;
         let with_verb = marks.iter().any(|m| {
             matches!(m.concept, C::Take | C::Leave)
                 && ["both", "two", "pair"].iter().any(|w| self.said(m, w))
@@ -562,11 +571,15 @@ impl Ear<'_> {
             let combs = &self.state.visit.combs;
             let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
             let n = combs.len();
-            return if aside.len() == 2 {
-                aside
-            } else {
-                (n.saturating_sub(2).max(self.state.end_start)..n).collect()
-            };
+            if aside.len() == 2 {
+                return aside;
+            }
+            let mut pair: Vec<usize> = (n.saturating_sub(2).max(self.state.end_start)..n).collect();
+            // "so that pair stays": the comb before, which was taken, is none of it
+            if said == Said::Leave && !self.correcting && pair.len() == 2 {
+                pair.retain(|&c| c + 1 == n || combs[c].decision != Some(Decision::Take));
+            }
+            return pair;
         }
         hand
     }

@@ -122,6 +122,13 @@ fn settles(concept: Concept) -> bool {
     matches!(concept, Concept::Take | Concept::Leave | Concept::Aside)
 }
 
+/// "no one point four": a number, and no "no one".
+fn no_before_a_number(tokens: &[Token<'_>], at: usize) -> bool {
+    tokens[at].is("no")
+        && tokens.get(at + 1).is_some_and(|t| t.is("one"))
+        && tokens.get(at + 2).is_some_and(|t| t.is("point"))
+}
+
 fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Mark>) {
     let make = |concept, value, len, phrase| Mark {
         concept,
@@ -158,6 +165,9 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     if inch {
         return (1, Some(make(Concept::Inch, 0.0, 1, None)));
     }
+    if no_before_a_number(tokens, at) {
+        return (1, Some(make(Concept::Not, 1.0, 1, None)));
+    }
     let end = ids.len().min(at + 24);
     let phrase = LEXICON.longest(&ids[at..end]).and_then(|(n, m)| {
         // "the same, only | there's eggs": a shorter phrase stands
@@ -186,13 +196,6 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
         .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
     if named && part {
         return (1, Some(make(Concept::Num, 1.0, 1, None)));
-    }
-    // "no one point four": the number, and no "no one"
-    let no_number = tokens[at].is("no")
-        && tokens.get(at + 1).is_some_and(|t| t.is("one"))
-        && tokens.get(at + 2).is_some_and(|t| t.is("point"));
-    if no_number {
-        return (1, Some(make(Concept::Not, 1.0, 1, None)));
     }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));

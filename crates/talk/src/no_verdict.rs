@@ -16,6 +16,7 @@ impl Ear<'_> {
                 self.lifted_out(&marks[at])
                     || self.in_a_bowl(&marks[at])
                     || self.of_somebody(marks, at)
+                    || self.of_a_thing(&marks[at])
             }
             Said::Aside => self.weighed_there(marks, at),
             Said::Leave => self.put_in_the_other_box(&marks[at]),
@@ -66,6 +67,15 @@ impl Ear<'_> {
             && self.word(marks[0].to) == "in";
         let stays = |c: &Comb| c.decision == Some(Decision::Leave);
         who && self.comb().is_some_and(stays)
+    }
+
+    /// "in the tin on top of the fridge", after a comb that stays.
+    fn of_a_thing(&self, m: &Mark) -> bool {
+        let stays = |c: &Comb| c.decision == Some(Decision::Leave);
+        m.to == m.from + 1
+            && self.word(0) == "in"
+            && matches!(self.word(m.to), "on" | "under" | "behind" | "by" | "beside")
+            && self.comb().is_some_and(stays)
     }
 
     /// "one point eight on the hook": where it is weighed.

@@ -63,6 +63,9 @@ impl Ear<'_> {
             C::Bar | C::Comb => self.bar_number(marks, at),
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at).or_else(|| self.more(marks, at)),
+            C::Ord if self.called_by_number(marks, at).is_some() => {
+                self.called_by_number(marks, at)
+            }
             C::Ord => self
                 .counted_together(marks, at)
                 .or_else(|| self.counted(marks, at)),
@@ -127,6 +130,21 @@ impl Ear<'_> {
         let met = |(_, act): &(Option<usize>, Act)| matches!(act, Act::CombMet { bar: None });
         let last = &self.state.last_acts;
         verb && m.from <= 1 && !last.is_empty() && last.iter().all(met)
+    }
+
+    /// "the first one behind it is nineteen": the number on its bar.
+    fn called_by_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let last = marks.last()?;
+        let n = whole(last).filter(|&n| n > 6 && self.bar_index(n).is_none())?;
+        let is = matches!(self.word(last.from.wrapping_sub(1)), "is" | "'s")
+            && last.to == self.tokens.len();
+        let little = marks[at + 1..marks.len() - 1].iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Word | C::That | C::Comb | C::Bar | C::Num | C::Next
+            )
+        });
+        (is && little && !self.state.washing).then(|| (marks.len() - at, Named::Bars(vec![n])))
     }
 
     /// "then a pair of honey combs": two not met before.

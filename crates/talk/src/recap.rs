@@ -191,7 +191,20 @@ impl Ear<'_> {
                     "taken" | "removed" | "out" | "cut" | "pulled" | "harvested" | "gone"
                 )
         });
-        if counted && !by_name {
+        // "three combs into the bucket"
+        let several = marks.windows(3).any(|w| {
+            w[0].concept == C::Num
+                && w[0].value > 1.5
+                && w[1].concept == C::Comb
+                && w[2].concept == C::Take
+        }) && self.comb().is_some_and(|c| c.decision.is_some())
+            // "two combs in the box, seventeen and sixteen": which they are
+            && !marks
+                .iter()
+                .rev()
+                .take_while(|m| m.concept != C::Take)
+                .any(|m| m.concept == C::Num);
+        if (counted || several) && !by_name {
             return true;
         }
         if exact && has(C::Take) && !named_content(marks) {

@@ -87,9 +87,25 @@ impl Ear<'_> {
 
     /// "taking this one as well": a verdict on the comb that is lifted now, and nothing else.
     pub(crate) fn verdict_on_this(&self, marks: &[Mark]) -> bool {
-        let this =
-            (1..self.tokens.len()).any(|i| self.word(i) == "one" && self.word(i - 1) == "this");
-        this && self.tokens.len() <= 6
+        let at =
+            (1..self.tokens.len()).find(|&i| self.word(i) == "one" && self.word(i - 1) == "this");
+        // "leave this one, it's only a third capped": the verdict begins the phrase
+        let begins = marks
+            .first()
+            .is_some_and(|m| m.concept.is_verdict() && m.from <= 1)
+            && at.is_some_and(|i| i <= 4)
+            && marks
+                .iter()
+                .any(|m| describes(m.concept) && !m.concept.is_verdict());
+        if begins {
+            return true;
+        }
+        // "leave this", where the verdict is said first
+        let this = self.state.verdict_first
+            && self.tokens.len() <= 3
+            && self.tokens.last().is_some_and(|t| t.is("this"));
+        (at.is_some() || this)
+            && self.tokens.len() <= 6
             && marks
                 .iter()
                 .any(|m| matches!(m.concept, C::Take | C::Leave))
