@@ -23,6 +23,11 @@ pub(crate) fn is_number_word(word: &str) -> bool {
         || matches!(word, "hundred")
 }
 
+/// "twenty", "thirty": another figure may follow.
+pub(crate) fn is_tens(word: &str) -> bool {
+    tens(word).is_some()
+}
+
 fn small(word: &str) -> Option<f64> {
     Some(match word {
         "oh" | "zero" | "nought" => 0.0,
@@ -118,28 +123,20 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if let Some(o) = ordinal(word(0)) {
         return Some((1, Said::Ordinal(o)));
     }
-    // "point nine of a kilo": never "no point one of us going"
+    // "point eight of a kilo": where it is weighed or said alone, not "to the point one more time"
     if word(0) == "point"
-        && let Some(tenths) = small(word(1)).filter(|&d| (1.0..10.0).contains(&d))
-        && !at
-            .checked_sub(1)
-            .is_some_and(|i| matches!(&*tokens[i].text, "no" | "that" | "the" | "any"))
+        && let Some((n, part)) = decimals(&word, 1)
     {
-        return Some((2, Said::Cardinal(tenths / 10.0)));
+        let of = 1 + n + 2 * usize::from(word(1 + n) == "of" && word(2 + n) == "a");
+        let alone = at == 0 && word(of).is_empty();
+        return (alone || weighs(word(of))).then_some((1 + n, Said::Cardinal(libm_round(part))));
     }
-    let (mut n, mut value) = whole(&word)?;
+    let (mut n, value) = whole(&word)?;
     // "one point eight", "two point two five"
     if matches!(word(n), "point" | "decimal" | "comma")
-        && small(word(n + 1)).is_some_and(|d| d < 10.0)
+        && let Some((more, part)) = decimals(&word, n + 1)
     {
-        let mut scale = 0.1;
-        n += 1;
-        while let Some(d) = small(word(n)).filter(|&d| d < 10.0 && scale > 1e-4) {
-            value += d * scale;
-            scale /= 10.0;
-            n += 1;
-        }
-        return Some((n, Said::Cardinal(libm_round(value))));
+        return Some((n + 1 + more, Said::Cardinal(libm_round(value + part))));
     }
     if let Some((more, part)) = and_part(&word, n) {
         return Some((n + more, Said::Cardinal(value + part)));
@@ -181,6 +178,32 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
         n += 1;
     }
     Some((n, Said::Cardinal(value)))
+}
+
+/// "eight", "two five" after the point: how many words, and the part of one.
+fn decimals<'w>(word: &impl Fn(usize) -> &'w str, at: usize) -> Option<(usize, f64)> {
+    let (mut n, mut part, mut scale) = (0, 0.0, 0.1);
+    while let Some(d) = small(word(at + n)).filter(|&d| d < 10.0 && scale > 1e-4) {
+        part += d * scale;
+        scale /= 10.0;
+        n += 1;
+    }
+    (n > 0).then_some((n, part))
+}
+
+fn weighs(word: &str) -> bool {
+    matches!(
+        word,
+        "kilo"
+            | "kilos"
+            | "kg"
+            | "kilogram"
+            | "kilograms"
+            | "pound"
+            | "pounds"
+            | "litre"
+            | "litres"
+    )
 }
 
 fn libm_round(x: f64) -> f64 {

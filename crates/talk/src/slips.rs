@@ -49,6 +49,10 @@ enum Guard {
     Whole,
     /// A face's word stands before, and something is capped in the phrase.
     Face,
+    /// A number must stand there: a unit follows, or "point" stands before.
+    Figure,
+    /// "bar twenty" or "twenty" alone stands before, and nothing else follows than what a comb is.
+    Tens,
 }
 
 struct Slip {
@@ -103,6 +107,8 @@ fn read(line: &str) -> Option<Slip> {
         "start" => Guard::Start,
         "whole" => Guard::Whole,
         "face" => Guard::Face,
+        "figure" => Guard::Figure,
+        "tens" => Guard::Tens,
         _ => return None,
     };
     let heard: Vec<_> = words_of(heard).collect();
@@ -360,7 +366,22 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::Told => {
             !prev_is(&[
                 "the", "that", "this", "a", "another", "each", "every", "other", "one",
-            ]) && next.is_none_or(|t| tells(&t.text))
+            ]) && ends_or_tells(tokens, at + len)
+        }
+        Guard::Figure => figure(out, tokens, at + len),
+        // "bar twenty too", not "leave bar twenty too"
+        Guard::Tens => {
+            let [rest @ .., tens] = out else {
+                return false;
+            };
+            let opens = match rest {
+                [] => true,
+                [before @ .., bar] => {
+                    (bar.is("bar") || bar.is("number"))
+                        && before.iter().all(|t| skip_small(&t.text))
+                }
+            };
+            opens && numbers::is_tens(&tens.text) && ends_or_tells(tokens, at + len)
         }
         Guard::Opens => {
             let number = tokens[at + len..]
@@ -404,6 +425,48 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
                 )
             })
         }
+    }
+}
+
+/// Nothing comes after, or "bar four then", or what is told of a comb that was just named.
+fn ends_or_tells(tokens: &[Token<'_>], at: usize) -> bool {
+    after(tokens, at).is_none_or(|t| tells(&t.text) || t.is("then") && at + 1 == tokens.len())
+}
+
+/// "too kilos", "about for pounds", "one point ate": where a number is left out without it.
+fn figure(out: &[Token<'_>], tokens: &[Token<'_>], to: usize) -> bool {
+    let unit = matches!(
+        concept_at(tokens, to),
+        Some(
+            C::Kg
+                | C::Gram
+                | C::Pound
+                | C::Ounce
+                | C::Mm
+                | C::Cm
+                | C::Inch
+                | C::Litre
+                | C::Ml
+                | C::Gallon
+                | C::Quart
+                | C::Pint
+                | C::Degrees
+        )
+    );
+    let word = |back: usize| {
+        let at = out.len().checked_sub(back);
+        at.map_or("", |i| &*out[i].text)
+    };
+    match word(1) {
+        "point" => {
+            let of_unit = tokens.get(to).is_some_and(|t| t.is("of"));
+            unit || of_unit || numbers::is_number_word(word(2))
+        }
+        "about" | "around" | "roughly" | "nearly" | "says" | "say" | "weighs" | "exactly" | "" => {
+            unit
+        }
+        "it" => unit && matches!(word(2), "make" | "call"),
+        tens => unit && (numbers::is_tens(tens) || skip_small(tens) && out.len() == 1),
     }
 }
 
