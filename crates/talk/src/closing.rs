@@ -18,6 +18,18 @@ impl Ear<'_> {
             (None, None) => 0,
         };
         let rest = from_the_last_start(&marks[start..]);
+        // "then I move the second one up so full"
+        let so = self.state.closing.then(|| {
+            let but = marks.iter().rposition(|m| m.concept == C::But)?;
+            let row = &marks[but + 1..];
+            let only = !row.is_empty()
+                && self.word(marks[but].from) == "so"
+                && row
+                    .iter()
+                    .all(|m| !matters(m.concept) && m.concept != C::Word);
+            only.then_some(row)
+        });
+        let (marks, rest) = so.flatten().map_or((marks, rest), |row| (row, row));
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);

@@ -551,6 +551,26 @@ impl Ear<'_> {
                 .collect();
             return open;
         }
+        if self.both_meant(marks) && hand.len() < 2 {
+            let combs = &self.state.visit.combs;
+            let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
+            let n = combs.len();
+            if aside.len() == 2 {
+                return aside;
+            }
+            let mut pair: Vec<usize> = (n.saturating_sub(2).max(self.state.end_start)..n).collect();
+            // "so that pair stays": the comb before, which was taken, is none of it
+            if said == Said::Leave && !self.correcting && pair.len() == 2 {
+                pair.retain(|&c| c + 1 == n || combs[c].decision != Some(Decision::Take));
+            }
+            return pair;
+        }
+        hand
+    }
+
+    /// "leave both", "the pair of them stay": two combs, not two faces.
+    fn both_meant(&self, marks: &[Mark]) -> bool {
+        let has = |c: C| marks.iter().any(|m| m.concept == c);
         let faces =
             has(C::Capped) || has(C::Share) || has(C::Uncapped) || has(C::Brood) || has(C::Honey);
         let both = marks
@@ -566,22 +586,28 @@ impl Ear<'_> {
             matches!(m.concept, C::Take | C::Leave)
                 && ["both", "two", "pair"].iter().any(|w| self.said(m, w))
         });
-        let both = both && !faces || has(C::BothOf) || with_verb;
-        if both && hand.len() < 2 {
-            let combs = &self.state.visit.combs;
-            let aside: Vec<usize> = (0..combs.len()).filter(|&c| combs[c].aside).collect();
-            let n = combs.len();
-            if aside.len() == 2 {
-                return aside;
-            }
-            let mut pair: Vec<usize> = (n.saturating_sub(2).max(self.state.end_start)..n).collect();
-            // "so that pair stays": the comb before, which was taken, is none of it
-            if said == Said::Leave && !self.correcting && pair.len() == 2 {
-                pair.retain(|&c| c + 1 == n || combs[c].decision != Some(Decision::Take));
-            }
-            return pair;
+        both && !faces || has(C::BothOf) || with_verb
+    }
+
+    /// "it's joined on to the next one", "leave the pair of them": the next one is met so.
+    pub(crate) fn meets_the_joined(&mut self, marks: &[Mark]) {
+        let last = self.state.visit.combs.len().checked_sub(1);
+        let hand = self.state.hand.clone();
+        let settles = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Take | C::Leave));
+        if !settles
+            || !self.both_meant(marks)
+            || last.is_none()
+            || self.state.into_next != last
+            || hand.last().copied() != last
+        {
+            return;
         }
-        hand
+        self.state.into_next = None;
+        self.meet("joined to the one before", &[None], marks);
+        self.note_hand("joined", &Act::Straight(false), marks);
+        self.state.hand.splice(0..0, hand);
     }
 
     /// "leave the rest", not "the rest is nectar, leave it".

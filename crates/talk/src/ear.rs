@@ -1,6 +1,7 @@
 //! One phrase being heard: its words and marks, and the state that it changes.
 
 use crate::act::{Act, Decision, End, Noted, Rule};
+use crate::concept::Concept;
 use crate::mark::Mark;
 use crate::token::Token;
 use crate::visit::{Comb, MOST_COMBS, Visit};
@@ -99,6 +100,10 @@ pub(crate) struct State {
     pub(crate) stand: String,
     /// What is known of the comb in hand was said of another: "same again".
     pub(crate) copied: bool,
+    /// What the last phrase asked for of the comb in hand: "any brood in it".
+    pub(crate) asked_for: Vec<Concept>,
+    /// The comb that was said to hang together with the next one, which is not met yet.
+    pub(crate) into_next: Option<usize>,
     /// What the last phrase added to the comb in hand.
     pub(crate) last_acts: Vec<(Option<usize>, Act)>,
 }

@@ -181,7 +181,15 @@ impl Ear<'_> {
             && m.to == self.tokens.len()
             && self.word(m.from.wrapping_sub(1)) == "and"
             && items.is_empty();
-        taken || and_all
+        // "I'll push it back over a bit"
+        let moved = ["bit", "little", "touch", "tad"]
+            .iter()
+            .any(|w| self.said(m, w))
+            && matches!(
+                self.word(m.from.wrapping_sub(1)),
+                "over" | "along" | "sideways"
+            );
+        taken || and_all || moved
     }
 
     fn face_within(&self, m: &Mark) -> Option<Faces> {

@@ -32,14 +32,20 @@ impl Ear<'_> {
                 C::NewComb if self.white_face(marks, i) => &[],
                 C::NewComb => &[Hold::NewComb],
                 C::DroneBees if self.drone_cells(marks, i) => &[Hold::DroneBrood],
-                C::Open if self.wet(m) => &[Hold::Unripe],
+                C::Open if self.wet(m) || self.rest_open(marks, i) => &[Hold::Unripe],
                 C::Weather if self.dry_comb(marks, m) => &[Hold::Empty],
                 _ => {
                     // "it's only the light on the wax"
                     let shines = m.concept == C::FillLight
                         && self.said(m, "light")
                         && self.word(m.from.wrapping_sub(1)) == "the"
-                        && matches!(self.word(m.to), "on" | "in" | "off" | "through");
+                        && (matches!(self.word(m.to), "on" | "in" | "off" | "through")
+                            // "she runs from the light", "hold it up to the light"
+                            || m.to == m.from + 1
+                                && matches!(
+                                    self.word(m.from.wrapping_sub(2)),
+                                    "from" | "to" | "of" | "toward" | "towards" | "against" | "into"
+                                ));
                     // "scales are wet so no weight"
                     let unweighed =
                         self.said(m, "weight") && marks.iter().any(|n| n.concept == C::Weigh);
@@ -175,15 +181,18 @@ impl Ear<'_> {
                 ))
     }
 
-    /// Free, of a comb that was told to be stuck, and no taking back.
-    fn freed(&self, m: &Mark) -> bool {
-        let word = ["free", "loose"].iter().any(|w| self.said(m, w));
-        let hanging = ["hanging", "hangs", "swinging"]
-            .iter()
-            .any(|w| self.said(m, w));
-        word && !hanging
-            && !self.correcting
-            && self.comb().is_some_and(|c| c.attached == Some(true))
+    /// "the rest is still open", after a share that is capped: it holds what is not ripe.
+    fn rest_open(&self, marks: &[Mark], at: usize) -> bool {
+        let capped = |face: Option<f64>| face.is_some_and(|share| share > 0.0);
+        self.said(&marks[at], "open")
+            && marks[..at]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|n| n.concept == C::Rest)
+            && self
+                .comb()
+                .is_some_and(|c| capped(c.this) || capped(c.other))
     }
 
     /// "dry", said of a comb.
@@ -195,6 +204,7 @@ impl Ear<'_> {
         self.said(m, "dry")
             && weather == 1
             && !stored
+            && !self.tokens.iter().any(|t| t.is("today"))
             && matches!(
                 self.word(m.to),
                 "" | "as" | "," | "." | "and" | "inside" | "comb"
@@ -204,11 +214,34 @@ impl Ear<'_> {
             })
     }
 
+    /// "run into the wall halfway down", "the left hand wall sort of halfway down".
+    fn down_a_wall(&self, m: &Mark) -> bool {
+        let before = (m.from.saturating_sub(4)..m.from).rev();
+        before
+            .map(|i| self.word(i))
+            .find(|word| {
+                !matches!(
+                    *word,
+                    "sort" | "kind" | "of" | "about" | "just" | "maybe" | "like"
+                )
+            })
+            .is_some_and(|word| matches!(word, "wall" | "side"))
+    }
+
+    fn cut_free(&self, m: &Mark) -> bool {
+        let free = ["free", "loose"].iter().any(|w| self.said(m, w));
+        let hangs = ["hanging", "hangs", "swinging"]
+            .iter()
+            .any(|w| self.said(m, w));
+        let was = self.comb().is_some_and(|c| c.attached == Some(true));
+        free && !hangs && was && !self.correcting
+    }
+
     fn shape(&mut self, m: &Mark, not: bool, words: &[Mark]) {
         match m.concept {
             C::FillFull if !not => self.note_hand("fill", &Act::Filled(Fill::Full), words),
             // "run into the wall halfway down"
-            C::FillPart if matches!(self.word(m.from.wrapping_sub(1)), "wall" | "side") => {}
+            C::FillPart if self.down_a_wall(m) => {}
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
             C::FillLight => {
                 self.note_hand("fill", &Act::Filled(Fill::Light), words);
@@ -220,11 +253,16 @@ impl Ear<'_> {
                 }
             }
             C::AttachedYes => self.note_hand("attached", &Act::Attached(!not), words),
-            // "here, right down the side, and it's free": it was not when it was found
-            C::AttachedNo if self.freed(m) => {}
+            // "it's stuck", a pause, "okay, it's free": it was
+            C::AttachedNo if self.cut_free(m) => {}
             C::AttachedNo => self.note_hand("attached", &Act::Attached(false), words),
             C::StraightYes => self.note_hand("straight", &Act::Straight(!not), words),
-            C::StraightNo => self.note_hand("straight", &Act::Straight(not), words),
+            C::StraightNo => {
+                if self.said(m, "next") && !not {
+                    self.state.into_next = self.state.hand.last().copied();
+                }
+                self.note_hand("straight", &Act::Straight(not), words);
+            }
             _ => {}
         }
     }

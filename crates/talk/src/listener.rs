@@ -9,7 +9,7 @@ use crate::ear::{Ear, Fact, State};
 use crate::lexicon::LEXICON;
 use crate::loose::Reply;
 use crate::mark::{self, Mark};
-use crate::scope::in_scope;
+use crate::scope::{asked_for, in_scope};
 use crate::slips;
 use crate::tap::Tap;
 use crate::token::{Token, tokens};
@@ -213,7 +213,12 @@ impl Listener {
             return;
         }
         let opening = self.state.visit.combs.is_empty();
-        let marks = in_scope(&tokens, &mark::marks(&tokens), opening);
+        let all = mark::marks(&tokens);
+        let marks = in_scope(&tokens, &all, opening);
+        let asked_for = std::mem::replace(&mut self.state.asked_for, asked_for(&tokens, &all));
+        let told = asked_for.into_iter().filter(|_| says_yes(&tokens));
+        let told: Vec<Mark> = told.map(|concept| Mark::of_words(concept, 0, 1)).collect();
+        let marks = [told, marks].concat();
         self.await_bar(&marks);
         self.await_temperature(&tokens, &marks);
         self.state.hunting |= hunts_the_queen(&tokens);
@@ -381,6 +386,19 @@ fn hunts_the_queen(tokens: &[Token<'_>]) -> bool {
         }
         _ => false,
     })
+}
+
+/// "yes", "yeah loads": what was asked for is there.
+fn says_yes(tokens: &[Token<'_>]) -> bool {
+    let yes = tokens.first().is_some_and(|t| {
+        matches!(
+            &*t.text,
+            "yes" | "yeah" | "yep" | "yup" | "aye" | "loads" | "plenty" | "lots" | "heaps"
+        )
+    });
+    yes && !tokens
+        .iter()
+        .any(|t| matches!(&*t.text, "no" | "not" | "n't" | "none"))
 }
 
 /// A piece of at most [`LONGEST_PHRASE`] bytes, cut at a blank where there is one.

@@ -21,6 +21,19 @@ pub(crate) struct Mark {
     pub(crate) phrase: Option<u32>,
 }
 
+impl Mark {
+    /// Words that stand for the concept and carry no figure.
+    pub(crate) const fn of_words(concept: Concept, from: usize, to: usize) -> Self {
+        Self {
+            concept,
+            value: 0.0,
+            from,
+            to,
+            phrase: None,
+        }
+    }
+}
+
 /// The marks of a phrase, little words left out.
 pub(crate) fn marks(tokens: &[Token<'_>]) -> Vec<Mark> {
     let ids: Vec<WordId> = tokens.iter().map(|t| LEXICON.id(&t.text)).collect();

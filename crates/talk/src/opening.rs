@@ -82,6 +82,7 @@ impl Ear<'_> {
                 if (fresh(marks, at)
                     || next_then_few(marks, at)
                     || self.verdict_ahead(marks, at))
+                    && !self.another_half(marks, at)
                     && !(self.state.washing
                         && ["another", "more"].iter().any(|w| self.said(&marks[at], w)))
                     && !matches!(
@@ -145,6 +146,14 @@ impl Ear<'_> {
             )
         });
         (is && little && !self.state.washing).then(|| (marks.len() - at, Named::Bars(vec![n])))
+    }
+
+    /// "and another half", said of feed: no comb.
+    fn another_half(&self, marks: &[Mark], at: usize) -> bool {
+        let half = marks
+            .get(at + 1)
+            .is_some_and(|m| m.concept == C::Share && m.from == marks[at].to);
+        half && at + 2 == marks.len() && self.said(&marks[at], "another")
     }
 
     /// "then a pair of honey combs": two not met before.

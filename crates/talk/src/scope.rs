@@ -25,7 +25,8 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 continue;
             }
             C::People if relays(tokens, mark) || pops(tokens, mark) => {}
-            c if (c.is_held() || matches!(c, C::NewComb | C::Queen)) && asked(tokens, mark) => {}
+            c if (c.is_held() || matches!(c, C::NewComb | C::Queen | C::QueenCell))
+                && (asked(tokens, mark) || any_of(tokens, mark)) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
             // "a bit less on the back, I couldn't say how much": what stands before it is told
             C::Would if cannot_say(tokens, mark) => {
@@ -96,6 +97,43 @@ fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
 fn pops(tokens: &[Token<'_>], mark: Mark) -> bool {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
     word(mark.from) == "pop" && matches!(word(mark.to), "the" | "it" | "that" | "this" | "open")
+}
+
+/// "any brood in it": what is asked for, and may be told by a yes.
+pub(crate) fn asked_for(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<C> {
+    let any = marks
+        .iter()
+        .filter(|m| m.concept.is_held() && any_of(tokens, **m));
+    any.map(|m| m.concept).collect()
+}
+
+/// "any brood in it", "is there any pollen": nothing else is said in the phrase.
+fn any_of(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let kind = [
+        "open", "sealed", "capped", "worker", "drone", "more", "young",
+    ];
+    let mut at = mark.from;
+    while at > 0 && kind.contains(&word(at - 1)) {
+        at -= 1;
+    }
+    let before = at.checked_sub(2).map_or("", word);
+    let ends = (mark.to..tokens.len()).all(|i| {
+        matches!(
+            word(i),
+            "in" | "on" | "it" | "that" | "this" | "one" | "there" | "here" | "left" | "yet" | "?"
+        )
+    });
+    at > 0
+        && word(at - 1) == "any"
+        && ends
+        && matches!(
+            before,
+            "" | "comb" | "one" | "there" | "so" | "and" | "," | "." | "or"
+        )
+        && !tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "not" | "n't" | "no" | "if"))
 }
 
 /// "is that brood", "is it worker or drone": asked, not told.

@@ -74,6 +74,11 @@ impl Joiner<'_> {
                 self.push(m, C::AttachedNo);
             }
             C::Stuck | C::Holding | C::Free => return self.hanging(at),
+            // "straight, no walls"
+            C::Wall if self.no_wall(at) => {
+                self.out.pop_if(|n| n.concept == C::Not);
+                self.push(m, C::AttachedNo);
+            }
             C::Wall => {}
             // "capped on the one side, open on the other"
             C::Aside
@@ -91,7 +96,22 @@ impl Joiner<'_> {
                 self.push(m, if light { C::FillLight } else { C::Word });
             }
             C::People if self.called_so(at) || self.addressed(at) => self.push(m, C::Word),
-            C::Take if self.has_a_break(m) || self.fetches(m) => self.push(m, C::Word),
+            C::Take if self.has_a_break(m) || self.fetches(m) || self.cuts_upward(m) => {
+                self.push(m, C::Word);
+            }
+            C::Leave if self.leaves_a_strip(m) => {
+                let goes_on =
+                    |n: &Mark| matches!(n.concept, C::Stop | C::And | C::But | C::Then | C::Take);
+                return 1 + self.after(at).iter().take_while(|n| !goes_on(n)).count();
+            }
+            // "pass us the jug"
+            C::Leave
+                if m.to == m.from + 1
+                    && self.word(m.from) == "pass"
+                    && self.any_word(m.to..m.to + 1, &["me", "us", "the", "my", "your"]) =>
+            {
+                self.push(m, C::Word);
+            }
             // "don't count them"
             C::Wash if self.any_word(m.from.saturating_sub(1)..m.from, &["n't", "not"]) => {
                 self.push(m, C::Word);
@@ -118,6 +138,37 @@ impl Joiner<'_> {
             _ => self.out.push(m),
         }
         1
+    }
+
+    /// "leaving a little strip for them to start on": on the bar, of a comb that is cut.
+    fn leaves_a_strip(&self, m: Mark) -> bool {
+        const STRIP: [&str; 10] = [
+            "strip", "stub", "starter", "lip", "inch", "ridge", "ledge", "rim", "line", "edge",
+        ];
+        const HOW: [&str; 17] = [
+            "a", "an", "the", "them", "em", "just", "about", "little", "small", "good", "thin",
+            "narrow", "short", "wee", "half", "bare", "finger",
+        ];
+        self.any_word(m.from..m.from + 1, &["leave", "leaving", "leaves", "left"])
+            && (m.from + 1..m.from + 7)
+                .find(|&i| !HOW.contains(&self.word(i)))
+                .is_some_and(|i| STRIP.contains(&self.word(i)) && i > m.from + 1)
+    }
+
+    /// "no walls", and nothing more said of them.
+    fn no_wall(&self, at: usize) -> bool {
+        let m = self.marks[at];
+        at > 0
+            && self.marks[at - 1].concept == C::Not
+            && self.word(m.from.wrapping_sub(1)) == "no"
+            && self.tokens.get(m.to).is_none_or(Token::is_stop)
+    }
+
+    /// "cut it up, not down": how the knife goes along the wall; "cut it up into the tub" is another thing.
+    fn cuts_upward(&self, m: Mark) -> bool {
+        self.any_word(m.from..m.from + 1, &["cut", "slice", "cutting"])
+            && self.any_word(m.to..m.to + 1, &["up", "upward", "upwards"])
+            && !self.any_word(m.to..m.to + 5, &["into", "in", "for"])
     }
 
     /// "the second lad": a comb.
@@ -336,7 +387,7 @@ impl Joiner<'_> {
         let at = (m.to..m.to + 5)
             .take_while(|&i| self.tokens.get(i).is_some_and(|t| !t.is_stop()))
             .find(|&i| matches!(self.word(i), "side" | "sides"))?;
-        let link = self.any_word(m.to..at, &["of", "from", "to", "onto", "on", "at"]);
+        let link = self.any_word(m.to - 1..at, &["of", "from", "to", "onto", "on", "at"]);
         let the = matches!(
             self.word(at.checked_sub(1)?),
             "the" | "left" | "right" | "both" | "either"
@@ -547,6 +598,14 @@ impl Joiner<'_> {
                     | C::Wash
             )
         });
+        // "shaking eleven into the tub": the bees, not the comb
+        let shaken = self.any_word(
+            m.from.saturating_sub(7)..m.from,
+            &[
+                "shake", "shaking", "shook", "shaken", "brush", "brushing", "brushed", "scoop",
+                "scooping", "scooped", "bees",
+            ],
+        ) && self.marks.iter().all(|n| n.concept != C::Take);
         // "so just the one in the tote": which, not what becomes of it
         let the_one = (m.from.saturating_sub(4)..m.from).any(|i| {
             matches!(self.word(i), "in" | "on" | "for")
@@ -564,8 +623,10 @@ impl Joiner<'_> {
             && (alone && m.from < 2
                 || self.word(m.to) == "for"
                     && matches!(self.word(m.to + 1), "that" | "this" | "it" | "them"));
-        let taken =
-            !fed && !the_one && (split || into && !lies || alone && m.concept == C::Container);
+        let taken = !fed
+            && !shaken
+            && !the_one
+            && (split || into && !lies || alone && m.concept == C::Container);
         self.push(m, if taken { C::Take } else { C::Word });
     }
 }

@@ -156,7 +156,13 @@ impl Ear<'_> {
                 .take(2)
                 .any(|b| b.concept == C::StraightNo && self.leans(b))
                 && self.word(m.from.wrapping_sub(1)) == "the";
-        plain && (listed || unopened) || leant_to
+        // "the comb is crooked", a pause, "it has turned into the ninth"
+        let turned_into = matches!(named, Named::Ordinal(n) if *n > self.here())
+            && self.word(m.from.wrapping_sub(1)) == "the"
+            && self.word(m.from.wrapping_sub(2)) == "into"
+            && matches!(self.word(0), "it" | "this" | "that" | "and")
+            && self.comb().is_some_and(|c| c.straight == Some(false));
+        plain && (listed || unopened || turned_into) || leant_to
     }
 
     /// "bends over to the fifth": it does not reach it.
@@ -226,6 +232,7 @@ impl Ear<'_> {
         self.holds(marks);
         self.extent(marks);
         self.measures(marks);
+        self.meets_the_joined(marks);
         self.decisions(marks);
     }
 
