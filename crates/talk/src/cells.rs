@@ -470,7 +470,11 @@ impl Ear<'_> {
     fn only_a_cup(&mut self, marks: &[Mark]) -> bool {
         let cup = marks.iter().any(|m| m.concept == C::Cups)
             && !marks.iter().any(|m| m.concept == C::QueenCell);
-        if !(cup && self.correcting && self.state.fact == Fact::QueenCells) {
+        // "nah, that's just a cup"
+        let denied = self.state.cells_added == 1
+            && matches!(self.word(0), "no" | "nah" | "naw" | "nope" | "oh" | "wait")
+            && self.tokens.iter().any(|t| t.is("just") || t.is("only"));
+        if !(cup && (self.correcting || denied) && self.state.fact == Fact::QueenCells) {
             return false;
         }
         let all = self.cells_so_far().saturating_sub(self.state.cells_added);

@@ -129,6 +129,7 @@ impl Ear<'_> {
                             ],
                         )
                     || preposition && self.word(m.to) == "today"
+                    || preposition && self.word(m.to) == "one" && self.answers(m)
                     || m.to == self.tokens.len()
                         && (self.any_before(m, &["begin", "start", "enter", "open"])
                             || self.plainly_named(m))
@@ -152,6 +153,26 @@ impl Ear<'_> {
             }
         }
         None
+    }
+
+    /// "right, the left one": which end it is, and nothing before it.
+    fn answers(&self, m: &Mark) -> bool {
+        (0..m.from).all(|i| {
+            matches!(
+                self.word(i),
+                "the"
+                    | "right"
+                    | "okay"
+                    | "so"
+                    | "well"
+                    | "yes"
+                    | "yeah"
+                    | "it"
+                    | "'s"
+                    | "is"
+                    | "this"
+            )
+        })
     }
 
     /// "which is the left", "the left it is".

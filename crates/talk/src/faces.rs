@@ -495,13 +495,16 @@ impl Ear<'_> {
             && matches!(
                 self.word(at - 1),
                 "'s" | "is" | "no" | "call" | "say" | "it" | "make" | "nah" | "not"
-            );
+            )
+            // "more like a third"
+            || at == 0 && matches!(self.word(0), "more" | "closer" | "nearer");
         let just_told = self
             .state
             .last_acts
             .iter()
             .any(|(_, act)| matches!(act, Act::Capped(..)));
         let alone = self.word(share.to).is_empty()
+            || at == 0
             || matches!(
                 self.word(share.to),
                 "," | "." | "then" | "really" | "of" | "capped"

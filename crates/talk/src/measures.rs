@@ -92,7 +92,8 @@ impl Ear<'_> {
             .iter()
             .any(|t| matches!(&*t.text, "jars" | "jar"));
         // "they make six kilos": all of them together, which is no weight of any one
-        let of_several = self.state.hand.len() > 1 && !self.each();
+        let of_several =
+            self.state.hand.len() > 1 && !self.each() || self.of_a_full_vessel(&marks[at]);
         if kg > 0.05 && kg < 12.0 && !of_jars && !of_several {
             let words = &marks[at..(at + len).min(marks.len())];
             self.note_hand("weight", &Act::Weighs(kg), words);
@@ -100,6 +101,24 @@ impl Ear<'_> {
             self.state.fact = Fact::Kg;
         }
         len
+    }
+
+    /// "the bucket's nine pounds", "four kilos with the two of them in": more than the comb in hand.
+    fn of_a_full_vessel(&self, amount: &Mark) -> bool {
+        let vessel = (0..amount.from).any(|i| {
+            matches!(
+                self.word(i),
+                "bucket" | "tub" | "pail" | "tote" | "crate" | "box" | "basin" | "bowl" | "tray"
+            ) && matches!(
+                self.word(i + 1),
+                "'s" | "is" | "weighs" | "comes" | "feels" | "must" | "says" | "reads"
+            )
+        });
+        let with = (amount.to..self.tokens.len()).any(|i| {
+            self.word(i) == "with"
+                && (i + 1..i + 3).any(|k| matches!(self.word(k), "two" | "three" | "both" | "all"))
+        });
+        vessel || with
     }
 
     /// A weight with its unit, and what may follow: "one kilo nine hundred", "four pounds six

@@ -33,6 +33,7 @@ impl Ear<'_> {
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
             C::Empty => self.empty_patch(m),
+            C::NewComb => self.fresh_stores(marks, i),
             _ => false,
         }
     }
@@ -175,6 +176,17 @@ impl Ear<'_> {
     /// "five with honey".
     fn five_with(marks: &[Mark], i: usize) -> bool {
         i > 0 && marks[i - 1].concept == C::Num
+    }
+
+    /// "nectar, that's fresh": what was stored.
+    fn fresh_stores(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        let stored = |n: &Mark| matches!(n.concept, C::Unripe | C::Pollen | C::Eggs | C::Honey);
+        self.word(m.to - 1) == "fresh"
+            && i > 0
+            && stored(&marks[i - 1])
+            && marks[i - 1].to + 1 >= m.from
+            && !(m.from..m.to).any(|k| matches!(self.word(k), "comb" | "wax" | "and" | "also"))
     }
 
     /// "an empty patch in the middle".

@@ -380,7 +380,9 @@ impl Form<'_> {
             && !self.after(at, 1, &["short"])
             // "a long orange thing", "opened like a tin lid": no size
             && self.word(at.wrapping_sub(1)) != "long"
-            && !(0..at).any(|i| matches!(self.word(i), "opened" | "hinged"));
+            && !(0..at).any(|i| matches!(self.word(i), "opened" | "hinged"))
+            // "looked like a toffee apple": told of another time
+            && self.before(at, 4, &["looked"]).is_none();
         let noun = |i: usize| matches!(self.word(i), "plate" | "dinner" | "frying");
         let big =
             at > 0 && matches!(self.word(at - 1), "dinner" | "frying" | "foot" | "two") && noun(at);

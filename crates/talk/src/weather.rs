@@ -242,6 +242,11 @@ impl Ear<'_> {
         answers.then(|| (1, scale(value, value > HOTTEST_C)))
     }
 
+    /// "seventy two out", before an end is opened: nothing else is said.
+    fn out_alone(&self, m: &Mark) -> bool {
+        m.from == 0 && m.to + 1 == self.tokens.len() && self.state.visit.ends.is_empty()
+    }
+
     /// Before the first comb, a number beside a word of weather.
     fn without_unit(&self, marks: &[Mark], at: usize, value: f64) -> Option<(usize, f64)> {
         if let Some(told) = self.state.visit.temperature_c
@@ -257,7 +262,8 @@ impl Ear<'_> {
             || marks.iter().any(|m| m.concept == C::Weather)
             || matches!(self.word(marks[at].to), "out" | "outside")
                 && (matches!(self.word(marks[at].to + 1), "here" | "there")
-                    || at + 1 == marks.len() && self.reading_before(&marks[at]));
+                    || at + 1 == marks.len() && self.reading_before(&marks[at])
+                    || self.out_alone(&marks[at]));
         let named = ["ambient", "temperature", "thermometer", "temp", "mercury"]
             .iter()
             .any(|w| marks.iter().any(|m| self.said(m, w)));
