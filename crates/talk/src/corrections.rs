@@ -66,30 +66,30 @@ impl Ear<'_> {
         let barred = marks[..at]
             .iter()
             .any(|m| matches!(m.concept, C::Bar | C::Number));
-        let unit = marks.get(at + 1).is_some_and(|m| {
-            !matches!(
-                m.concept,
-                C::Stop
-                    | C::Word
-                    | C::But
-                    | C::That
-                    | C::Bar
-                    | C::AfterAll
-                    | C::Next
-                    | C::Brood
-                    | C::Honey
-                    | C::Capped
-                    | C::Leave
-                    | C::Take
-                    | C::Not
-            )
-        });
-        let numbered = self.comb().is_some_and(|c| c.bar.is_some());
         // "no, that's eighteen, this one"
         let this_one = self
             .tokens
             .windows(2)
             .any(|w| w[0].is("this") && w[1].is("one"));
+        let unit = marks.get(at + 1).is_some_and(|m| {
+            !(this_one && m.concept == C::That
+                || matches!(
+                    m.concept,
+                    C::Stop
+                        | C::Word
+                        | C::But
+                        | C::Bar
+                        | C::AfterAll
+                        | C::Next
+                        | C::Brood
+                        | C::Honey
+                        | C::Capped
+                        | C::Leave
+                        | C::Take
+                        | C::Not
+                ))
+        });
+        let numbered = self.comb().is_some_and(|c| c.bar.is_some());
         let just = this_one
             || self.state.fact == Fact::Bar
             || self
