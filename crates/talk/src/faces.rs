@@ -95,6 +95,18 @@ impl Ear<'_> {
             matches!(self.word(i), "both" | "all")
                 && matches!(self.word(i + 1), "sealed" | "capped" | "closed" | "open")
         };
+        // "two queen cells here, side by side, sealed already"
+        let counted = self
+            .acts
+            .iter()
+            .any(|n| matches!(n.act, Act::QueenCells(_)));
+        let honey = marks.iter().any(|m| {
+            matches!(m.concept, C::Honey | C::Unripe | C::Share | C::Uncapped)
+                || m.concept == C::Both && m.to > m.from + 1
+        });
+        if counted && !honey {
+            return true;
+        }
         let face = marks.iter().any(|m| {
             matches!(m.concept, C::This | C::Other | C::Honey | C::Share)
                 || m.concept == C::Both && m.to > m.from + 1

@@ -10,6 +10,9 @@ const POUND_KG: f64 = 0.453_592_37;
 /// Millimetres in an inch. Source: the same agreement, exact.
 const INCH_MM: f64 = 25.4;
 
+/// What is heavier is no single comb. Common practice, no source.
+pub(crate) const HEAVIEST_KG: f64 = 9.0;
+
 impl Ear<'_> {
     /// Hears "two point four kilos", "an inch and a half thick", "call it two point eight".
     pub(crate) fn measures(&mut self, marks: &[Mark]) {
@@ -94,7 +97,7 @@ impl Ear<'_> {
         // "they make six kilos": all of them together, which is no weight of any one
         let of_several =
             self.state.hand.len() > 1 && !self.each() || self.of_a_full_vessel(&marks[at]);
-        if kg > 0.05 && kg < 12.0 && !of_jars && !of_several {
+        if kg > 0.05 && kg < HEAVIEST_KG && !of_jars && !of_several {
             let words = &marks[at..(at + len).min(marks.len())];
             self.note_hand("weight", &Act::Weighs(kg), words);
             self.state.weight_unit = unit;
@@ -201,6 +204,10 @@ impl Ear<'_> {
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
+        // "two point three percent"
+        if matches!(self.word(m.to), "percent" | "per" | "%") {
+            return None;
+        }
         // "one and a half litres", a pause, "yes, one and a half": of what was fed
         let fed = self.state.fact == Fact::Litres && (self.correcting || self.fed_again(value));
         if self.counts_combs(&m) || fed {

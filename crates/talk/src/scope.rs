@@ -24,7 +24,8 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 clause = out.len();
                 continue;
             }
-            C::People if relays(tokens, mark) || pops(tokens, mark) => {}
+            C::People
+                if relays(tokens, mark) || pops(tokens, mark) || daughter_hive(tokens, mark) => {}
             c if (c.is_held() || matches!(c, C::NewComb | C::Queen | C::QueenCell))
                 && (asked(tokens, mark) || any_of(tokens, mark)) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
@@ -91,6 +92,12 @@ fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
     not.is_some_and(|n| {
         (n + 1..n + 5).any(|i| matches!(word(i), "say" | "tell" | "put" | "guess" | "swear"))
     })
+}
+
+/// "I take it for the daughter": a hive made from this one; one's own is "my daughter".
+fn daughter_hive(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    word(mark.from) == "daughter" && mark.from > 0 && word(mark.from - 1) == "the"
 }
 
 /// "gonna pop the right end": a verb.
