@@ -430,6 +430,12 @@ impl Ear<'_> {
         if again && !had_face && !self.correcting {
             return;
         }
+        // "it's on the wall there a little", "that's a bit of wax": nothing capped
+        let vague = ["little", "bit"].iter().any(|w| self.said(&mark, w));
+        let goes_on = self.tokens.len() > mark.to - mark.from + 1;
+        if vague && goes_on && !capped && !had_face {
+            return;
+        }
         // "the back's half", a pause, "I'd say more than that", a pause, "okay two thirds"
         let told_last = match self.state.last_acts.as_slice() {
             [(_, Act::Capped(side, _))] => Some(*side),

@@ -11,6 +11,8 @@ impl Ear<'_> {
         let mut not = false;
         for (i, m) in marks.iter().enumerate() {
             match m.concept {
+                // "stuck to the floor, no, to the wall, it's stuck to the wall": nothing is denied
+                C::AttachedYes if not && self.no_far_before(m) => not = false,
                 C::Not => not = true,
                 C::Share if m.value < 0.01 => not = true,
                 C::Stop | C::But | C::Then | C::See => not = false,
@@ -193,6 +195,18 @@ impl Ear<'_> {
             && self
                 .comb()
                 .is_some_and(|c| capped(c.this) || capped(c.other))
+    }
+
+    /// The last "no" before it stands more than two words away.
+    fn no_far_before(&self, m: &Mark) -> bool {
+        let near = (m.from.saturating_sub(3)..m.from).any(|i| {
+            matches!(
+                self.word(i),
+                "no" | "not" | "n't" | "never" | "nothing" | "none" | "without"
+            )
+        });
+        let plain_no = (0..m.from).any(|i| self.word(i) == "no");
+        plain_no && !near
     }
 
     /// "dry", said of a comb.
