@@ -159,6 +159,8 @@ pub enum Act {
     Thick(f64),
     /// The queen was seen.
     QueenSeen,
+    /// She was only spoken of: "the queen", a pause, "I didn't see her".
+    QueenNotSeen,
     /// Eggs were seen.
     EggsSeen,
     /// Queen cells counted so far.

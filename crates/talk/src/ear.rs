@@ -64,6 +64,8 @@ pub(crate) struct State {
     pub(crate) temperature_due: bool,
     /// The queen is being looked for, and "no" is about her.
     pub(crate) hunting: bool,
+    /// The queen was last named, and nothing said of her.
+    pub(crate) queen_named: bool,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.

@@ -78,7 +78,13 @@ impl Ear<'_> {
     }
 
     fn seen(&mut self, marks: &[Mark]) {
-        if marks.iter().any(|m| matches!(m.concept, C::NotSeen)) {
+        if let Some(not) = marks.iter().find(|m| matches!(m.concept, C::NotSeen)) {
+            // "the queen", a pause, "I didn't see her"
+            if matches!(self.state.last_acts.as_slice(), [(None, Act::QueenSeen)])
+                && self.state.queen_named
+            {
+                self.note("queen only named", Act::QueenNotSeen, None, &[*not]);
+            }
             return;
         }
         let denied = |m: &Mark| {
@@ -173,6 +179,7 @@ impl Ear<'_> {
                 .any(|i| matches!(self.word(i), "is" | "'s" | "on" | "here"))
             || clause.len() == 1;
         if seen && !no {
+            self.state.queen_named = marks.len() == 1 && !self.state.visit.queen_seen;
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
     }

@@ -66,6 +66,7 @@ pub fn act_words(act: &Act) -> Option<String> {
         Act::Weighs(kg) => format!("{kg:.1} kg"),
         Act::Thick(mm) => format!("{mm:.0} mm thick"),
         Act::QueenSeen => "the queen".to_owned(),
+        Act::QueenNotSeen => "the queen not seen".to_owned(),
         Act::EggsSeen => return None,
         Act::QueenCells(0) => "no queen cells".to_owned(),
         Act::QueenCells(1) => "1 queen cell".to_owned(),

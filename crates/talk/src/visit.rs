@@ -116,6 +116,10 @@ impl Visit {
                 });
             }
             Act::QueenSeen => self.queen_seen = true,
+            Act::QueenNotSeen => {
+                self.queen_seen = false;
+                self.queen_on = None;
+            }
             Act::EggsSeen => self.eggs_seen = true,
             Act::QueenCells(n) => self.queen_cells = Some(*n),
             Act::Temperature(t) => self.temperature_c = Some(*t),
