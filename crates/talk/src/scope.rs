@@ -28,6 +28,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 if relays(tokens, mark) || pops(tokens, mark) || daughter_hive(tokens, mark) => {}
             c if (c.is_held() || matches!(c, C::NewComb | C::Queen | C::QueenCell))
                 && (asked(tokens, mark) || any_of(tokens, mark)) => {}
+            C::Advice if tag(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
             // "a bit less on the back, I couldn't say how much": what stands before it is told
             C::Would if cannot_say(tokens, mark) => {
@@ -92,6 +93,17 @@ fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
     not.is_some_and(|n| {
         (n + 1..n + 5).any(|i| matches!(word(i), "say" | "tell" | "put" | "guess" | "swear"))
     })
+}
+
+/// "I didn't see her, did you": asked back, and told before.
+fn tag(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    mark.to == tokens.len()
+        && mark.from > 2
+        && matches!(
+            word(mark.from),
+            "did" | "do" | "have" | "can" | "could" | "are"
+        )
 }
 
 /// "I take it for the daughter": a hive made from this one; one's own is "my daughter".
