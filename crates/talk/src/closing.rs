@@ -8,6 +8,11 @@ use crate::mark::Mark;
 impl Ear<'_> {
     /// Hears "from the nest full, cut, full and the board". True if the phrase was that.
     pub(crate) fn closing(&mut self, marks: &[Mark]) -> bool {
+        // "no", a pause, and the row is said again
+        if self.state.closing && matches!(marks, [m] if m.concept == C::Not) {
+            self.state.correcting = true;
+            return true;
+        }
         let from_nest = marks
             .iter()
             .position(|m| matches!(m.concept, C::FromNest | C::FromBoard));

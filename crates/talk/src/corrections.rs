@@ -4,7 +4,7 @@ use crate::act::{Act, Hold};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
-use crate::opening::whole;
+use crate::opening::{UNITS, whole};
 
 impl Ear<'_> {
     /// "that's not twenty three that's twenty four": a number misread.
@@ -71,8 +71,13 @@ impl Ear<'_> {
             .tokens
             .windows(2)
             .any(|w| w[0].is("this") && w[1].is("one"));
+        // "no, hang on, this is nineteen, I've started one too far out"
+        let this_is = at > 0
+            && marks[at - 1].concept == C::That
+            && matches!(self.word(marks[at].from.wrapping_sub(1)), "is" | "'s");
         let unit = marks.get(at + 1).is_some_and(|m| {
             !(this_one && m.concept == C::That
+                || this_is && !UNITS.contains(&m.concept)
                 || matches!(
                     m.concept,
                     C::Stop

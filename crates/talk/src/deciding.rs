@@ -487,11 +487,20 @@ impl Says<'_> {
         if self.is(at, &["keep", "keeping"]) && list {
             return Some((at + 1, C::Leave));
         }
+        // "no to the seventh", "yes to the eighth"
+        if self.is(at, &["no", "yes"])
+            && self.is(at + 1, &["to"])
+            && self.is(at + 2, &["the"])
+            && crate::numbers::ordinal(self.word(at + 3)).is_some()
+        {
+            let yes = self.is(at, &["yes"]);
+            return Some((at + 2, if yes { C::Take } else { C::Leave }));
+        }
         // "cut the third"
         let third = self.is(at + 1, &["the"])
             && crate::numbers::ordinal(self.word(at + 2)).is_some()
             && !self.is(at.wrapping_sub(1), &["the", "a", "one", "two"]);
-        if self.is(at, &["cut"]) && third {
+        if self.is(at, &["cut", "having"]) && third {
             return Some((at + 1, C::Take));
         }
         // "keep the next as well", "keep this one, the fifth"

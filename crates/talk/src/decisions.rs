@@ -52,9 +52,10 @@ impl Ear<'_> {
                 Named::Next(1) | Named::Last => self.state.verdict_first,
                 // "leave the second": the one in hand has its verdict
                 Named::Ordinal(n) => {
-                    let begins = marks[..at]
-                        .iter()
-                        .all(|m| matches!(m.concept, C::And | C::Then | C::But));
+                    let begins = marks[..at].iter().all(|m| {
+                        matches!(m.concept, C::And | C::Then | C::But)
+                            || m.concept == marks[at].concept
+                    });
                     begins
                         && n == self.here() + 1
                         && (self.state.verdict_first

@@ -27,6 +27,14 @@ impl Ear<'_> {
         else {
             return marks;
         };
+        // "right", a phrase by itself after the end was said: the keeper's word for "now then"
+        let filler = self.tokens.len() == 1
+            && end == Some(End::Right)
+            && !self.correcting
+            && matches!(self.state.visit.ends.as_slice(), [Some(_)]);
+        if filler {
+            return without(marks, from, to);
+        }
         if self.state.visit.combs.is_empty() && end.is_some() {
             // no comb met yet: what was said before was no end opened
             self.state.visit.ends.clear();

@@ -38,6 +38,10 @@ impl Ear<'_> {
             }
             C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
             C::Other => items.push(Item::Face(Faces::Other, m)),
+            // "all both sides", and no more
+            C::Both if marks.len() == 1 && self.said(&m, "all") => {
+                items.extend([Item::Share(1.0, m), Item::Face(Faces::Both, m)]);
+            }
             C::Both => items.push(Item::Face(Faces::Both, m)),
             // "a third on this face, about the same on that"
             C::Same if self.word(m.to - 1) == "that" && this_before(items) => {
@@ -189,7 +193,9 @@ impl Ear<'_> {
                 self.word(m.from.wrapping_sub(1)),
                 "over" | "along" | "sideways"
             );
-        taken || and_all || moved
+        // "no capping on it at all": no share
+        let at_all = self.word(m.to - 1) == "all" && self.word(m.to.wrapping_sub(2)) == "at";
+        taken || and_all || moved || at_all && m.value > 0.5
     }
 
     fn face_within(&self, m: &Mark) -> Option<Faces> {

@@ -114,10 +114,19 @@ impl Ear<'_> {
         let capped = marks
             .get(at + 1)
             .is_some_and(|n| n.concept == C::Capped && n.from == m.to);
+        // "half this side", a pause, "third the other"
+        let face = marks
+            .get(at + 1)
+            .is_some_and(|n| n.concept == C::Other && n.from <= m.to + 1 && marks.len() == at + 2);
+        let one_told = self
+            .comb()
+            .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());
         let by_number = self
             .comb()
             .is_some_and(|c| c.bar.is_some() && c.decision.is_none());
-        (m.value - 3.0).abs() < 0.5 && capped && by_number && self.said(m, "third")
+        (m.value - 3.0).abs() < 0.5
+            && self.said(m, "third")
+            && (capped && by_number || face && one_told)
     }
 
     /// "brood in the fourth and ...": told before the comb is named.

@@ -240,6 +240,10 @@ impl Ear<'_> {
         if verb && m.value > 1.5 && self.bar_index(m.value as u32).is_some() {
             return false;
         }
+        // "and five I'm pulling right out", next to the bar before
+        if self.beside(&m) && matches!(self.word(m.to), "i" | "we") {
+            return false;
+        }
         let mut after = m.to;
         while matches!(
             self.word(after),

@@ -265,11 +265,11 @@ pub(crate) const TAKES_OFF: [&str; 48] = [
 ];
 
 /// Other words that may begin a decision.
-const OTHERS: [&str; 41] = [
-    "keep", "keeping", "pair", "both", "want", "fancy", "back", "in", "down", "home", "off", "out",
-    "away", "across", "over", "let", "letting", "lets", "leave", "leaves", "leaving", "leavin",
-    "left", "it", "he", "she", "they", "you", "this", "that", "these", "those", "them", "no",
-    "not", "n't", "never", "nae", "are", "too", "dunno",
+const OTHERS: [&str; 42] = [
+    "yes", "keep", "keeping", "pair", "both", "want", "fancy", "back", "in", "down", "home", "off",
+    "out", "away", "across", "over", "let", "letting", "lets", "leave", "leaves", "leaving",
+    "leavin", "left", "it", "he", "she", "they", "you", "this", "that", "these", "those", "them",
+    "no", "not", "n't", "never", "nae", "are", "too", "dunno",
 ];
 
 static STARTERS: LazyLock<BTreeSet<&str>> = LazyLock::new(|| {

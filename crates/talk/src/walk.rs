@@ -192,7 +192,15 @@ impl Ear<'_> {
         let hand = self.state.hand.clone();
         let used = self.decision_ahead(marks, at)?;
         let new_hand = std::mem::replace(&mut self.state.hand, hand);
-        self.describe(before);
+        // "having that, having the sixth": one verdict
+        let same = self.state.verdict_first
+            && before.iter().any(|m| m.concept == marks[at].concept)
+            && before.iter().all(|m| {
+                m.concept == marks[at].concept || matches!(m.concept, C::That | C::And | C::Stop)
+            });
+        if !same {
+            self.describe(before);
+        }
         self.state.hand = new_hand;
         Some(used)
     }
