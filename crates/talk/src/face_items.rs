@@ -23,19 +23,7 @@ impl Ear<'_> {
         let m = marks[i];
         let next = marks.get(i + 1).map(|n| n.concept);
         match m.concept {
-            C::This => {
-                // "one side half, one side all": the second is the other
-                let again = self.said(&m, "one")
-                    && items
-                        .iter()
-                        .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
-                let face = if again || self.turned_unsaid(marks) {
-                    Faces::Other
-                } else {
-                    Faces::This
-                };
-                items.push(Item::Face(face, m));
-            }
+            C::This => items.push(Item::Face(self.near_or_turned(marks, &m, items), m)),
             C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
             C::Other => items.push(Item::Face(Faces::Other, m)),
             // "all both sides", and no more
@@ -129,6 +117,20 @@ impl Ear<'_> {
             _ => {}
         }
         1
+    }
+
+    /// The face that "this side" means.
+    fn near_or_turned(&self, marks: &[Mark], m: &Mark, items: &[Item]) -> Faces {
+        // "one side half, one side all": the second is the other
+        let again = self.said(m, "one")
+            && items
+                .iter()
+                .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
+        if again || self.turned_unsaid(marks) {
+            Faces::Other
+        } else {
+            Faces::This
+        }
     }
 
     /// "all capped this side", a pause, "and this side half": the comb was turned between; or two hold it,
