@@ -229,6 +229,16 @@ fn relays(tokens: &[Token<'_>], mark: Mark) -> bool {
 /// "I've had a puff at the door and we're in from the right": what follows is said of now.
 fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    // "it would only go sour on me, I'll leave that"
+    if marks[at].concept == C::Would && at > 0 && marks[at - 1].concept == C::That {
+        let decided = |m: &Mark| {
+            matches!(m.concept, C::Leave | C::Take)
+                && matches!(word(m.from), "i" | "we")
+                && word(m.from + 1) == "'ll"
+        };
+        let again = (at + 1..marks.len()).find(|&i| decided(&marks[i]));
+        return again.unwrap_or(usize::MAX);
+    }
     if marks[at].concept != C::Past {
         return usize::MAX;
     }

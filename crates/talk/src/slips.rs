@@ -43,6 +43,8 @@ enum Guard {
     Opens,
     /// It begins the phrase; what a comb is follows, and no verdict.
     First,
+    /// It begins the phrase; a number follows, and then nothing or what a comb is.
+    Called,
     /// It begins the phrase.
     Start,
     /// It is the phrase.
@@ -104,6 +106,7 @@ fn read(line: &str) -> Option<Slip> {
         "told" => Guard::Told,
         "opens" => Guard::Opens,
         "first" => Guard::First,
+        "called" => Guard::Called,
         "start" => Guard::Start,
         "whole" => Guard::Whole,
         "face" => Guard::Face,
@@ -392,6 +395,16 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             out.iter().all(|t| skip_small(&t.text))
                 && number > 0
                 && then.is_some_and(|t| tells(&t.text))
+        }
+        Guard::Called => {
+            let number = tokens[at + len..]
+                .iter()
+                .take_while(|t| numbers::is_number_word(&t.text))
+                .count();
+            let then = after(tokens, (at + len + number).min(tokens.len()));
+            out.iter().all(|t| skip_small(&t.text))
+                && number > 0
+                && then.is_none_or(|t| tells(&t.text))
         }
         Guard::Start => out.iter().all(|t| skip_small(&t.text)) && !next_is(&["and"]),
         Guard::Whole => out.is_empty() && next.is_none(),

@@ -17,8 +17,14 @@ impl Ear<'_> {
                 .get(i + 1)
                 .is_some_and(|u| matches!(u.concept, C::Degrees | C::Fahrenheit | C::Celsius))
         };
+        // "it is almost six in the evening and the temperature is twenty six"
+        let named = |i: &usize| {
+            let from = marks[*i].from;
+            self.word(from.wrapping_sub(1)) == "is"
+                && matches!(self.word(from.wrapping_sub(2)), "temperature" | "temp")
+        };
         let explicit = (0..marks.len())
-            .filter(unit)
+            .filter(|i| unit(i) || named(i))
             .find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)));
         let found = explicit.or_else(|| {
             (0..marks.len()).find_map(|i| self.degrees(&marks, i).map(|(used, t)| (i, used, t)))
