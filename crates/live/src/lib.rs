@@ -18,6 +18,7 @@ pub mod due;
 pub mod advised;
 pub mod answer;
 pub mod closing;
+pub mod concern;
 pub mod marks;
 
 pub use due::{Due, Upto, Writing};

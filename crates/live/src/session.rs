@@ -5,8 +5,9 @@ use hive::pen::{Pen, Stamp, Subject};
 use hive::{DeviceId, Entry, EntryId, Hive, HiveId, Known, Yard, check};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
-use talk::Heard;
+use talk::act::{Act, Noted, Side};
 use talk::record::{RecordError, Transcript, record};
+use talk::{Heard, Tap};
 use uuid::Uuid;
 
 use crate::advised::{carried, note_advice, to_the_split};
@@ -36,6 +37,8 @@ pub struct Told {
     pub heard: Heard,
     /// Whether anything changed by it.
     pub changed: bool,
+    /// It took back what was said before ("scratch that") and told nothing itself.
+    pub took_back: bool,
 }
 
 /// An entry that the journal should hold.
@@ -124,6 +127,30 @@ pub fn before(yard: &Yard, hive: HiveId, visit: EntryId) -> Option<Hive> {
     Yard::fold(others.cloned()).hive(hive).cloned()
 }
 
+/// The face that an act sets by itself.
+const fn face(act: &Act) -> Option<Side> {
+    match act {
+        Act::Capped(side, _) => Some(*side),
+        _ => None,
+    }
+}
+
+/// Both steps as one at the time of the first, where the second sets the face that the first one set.
+fn joined(last: &Step, step: &Step) -> Option<Step> {
+    let (Did::Tapped(taps), Did::Tapped(more)) = (&last.did, &step.did) else {
+        return None;
+    };
+    let sets = |taps: &[Tap]| match taps {
+        [Tap::Tell(act), ..] => face(act),
+        _ => None,
+    };
+    let goes_on = more.len() == 1 && sets(more).is_some() && sets(more) == sets(taps);
+    goes_on.then(|| Step {
+        at: last.at,
+        did: Did::Tapped([taps.as_slice(), more].concat()),
+    })
+}
+
 impl Live {
     /// A session at its hive, as that stood before the visit.
     pub fn new(session: Session, base: Hive) -> Self {
@@ -150,12 +177,82 @@ impl Live {
         &self.session
     }
 
-    /// Takes a step; what it came to.
+    /// Takes a step; what it came to. A press on the face that the step before set goes into that
+    /// step: an eighth more and an eighth more is one thing told.
     pub fn step(&mut self, step: Step) -> &Told {
-        self.take(&step);
+        let together = self
+            .session
+            .steps
+            .last()
+            .and_then(|last| joined(last, &step));
+        let step = if let Some(together) = together {
+            self.session.steps.pop();
+            self.take_on(&together);
+            together
+        } else {
+            self.take(&step);
+            step
+        };
         self.session.steps.push(step);
         self.come_to();
         &self.told[self.told.len() - 1]
+    }
+
+    /// The last press of a step that goes on; the others were taken before.
+    fn take_on(&mut self, step: &Step) {
+        let before = self.told.pop();
+        let Did::Tapped(taps) = &step.did else { return };
+        let (heard, changed) = self.tapped(&taps[taps.len().saturating_sub(1)..], step.at);
+        let changed = before.is_some_and(|told| told.changed) || changed;
+        self.told.push(Told {
+            heard,
+            changed,
+            took_back: false,
+        });
+    }
+
+    /// What taps come to, and whether any of them changed the visit.
+    fn tapped(&mut self, taps: &[Tap], at: Timestamp) -> (Heard, bool) {
+        let mut all = Heard::default();
+        let mut changed = false;
+        for tap in taps {
+            let visit = self.transcript.visit().clone();
+            let heard = self.transcript.tap(tap);
+            self.times.resize(self.transcript.len(), at);
+            // of presses on one face the last counts
+            let said_anew = |noted: &Noted| {
+                heard.acts.iter().any(|new| {
+                    new.comb == noted.comb
+                        && face(&new.act).is_some_and(|f| face(&noted.act) == Some(f))
+                })
+            };
+            all.acts.retain(|noted| !said_anew(noted));
+            all.acts.extend(heard.acts);
+            all.ask = heard.ask.or(all.ask);
+            changed |= *self.transcript.visit() != visit;
+        }
+        (all, changed)
+    }
+
+    /// The step that [`Live::undo`] would take back, and what it came to.
+    pub fn last_change(&self) -> Option<(&Step, &Told)> {
+        self.told().rev().find(|(_, told)| told.changed)
+    }
+
+    /// What the step at this place took back that told nothing itself, as far as it can be told.
+    pub fn taken_back_by(&self, nth: usize) -> Option<(&Step, &Told)> {
+        let mut standing = Vec::new();
+        for (at, told) in self.told.iter().enumerate() {
+            if told.took_back {
+                let was = standing.pop();
+                if at == nth {
+                    return was.map(|was| (&self.session.steps[was], &self.told[was]));
+                }
+            } else if !told.heard.acts.is_empty() || told.heard.loose.is_some() {
+                standing.push(at);
+            }
+        }
+        None
     }
 
     /// The end that is open, where no step says it.
@@ -264,6 +361,7 @@ impl Live {
     fn take(&mut self, step: &Step) {
         let (visit, hand) = (self.transcript.visit().clone(), self.transcript.in_hand());
         let carried_to = self.session.carried_to();
+        let mut any_tap = false;
         let heard = match &step.did {
             Did::Said(words) => {
                 let heard = self.transcript.hear(words);
@@ -271,14 +369,9 @@ impl Live {
                 heard
             }
             Did::Tapped(taps) => {
-                let mut all = Heard::default();
-                for tap in taps {
-                    let heard = self.transcript.tap(tap);
-                    self.times.resize(self.transcript.len(), step.at);
-                    all.acts.extend(heard.acts);
-                    all.ask = heard.ask.or(all.ask);
-                }
-                all
+                let (heard, changed) = self.tapped(taps, step.at);
+                any_tap = changed;
+                heard
             }
             Did::Arranged { .. } | Did::CarriedTo { .. } | Did::Over => Heard::default(),
         };
@@ -287,9 +380,17 @@ impl Live {
             Did::CarriedTo { to, .. } => *to != carried_to,
             Did::Said(_) | Did::Tapped(_) => false,
         } || heard.noted
+            || any_tap
             || *self.transcript.visit() != visit
             || self.transcript.in_hand() != hand;
-        self.told.push(Told { heard, changed });
+        let told_nothing = heard.acts.is_empty() && heard.loose.is_none() && !heard.noted;
+        let said = matches!(step.did, Did::Said(_)) && heard.question.is_none();
+        let took_back = said && told_nothing && *self.transcript.visit() != visit;
+        self.told.push(Told {
+            heard,
+            changed,
+            took_back,
+        });
     }
 
     /// What the steps come to: the entries that should be there and the hive as it stands.

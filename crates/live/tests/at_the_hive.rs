@@ -1,0 +1,193 @@
+//! What the keeper is told at the hive: what was taken back, what stands against what was taken,
+//! counts; and presses on a face, which are one step.
+
+mod desk;
+
+use advice::advise::{Running, Surroundings, running};
+use advice::returning::Ahead;
+use advice::stores::Scales;
+use desk::{Desk, live_at, said};
+use live::concern::{Concern, concerns};
+use live::{Did, Live, Step};
+use proptest::prelude::*;
+use talk::act::{Act, Side};
+use talk::{Question, Tap};
+
+fn advised(live: &Live) -> Running {
+    let hive = live.hive();
+    let around = Surroundings {
+        ahead: Ahead {
+            today: jiff::civil::date(2026, 9, 12),
+            now: jiff::Timestamp::UNIX_EPOCH,
+            flow: season::ripening::Flow::Thin,
+            wanted: 1,
+            suitable_days: Vec::new(),
+        },
+        climate: None,
+        season_model: None,
+        legal_moisture: None,
+        at_hand: advice::closing_plan::AtHand::default(),
+        withheld_by_others: Vec::new(),
+    };
+    running(hive, &Scales::of(hive, [hive]), &around)
+}
+
+fn stands_against(live: &Live) -> Vec<Concern> {
+    concerns(live, &advised(live).count)
+}
+
+fn hear(live: &mut Live, desk: &mut Desk, words: &str) {
+    let step = said(desk, words);
+    live.step(step);
+}
+
+fn press(live: &mut Live, desk: &Desk, side: Side, eighths: u8) {
+    live.step(Step {
+        at: desk.now,
+        did: Did::Tapped(vec![Tap::Tell(Act::Capped(side, f64::from(eighths) / 8.0))]),
+    });
+}
+
+proptest! {
+    #[test]
+    fn presses_on_one_face_are_one_step(
+        before in 0..=8_u8,
+        presses in prop::collection::vec((any::<bool>(), 0..=8_u8), 1..20),
+    ) {
+        let mut desk = Desk::new(true);
+        let mut live = live_at(&desk);
+        for words in ["right end", "bar 7"] {
+            hear(&mut live, &mut desk, words);
+        }
+        press(&mut live, &desk, Side::This, before);
+        let stays = "smoke please";
+        hear(&mut live, &mut desk, stays);
+        let faces = |live: &Live| {
+            let comb = &live.visit().combs[0];
+            (comb.this, comb.other)
+        };
+        let (began, steps) = (faces(&live), live.session().steps.len());
+        let mut runs = 0;
+        let mut last = None;
+        let mut wanted = began;
+        for (near, eighths) in &presses {
+            let side = if *near { Side::This } else { Side::Other };
+            press(&mut live, &desk, side, *eighths);
+            let share = Some(f64::from(*eighths) / 8.0);
+            if *near { wanted.0 = share } else { wanted.1 = share }
+            runs += usize::from(last != Some(side));
+            last = Some(side);
+        }
+        prop_assert_eq!(faces(&live), wanted);
+        prop_assert_eq!(live.session().steps.len(), steps + runs);
+        for (_, told) in live.told().skip(steps) {
+            prop_assert_eq!(told.heard.acts.len(), 1);
+        }
+        // read anew from the device it is the same
+        let again = Live::new(live.session().clone(), live.before().clone());
+        prop_assert_eq!(again.hive(), live.hive());
+        prop_assert_eq!(again.told().collect::<Vec<_>>(), live.told().collect::<Vec<_>>());
+        // one that changed nothing is no step to take back
+        let mut undone = 0;
+        while live.told().skip(steps).any(|(_, told)| told.changed) {
+            live.undo();
+            undone += 1;
+        }
+        prop_assert!(undone <= runs);
+        prop_assert_eq!(faces(&live), began);
+    }
+}
+
+#[test]
+fn brood_taken_is_a_concern_and_brood_carried_on_its_bar_is_none() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in ["right end", "bar 7 all brood", "leave it"] {
+        hear(&mut live, &mut desk, words);
+    }
+    let brood = Concern::Brood { bar: 7 };
+    assert!(!stands_against(&live).contains(&brood));
+    hear(&mut live, &mut desk, "take it");
+    assert!(stands_against(&live).contains(&brood));
+    live.undo();
+    assert!(!stands_against(&live).contains(&brood));
+    live.step(Step {
+        at: desk.now,
+        did: Did::Tapped(vec![Tap::Tell(Act::TakenWhole)]),
+    });
+    assert!(!stands_against(&live).contains(&brood));
+}
+
+#[test]
+fn each_comb_taken_beyond_the_reserve_is_told_once() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    hear(&mut live, &mut desk, "right end");
+    let mut told = 0;
+    for bar in 1..=7 {
+        let before = stands_against(&live);
+        hear(
+            &mut live,
+            &mut desk,
+            &format!("bar {bar} all capped both sides take it"),
+        );
+        let new = stands_against(&live);
+        told += new
+            .iter()
+            .filter(|c| matches!(c, Concern::Reserve { .. }) && c.is_new(&before))
+            .count();
+        // and nothing new by a word that takes nothing
+        hear(&mut live, &mut desk, "smoke please");
+        assert!(stands_against(&live).iter().all(|c| !c.is_new(&new)));
+    }
+    let taken = advised(&live).count.taken;
+    assert!((1..=taken).contains(&told), "{told} of {taken}");
+    let before = stands_against(&live);
+    live.undo();
+    live.undo();
+    assert!(stands_against(&live).iter().all(|c| !c.is_new(&before)));
+}
+
+#[test]
+fn what_is_scratched_is_found_again() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end",
+        "bar 7",
+        "all capped this side",
+        "half capped the other",
+        "scratch that",
+        "scratch that",
+    ] {
+        hear(&mut live, &mut desk, words);
+    }
+    let words = |nth| match &live.taken_back_by(nth).expect("it took back").0.did {
+        Did::Said(words) => words.clone(),
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(words(4), "half capped the other");
+    assert_eq!(words(5), "all capped this side");
+    assert!(live.taken_back_by(3).is_none());
+}
+
+#[test]
+fn counts_are_told_in_figures_with_what_is_counted() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end",
+        "bar 7 all capped both sides",
+        "take it",
+        "bar 6 half capped both sides leave it",
+    ] {
+        hear(&mut live, &mut desk, words);
+    }
+    let advice = advised(&live);
+    let answer = |question| live::answer::answer(&live, question, &advice);
+    assert_eq!(
+        answer(Question::HowMany),
+        "1 taken, 1 looked at and staying."
+    );
+    assert_eq!(answer(Question::HowManyStay), "1 of 2 looked at stay.");
+}
