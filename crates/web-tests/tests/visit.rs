@@ -40,7 +40,7 @@ async fn a_visit_typed_without_a_server_is_shown_and_kept() {
                 browser.picture("visit-one-side-390").await;
             }
             if words == "how many so far" {
-                browser.see("#answer", "Two taken").await;
+                browser.see("#answer", "2 taken").await;
             }
         }
         browser.see("#in-hand", "Bar 9").await;
@@ -103,7 +103,7 @@ async fn a_visit_spoken_without_a_server_survives_a_killed_tab_and_closes() {
         // spoken answers, and none of them heard by the program itself
         let spoken = browser.script("return window.spoken").await;
         let spoken = spoken.to_string();
-        assert!(spoken.contains("of the combs you met stay"), "{spoken}");
+        assert!(spoken.contains("looked at stay"), "{spoken}");
         // closing, by voice
         browser.click("#stop").await;
         browser.find("#step").await;
@@ -170,7 +170,7 @@ async fn tap_through(browser: &Browser) {
         face.setPointerCapture = () => {};\
         for (const kind of ['pointerdown', 'pointermove', 'pointerup']) face.dispatchEvent(new PointerEvent(kind, at));";
     browser.script(touch).await;
-    browser.see(".face-share", "/8 capped").await;
+    browser.see(".face-share", "% capped").await;
     browser.see("#verdict", "Look first").await;
     browser.click("#leave").await;
     browser.click("#next").await;

@@ -234,7 +234,7 @@ async fn what_settings_say_of_the_voice_holds_at_the_hive() {
         speak(&browser, "take it").await;
         browser.see("#phrases", "take it").await;
         speak(&browser, "how many so far").await;
-        browser.see("#answer", "One taken").await;
+        browser.see("#answer", "1 taken").await;
         let done =
             "return [window.spoken.length, window.tones, document.querySelector('#recording')]";
         assert_eq!(browser.script(done).await, json!([0, 0, null]));

@@ -18,8 +18,8 @@ use hive::entry::End;
 use hive::{Hive, HiveId, Yard};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
-use live::answer::Offer;
 use live::closing::Arrangement;
+use live::concern::Concern;
 use live::{Did, Live, Session, Step, Told};
 use talk::Tap;
 use wasm_bindgen_futures::spawn_local;
@@ -61,8 +61,21 @@ pub struct Answer {
     pub asks: bool,
     /// Stands on the screen by itself: it is only spoken.
     pub spoken_only: bool,
+    /// Warns: marked on the screen, and not by colour alone.
+    pub minds: bool,
+    /// The last phrase, answered or not.
+    pub to: Option<Last>,
     /// Counts what was said, so that the same words twice are told twice.
     pub nth: u32,
+}
+
+/// The last phrase said or typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Last {
+    /// As it was heard.
+    pub heard: String,
+    /// What it came to; empty when to nothing.
+    pub understood: String,
 }
 
 /// The work at one hive. Copies are the same.
@@ -260,6 +273,7 @@ impl Room {
             return;
         }
         if let Some(command) = Command::of(words, self.part.get_untracked()) {
+            self.note_last(words, texts::visit::command(command).to_owned());
             self.obey(command);
             return;
         }
@@ -269,21 +283,57 @@ impl Room {
                 let carried = shown.as_ref().map(|shown| shown.carried.clone());
                 carried.and_then(|carried| texts::visit::carried_to(&carried))
             });
+            self.note_last(words, told.clone().unwrap_or_default());
             self.tell(told.unwrap_or_default(), false);
             return;
         }
-        let Some(told) = self.take(Did::Said(words.to_owned())) else {
+        let Some((told, warned)) = self.take(Did::Said(words.to_owned())) else {
             return;
         };
         if !told.changed && told.heard.question.is_none() {
             self.heard.update(|(_, nothing)| *nothing += 1);
         }
-        self.answer_to(&told);
+        let latest = self.shown.with_untracked(|shown| {
+            let phrases = &shown.as_ref()?.phrases;
+            phrases.first().map(|phrase| phrase.understood.clone())
+        });
+        let understood = match told.heard.question {
+            Some(_) => texts::visit::A_QUESTION.to_owned(),
+            None => latest.unwrap_or_default(),
+        };
+        if told.took_back {
+            self.tell(texts::sentence(&understood), false);
+        }
+        self.note_last(words, understood);
+        if !told.took_back {
+            self.answer_to(&told, &warned);
+        }
+    }
+
+    fn note_last(self, words: &str, understood: String) {
+        let last = Last {
+            heard: words.to_owned(),
+            understood,
+        };
+        self.answer.update(|answer| answer.to = Some(last));
     }
 
     fn obey(self, command: Command) {
-        if command == Command::Undo {
-            self.undo();
+        let part = self.part.get_untracked();
+        let closing = part != Part::Combs;
+        match command {
+            // a step that was ticked is taken back before anything of the visit
+            Command::Undo if matches!(part, Part::Closing { ticked: 1.. }) => {}
+            Command::Undo => self.undo(),
+            Command::CloseUp if !closing => {
+                if self.has_begun() {
+                    self.keep_all();
+                    self.read_aloud(texts::closing_up::BEGINS.to_owned());
+                } else {
+                    self.tell(texts::closing_up::NOTHING_TO_CLOSE.to_owned(), false);
+                }
+            }
+            _ => {}
         }
         self.command
             .update(|(last, nth)| (*last, *nth) = (Some(command), *nth + 1));
@@ -297,8 +347,8 @@ impl Room {
 
     /// Takes a tap.
     pub fn tap(self, tap: Tap) {
-        if let Some(told) = self.take(Did::Tapped(vec![tap])) {
-            self.answer_to(&told);
+        if let Some((told, warned)) = self.take(Did::Tapped(vec![tap])) {
+            self.answer_to(&told, &warned);
         }
     }
 
@@ -307,15 +357,28 @@ impl Room {
         self.tap(Tap::OpenEnd(end));
     }
 
-    /// Takes back the last step.
+    /// Whether anything was said or done, so that there is something to close.
+    pub fn has_begun(self) -> bool {
+        self.shown
+            .with_untracked(|shown| shown.as_ref().is_some_and(|shown| shown.begun))
+    }
+
+    /// Takes back the last step, and says which.
     pub fn undo(self) {
+        let yard = self.journal().yard.get_untracked();
+        let what = self.live.with_untracked(|live| {
+            let (step, told) = live.as_ref()?.last_change()?;
+            Some(shown::comes_to(step, told, &yard))
+        });
         let mut undone = false;
         self.live
             .update(|live| undone = live.as_mut().is_some_and(Live::undo));
         if undone {
             self.refresh();
-            self.tell(texts::visit::UNDONE.to_owned(), false);
+            self.tell(texts::visit::undone(&what.unwrap_or_default()), false);
             self.keep();
+        } else {
+            self.tell(texts::visit::NOTHING_TO_UNDO.to_owned(), false);
         }
     }
 
@@ -367,9 +430,19 @@ impl Room {
                 words,
                 asks,
                 spoken_only: false,
+                minds: false,
+                to: answer.to.take(),
                 nth: answer.nth + 1,
             };
         });
+    }
+
+    /// The same, but an answer that stands is not talked over: it says why the screen changed.
+    pub fn read_after_answer(self, words: String) {
+        let free = |answer: &Answer| answer.words.is_empty() || answer.spoken_only;
+        if self.answer.with_untracked(free) {
+            self.read_aloud(words);
+        }
     }
 
     /// Reads something aloud that the screen shows by itself.
@@ -379,6 +452,8 @@ impl Room {
                 words,
                 asks: false,
                 spoken_only: true,
+                minds: false,
+                to: answer.to.take(),
                 nth: answer.nth + 1,
             };
         });
@@ -392,8 +467,16 @@ impl Room {
         format!("visit/{}", self.hive)
     }
 
-    fn take(self, did: Did) -> Option<Told> {
+    /// Says what must be minded.
+    pub fn mind(self, words: String, asks: bool) {
+        self.tell(words, asks);
+        self.answer.update(|answer| answer.minds = true);
+    }
+
+    /// Takes a step; what it came to, and what it must be warned of, in words.
+    fn take(self, did: Did) -> Option<(Told, String)> {
         let mut told = None;
+        let against = self.against();
         self.live.update(|live| {
             if let Some(live) = live {
                 let at = next_instant(live);
@@ -406,10 +489,21 @@ impl Room {
         }
         self.refresh();
         self.keep();
-        Some(told)
+        let now = self.against();
+        let new = now.iter().filter(|concern| concern.is_new(&against));
+        let new: Vec<String> = new.map(texts::visit::concern).collect();
+        Some((told, new.join(" ")))
     }
 
-    fn answer_to(self, told: &Told) {
+    /// What stands against what was taken.
+    fn against(self) -> Vec<Concern> {
+        self.shown.with_untracked(|shown| {
+            let concerns = shown.as_ref().map(|shown| shown.concerns.clone());
+            concerns.unwrap_or_default()
+        })
+    }
+
+    fn answer_to(self, told: &Told, warned: &str) {
         let refused = self.live.with_untracked(|live| {
             let refused = live.as_ref().and_then(|live| live.refused().cloned());
             refused.map(|why| texts::visit::refused(&why))
@@ -418,19 +512,31 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                Some(
-                    live.transcript()
-                        .answer(question, &Offer::from(&shown.advice)),
-                )
+                Some(live::answer::answer(live, question, &shown.advice))
             });
             if let Some(words) = words {
                 self.tell(words, false);
             }
-        } else if let Some(ask) = refused.or_else(|| told.heard.ask.clone()) {
-            self.tell(ask, true);
-        } else if told.changed {
+            return;
+        }
+        let ask = told.heard.ask.clone().or(refused);
+        if !warned.is_empty() {
+            let words: Vec<&str> = [Some(warned), ask.as_deref()]
+                .into_iter()
+                .flatten()
+                .collect();
+            self.mind(words.join(" "), ask.is_some());
+        } else if let Some(ask) = ask {
+            // what stands open is asked once, and stays on the screen
+            if self.answer.with_untracked(|answer| answer.words != ask) {
+                self.tell(ask, true);
+            }
+        } else if told.changed || !self.answer.with_untracked(|answer| answer.asks) {
             // an answer to what was said before would only mislead
-            self.answer.update(|answer| answer.words.clear());
+            self.answer.update(|answer| {
+                answer.words.clear();
+                answer.minds = false;
+            });
         }
     }
 

@@ -5,7 +5,8 @@ use advice::taking::Taking;
 use hive::entry::End;
 use hive::{BarId, Hive, HiveId, Yard};
 use jiff::tz::TimeZone;
-use live::{Did, Live, marks};
+use live::concern::{Concern, concerns};
+use live::{Did, Live, Step, Told, marks};
 use paper::HiveSection;
 use talk::act::{Decision, Fill, Hold};
 use talk::understood::understood;
@@ -44,6 +45,8 @@ pub struct Shown {
     pub over: bool,
     /// What is worth a question before the hive is closed.
     pub doubts: Vec<String>,
+    /// What stands against what was taken.
+    pub concerns: Vec<Concern>,
 }
 
 /// Combs carried away on their bars.
@@ -126,6 +129,7 @@ impl Shown {
             begun: live.told().any(|(_, told)| told.changed),
             over: live.session().is_over(),
             doubts: live.doubts().to_vec(),
+            concerns: concerns(live, &advice.count),
             advice,
         }
     }
@@ -200,6 +204,23 @@ fn goes(did: &Did, yard: &Yard) -> Option<String> {
     Some(texts::visit::goes_to(name.as_deref()))
 }
 
+/// What was understood of a phrase or tap.
+pub(super) fn told_words(told: &Told) -> String {
+    let noted = told.heard.noted.then(|| texts::visit::NOTED.to_owned());
+    let all: Vec<String> = understood(&told.heard).into_iter().chain(noted).collect();
+    all.join(", ")
+}
+
+/// What a step comes to, in words.
+pub(super) fn comes_to(step: &Step, told: &Told, yard: &Yard) -> String {
+    match &step.did {
+        Did::Arranged { end, .. } => texts::closing_up::order_of(*end).to_owned(),
+        Did::Over => texts::closing_up::END_OF_VISIT.to_owned(),
+        did @ Did::CarriedTo { .. } => goes(did, yard).unwrap_or_default(),
+        Did::Said(_) | Did::Tapped(_) => told_words(told),
+    }
+}
+
 fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
     let all: Vec<_> = live.told().enumerate().collect();
     let latest = all.into_iter().rev().take(PHRASES);
@@ -213,12 +234,12 @@ fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
                 Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
             },
             asked: told.heard.question.is_some(),
-            understood: understood(&told.heard)
-                .into_iter()
-                .chain(goes(&step.did, yard))
-                .chain(told.heard.noted.then(|| texts::visit::NOTED.to_owned()))
-                .collect::<Vec<_>>()
-                .join(", "),
+            understood: if told.took_back {
+                let what = live.taken_back_by(nth).map(|(_, was)| told_words(was));
+                texts::visit::took_back(&what.unwrap_or_default())
+            } else {
+                comes_to(step, told, yard)
+            },
         })
         .collect()
 }

@@ -39,7 +39,7 @@ pub fn ClosingUp(
         return view! { <Screen title><OpenHives /></Screen> }.into_any();
     };
     let room = use_rooms().of(hive);
-    room.part.set(Part::Closing);
+    room.part.set(Part::Closing { ticked: 0 });
     on_cleanup(move || room.part.set(Part::Combs));
     let content = changing::view(move || match room.phase.get() {
         Phase::Opening => {

@@ -24,7 +24,7 @@ use crate::parts::empty::Empty;
 use crate::parts::go::{Go, use_place};
 use crate::parts::screen::Screen;
 use crate::parts::section::Section;
-use crate::room::{Phase, Room, Shown, use_rooms};
+use crate::room::{Command, Phase, Room, Shown, use_rooms};
 use crate::route::Route;
 use crate::texts;
 use crate::texts::visit as words;
@@ -151,10 +151,19 @@ fn Work(
         }
     });
     let place = use_place();
+    let to_close = use_place();
     let stop = move |_| {
         room.keep_all();
         place.go(Route::ClosingUp(Some(room.hive)));
     };
+    Effect::new(move |before: Option<u32>| {
+        let (command, nth) = room.command.get();
+        let new = before.is_some_and(|before| before != nth);
+        if new && command == Some(Command::CloseUp) && untrack(|| room.has_begun()) {
+            to_close.go(Route::ClosingUp(Some(room.hive)));
+        }
+        nth
+    });
     let more = changing::view(move || opened().then(|| view! { <begin::OtherEnd room /> }));
     let keeping = changing::value(move || room.keeping.with(words::keeping));
     let keeping_class = changing::value(move || match room.keeping.get() {
@@ -163,12 +172,14 @@ fn Work(
     });
     view! {
         <div class="visit-live">
-            <count::RunningCount room />
+            <div class="in-sight">
+                <count::RunningCount room />
+                <phrases::Answer room />
+            </div>
             <safety::Safety />
             <Section id="hive-section" section=Signal::derive(move || section.get())
                 highlight=Signal::derive(move || highlight.get().flatten())
                 options=in_picture on_bar=touched />
-            <phrases::Answer room />
             {hand}
             <carried::Carried room />
             <phrases::Field room />

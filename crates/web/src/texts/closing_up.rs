@@ -1,5 +1,26 @@
 //! Closing up.
 
+/// Said when the looking ends.
+pub const BEGINS: &str = "Closing up.";
+/// Nothing was said or done yet.
+pub const NOTHING_TO_CLOSE: &str = "Nothing to close yet. Which end do you open?";
+/// In the field for a phrase.
+pub const PHRASE_EXAMPLE: &str = "done, back, again, undo";
+/// A phrase that is no word for the closing and says nothing about the hive.
+pub const NO_WORD: &str = "not understood; say done, back, again or undo";
+/// A ticked step taken back.
+pub fn unticked(nth: usize, step: &str) -> String {
+    format!("Taken back: step {nth} is to do again. {step}")
+}
+/// An end closed in an order.
+pub const fn order_of(end: hive::entry::End) -> &'static str {
+    match end {
+        hive::entry::End::Left => "the left end as closed",
+        hive::entry::End::Right => "the right end as closed",
+    }
+}
+/// The end of the visit.
+pub const END_OF_VISIT: &str = "the end of the visit";
 /// What to mind before closing.
 pub const BEFORE: &str = "Before you close";
 /// Heading of the step to be done.
@@ -37,6 +58,24 @@ pub const OWN_ORDER: &str = "Your order, from the nest outward";
 pub fn inward(piece: &str) -> String {
     format!("{piece}: one place toward the nest")
 }
+/// Moves a piece outward.
+pub fn outward(piece: &str) -> String {
+    format!("{piece}: one place away from the nest")
+}
+/// Combs that lie behind the follower board in the keeper's own order.
+pub fn behind_board(bars: &[u32]) -> Option<String> {
+    match bars {
+        [] => None,
+        [bar] => Some(format!("Mind: comb {bar} lies behind the follower board.")),
+        bars => {
+            let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
+            Some(format!(
+                "Mind: combs {} lie behind the follower board.",
+                bars.join(", ")
+            ))
+        }
+    }
+}
 /// Records the keeper's own order.
 pub const KEEP_ORDER: &str = "Closed in this order";
 /// Back to the plan.
@@ -65,6 +104,12 @@ pub fn impossible(why: &str) -> String {
 pub const SHIMS: &str = "Shims at hand, mm";
 /// In the field.
 pub const SHIMS_EXAMPLE: &str = "3 5 8 10";
+/// A word in the field that is no shim.
+pub fn no_shim(word: &str) -> String {
+    format!(
+        "\"{word}\" is no shim: write whole millimetres from 1 to 200, as 3 5 8. The plan stays."
+    )
+}
 /// Its button.
 pub const PLAN_ANEW: &str = "Plan again";
 /// What was assumed.
@@ -76,10 +121,23 @@ pub const AS_IT_STANDS: &str = "Close as it stands";
 /// Nothing was moved.
 pub const NOTHING_MOVED: &str =
     "Nothing to set in order here: put the follower board back and close the lid.";
+/// Every end that was opened is recorded as closed.
+pub fn recorded(ends: &[hive::entry::End]) -> String {
+    let which = match ends {
+        [hive::entry::End::Left] => "the left end is",
+        [hive::entry::End::Right] => "the right end is",
+        _ => "both ends are",
+    };
+    format!("Recorded: {which} closed. Close the lid, then say \"done\".")
+}
+/// Ends the visit after that.
+pub const LID_ON: &str = "The lid is on";
 /// Back to the combs.
 pub const TO_VISIT: &str = "Back to the combs";
 /// After the closing.
 pub const CLOSED: &str = "Closed and recorded.";
+/// Takes the end of the visit back.
+pub const OPEN_AGAIN: &str = "Undo: not closed yet";
 /// Heading of the return.
 pub const RETURN: &str = "Come back";
 /// Without a day.

@@ -4,10 +4,11 @@ use advice::count::Count;
 use advice::taking::{Combs, Taking};
 use hive::entry::End;
 use live::answer::tenths;
+use live::concern::Concern;
 use talk::act::{Decision, Hold};
 use talk::record::RecordError;
 
-use crate::room::{Carried, InHand, Keeping};
+use crate::room::{Carried, Command, InHand, Keeping};
 
 /// Heading of the choice of a hive.
 pub const CHOOSE: &str = "Which hive?";
@@ -69,9 +70,10 @@ pub fn count(count: &Count) -> String {
     live::answer::count_words(count)
 }
 /// What may be taken, in a line.
-pub fn may_take(bars: &[u32]) -> String {
+pub fn may_take(bars: &[u32], taken: usize) -> String {
     match bars {
-        [] => "Nothing more may be taken yet.".to_owned(),
+        [] if taken > 0 => "Nothing more may be taken.".to_owned(),
+        [] => "Nothing may be taken yet.".to_owned(),
         [bar] => format!("May be taken: bar {bar}."),
         bars => {
             let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
@@ -128,12 +130,7 @@ pub fn share(share: Option<f64>) -> String {
     let Some(share) = share else {
         return "not said".to_owned();
     };
-    let eighths = share * 8.0;
-    if (eighths - eighths.round()).abs() < 0.01 {
-        format!("{eighths:.0}/8 capped")
-    } else {
-        format!("{:.0} % capped", share * 100.0)
-    }
+    format!("{:.0} % capped", share * 100.0)
 }
 /// One eighth less.
 pub fn less(side: &str) -> String {
@@ -309,8 +306,51 @@ pub fn next(bar: Option<u32>) -> String {
 }
 /// Take back the last step.
 pub const UNDO: &str = "Undo";
-/// Said when it is done.
-pub const UNDONE: &str = "Taken back.";
+/// Said when it is done; `what` may be nothing that has words.
+pub fn undone(what: &str) -> String {
+    if what.is_empty() {
+        "Taken back: the last step.".to_owned()
+    } else {
+        format!("Taken back: {what}.")
+    }
+}
+/// There is nothing to take back.
+pub const NOTHING_TO_UNDO: &str = "Nothing to take back.";
+/// A phrase that took back another, in the list; `what` may be unknown.
+pub fn took_back(what: &str) -> String {
+    if what.is_empty() {
+        "taken back".to_owned()
+    } else {
+        format!("taken back: {what}")
+    }
+}
+/// What must be minded of what was taken, in a short line.
+pub fn concern(concern: &Concern) -> String {
+    match concern {
+        Concern::Brood { bar } => format!("Mind: bar {bar} has brood."),
+        Concern::NoComb { bar } => format!("Mind: no comb is known on bar {bar}."),
+        Concern::Reserve {
+            stays, must_stay, ..
+        } => format!(
+            "Mind: below the reserve, {} of {} stay.",
+            tenths(*stays),
+            Combs(*must_stay)
+        ),
+    }
+}
+/// A phrase to the program, in the line of what was heard.
+pub const fn command(command: Command) -> &'static str {
+    match command {
+        Command::Undo => "undo",
+        Command::Quiet => "no more answers aloud",
+        Command::Speak => "answers aloud",
+        Command::StopListening => "listening ends",
+        Command::CloseUp => "closing up",
+        Command::Done => "done",
+        Command::Back => "one step back",
+        Command::Again => "said again",
+    }
+}
 /// End of looking: on to the closing-up.
 pub const STOP: &str = "Stop here, close up";
 /// Field for a phrase.
@@ -340,7 +380,10 @@ pub fn refused(why: &RecordError) -> String {
     match why {
         RecordError::EndNotSaid { .. } => "Which end is open: left or right?".to_owned(),
         RecordError::NoSuchBar { number, have, .. } => {
-            format!("There is no bar {number} here, bars are {have}. Which bar is it?")
+            format!(
+                "Nothing is recorded since: there is no bar {number}, bars are {have}. \
+                 Say \"that's not {number}, that's\" and the number, or undo."
+            )
         }
         RecordError::TooManyCombs { met, bars, .. } => {
             format!("That would be {met} combs, and there are {bars} bars. Say the bar's number.")

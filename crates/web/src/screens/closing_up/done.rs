@@ -1,5 +1,7 @@
 //! After the closing: what was done, and when to come back.
 
+use std::sync::Arc;
+
 use advice::advise::advise;
 use leptos::prelude::*;
 use paper::calendar::{Due, calendar};
@@ -10,7 +12,7 @@ use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::notice::Outcome;
 use crate::parts::section::Section;
-use crate::room::Room;
+use crate::room::{Room, Shown};
 use crate::route::Route;
 use crate::texts;
 use crate::texts::closing_up as words;
@@ -45,13 +47,6 @@ pub fn Done(
                 .map(|shown| texts::visit::count(&shown.advice.count))
         })
     });
-    let taken = move || {
-        room.shown.with(|shown| {
-            shown
-                .as_ref()
-                .is_some_and(|shown| shown.advice.count.taken > 0)
-        })
-    };
     let went = changing::view(move || {
         let shown = room.shown.get()?;
         shown.carried.to?;
@@ -109,16 +104,23 @@ pub fn Done(
     view! {
         <div class="visit-done" id="closed">
             <p class="answer" role="status">{words::CLOSED}</p>
+            <button type="button" id="undo" class="wide plain" on:click=move |_| room.undo()>{words::OPEN_AGAIN}</button>
             <p>{count} "."</p>
             {went}
             <Section id="closed-section" section options=super::super::visit::plain_picture() />
             {back}
             <p class="keeping" role="status" id="keeping">{move || room.keeping.with(texts::visit::keeping)}</p>
-            {move || taken().then(|| view! {
+            {move || has_taken(room).then(|| view! {
                 <Go to=Route::HoneyHouse class="button plain">{words::TO_HONEY_HOUSE}</Go>
             })}
             {there}
             <Go to=Route::Apiary class="button plain">{texts::empty::TO_APIARY}</Go>
         </div>
     }
+}
+
+/// Whether combs wait in the honey house.
+fn has_taken(room: Room) -> bool {
+    let taken = |shown: &Arc<Shown>| shown.advice.count.taken > 0;
+    room.shown.with(|shown| shown.as_ref().is_some_and(taken))
 }

@@ -29,18 +29,27 @@ pub fn OwnOrder(
     };
     let list = changing::view(move || {
         let pieces_now = pieces.get();
+        let all = pieces_now.len();
         let rows = pieces_now.into_iter().enumerate().map(|(at, piece)| {
             let name = name(&piece);
             let up = move |_| pieces.update(|pieces| pieces.swap(at, at - 1));
+            let down = move |_| pieces.update(|pieces| pieces.swap(at, at + 1));
+            let last = at + 1 == all;
             view! {
                 <li class="own-piece">
                     <span>{name.clone()}</span>
                     <button type="button" class="plain" aria-label=words::inward(&name) disabled=at == 0 on:click=up>"\u{2191}"</button>
+                    <button type="button" class="plain" aria-label=words::outward(&name) disabled=last on:click=down>"\u{2193}"</button>
                 </li>
             }
         });
         rows.collect_view()
     });
+    let behind = move |pieces: &[Piece]| {
+        let bars = room.with(|live| combs_behind(live.hive(), pieces));
+        words::behind_board(&bars.unwrap_or_default())
+    };
+    let caution = changing::value(move || pieces.with(|pieces| behind(pieces)));
     let keep = move |_| {
         let done = room.with(|live| {
             let beyond = live.hive().bar_numbered(edge).ok()?.id;
@@ -53,13 +62,18 @@ pub fn OwnOrder(
         });
         if let Some(Some(done)) = done {
             own.set(false);
+            let caution = behind(&done.row);
             room.arranged(&done);
+            if let Some(caution) = caution {
+                room.mind(caution, false);
+            }
         }
     };
     view! {
         <section aria-labelledby="own-order">
             <h2 id="own-order">{words::OWN_ORDER}</h2>
             <ol class="own">{list}</ol>
+            <p class="wrong mind" id="own-caution" role="alert">{caution}</p>
             <button type="button" id="keep-order" class="wide" on:click=keep>{words::KEEP_ORDER}</button>
             <button type="button" class="wide plain" on:click=move |_| own.set(false)>{words::TO_PLAN}</button>
         </section>
@@ -92,6 +106,17 @@ fn pieces_outward(hive: &Hive, end: End, edge: u32) -> Vec<Piece> {
     let outermost = outward.iter().position(follower).unwrap_or(outward.len());
     outward.splice(outermost..outermost, wait);
     outward
+}
+
+/// Numbers of the combs that lie behind the follower board in an order from the nest outward.
+fn combs_behind(hive: &Hive, pieces: &[Piece]) -> Vec<u32> {
+    let follower = |piece: &Piece| matches!(piece, Piece::Follower { .. });
+    let behind = pieces.iter().skip_while(|piece| !follower(piece));
+    behind
+        .filter_map(|piece| hive.bar(piece.bar()?))
+        .filter(|bar| bar.has_comb())
+        .map(|bar| bar.number)
+        .collect()
 }
 
 fn named(hive: &Hive, piece: &Piece) -> String {

@@ -19,8 +19,9 @@ use crate::journal::use_journal;
 use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::picture::{Draw, Picture};
-use crate::room::{Command, Room};
+use crate::room::{Command, Part, Room};
 use crate::route::Route;
+use crate::texts;
 use crate::texts::closing_up as words;
 
 /// Under which name the shims at hand are kept on this device.
@@ -39,18 +40,22 @@ struct Planned {
 enum Next {
     /// An end is to be closed.
     End(Box<Planned>),
-    /// Nothing was moved, or every end is closed.
+    /// Nothing was moved.
     Nothing,
+    /// These ends are recorded as closed, and no other is open.
+    Recorded(Vec<End>),
     /// No plan can be made; why.
     Failed(String),
 }
 
-/// Shims that the keeper has at hand, as they were told.
-fn shims(told: &str) -> Vec<Length> {
-    told.split(|c: char| !c.is_ascii_digit())
-        .filter_map(|word| word.parse::<u32>().ok())
-        .filter(|mm| (1..=200).contains(mm))
-        .map(|mm| Length::mm(f64::from(mm)))
+/// Shims that the keeper has at hand, as they were told; else the word that is none.
+fn shims(told: &str) -> Result<Vec<Length>, &str> {
+    told.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';'))
+        .filter(|word| !word.is_empty() && *word != "mm")
+        .map(|word| match word.trim_end_matches("mm").parse::<u32>() {
+            Ok(mm @ 1..=200) => Ok(Length::mm(f64::from(mm))),
+            _ => Err(word),
+        })
         .collect()
 }
 
@@ -84,7 +89,12 @@ fn next(room: Room, at_hand: &AtHand) -> Next {
                 Err(why) => return Some(Next::Failed(why.to_string())),
             }
         }
-        Some(Next::Nothing)
+        let closed = live.closed_ends();
+        Some(if closed.is_empty() {
+            Next::Nothing
+        } else {
+            Next::Recorded(closed)
+        })
     });
     next.flatten().unwrap_or(Next::Nothing)
 }
@@ -97,7 +107,7 @@ pub fn Steps(
 ) -> impl IntoView {
     let told = RwSignal::new(storage::get(SHIMS).unwrap_or_default());
     let next = Memo::new(move |_| {
-        let shims = shims(&told.get());
+        let shims = told.with(|told| shims(told).unwrap_or_default());
         next(
             room,
             &AtHand {
@@ -127,39 +137,72 @@ pub fn Steps(
         })
     });
     let own = RwSignal::new(false);
-    let content = changing::view(move || {
-        match next.get() {
+    let content = changing::view(move || match next.get() {
         Next::End(planned) => {
             if own.get() {
-                return view! { <OwnOrder room end=planned.plan.end edge=planned.plan.edge own /> }.into_any();
+                return view! { <OwnOrder room end=planned.plan.end edge=planned.plan.edge own /> }
+                    .into_any();
             }
             view! { <OneEnd room planned=*planned own /> }.into_any()
         }
         Next::Nothing => view! {
             <p>{words::NOTHING_MOVED}</p>
-            <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>
-                {words::AS_IT_STANDS}
-            </button>
+            <LastWord room name=words::AS_IT_STANDS />
         }
         .into_any(),
+        Next::Recorded(ends) => {
+            let told = words::recorded(&ends);
+            room.read_after_answer(told.clone());
+            view! {
+                <p class="step" id="recorded" role="status">{told}</p>
+                <LastWord room name=words::LID_ON />
+            }
+            .into_any()
+        }
         Next::Failed(why) => view! {
             <p class="notice" role="alert">{words::no_plan(&why)}</p>
-            <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>
-                {words::AS_IT_STANDS}
-            </button>
+            <LastWord room name=words::AS_IT_STANDS />
         }
         .into_any(),
-    }
     });
     view! {
         <div class="visit-live closing">
             {mind}
+            <crate::screens::visit::phrases::LastHeard room />
             <crate::screens::visit::phrases::Answer room />
             {content}
             <Shims told />
             <crate::screens::visit::phrases::Field room />
             <crate::screens::visit::listen::Voicing room />
             <Go to=Route::Visit(Some(room.hive)) class="button plain">{words::TO_VISIT}</Go>
+        </div>
+    }
+}
+
+/// Ends the visit, by tap or by voice.
+#[component]
+fn LastWord(
+    /// The work.
+    room: Room,
+    /// On the button.
+    name: &'static str,
+) -> impl IntoView {
+    Effect::new(move |before: Option<u32>| {
+        let (command, nth) = room.command.get();
+        let new = before.is_some_and(|before| before != nth);
+        if new && command == Some(Command::Done) {
+            room.over();
+        }
+        nth
+    });
+    view! {
+        <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>{name}</button>
+        <div class="bottom-bar three">
+            <crate::screens::visit::listen::Listen room />
+            <button type="button" id="undo" class="plain" on:click=move |_| room.undo()>{texts::visit::UNDO}</button>
+            <button type="button" id="step-done" class="do" on:click=move |_| room.over()>
+                <b>{words::DONE}</b> <span>{words::DONE_MORE}</span>
+            </button>
         </div>
     }
 }
@@ -171,19 +214,34 @@ fn Shims(
     told: RwSignal<String>,
 ) -> impl IntoView {
     let field = NodeRef::<Input>::new();
+    let wrong = RwSignal::new(String::new());
     let change = move |event: SubmitEvent| {
         event.prevent_default();
-        if let Some(input) = field.get() {
-            storage::set(SHIMS, &input.value());
-            told.set(input.value());
+        let Some(input) = field.get() else { return };
+        let value = input.value();
+        if let Err(word) = shims(&value) {
+            wrong.set(words::no_shim(word));
+            return;
         }
+        wrong.set(String::new());
+        storage::set(SHIMS, &value);
+        told.set(value);
     };
+    let invalid = changing::value(move || {
+        if wrong.with(String::is_empty) {
+            "false"
+        } else {
+            "true"
+        }
+    });
     view! {
         <form class="line" on:submit=change>
             <label for="shims">{words::SHIMS}</label>
             <input id="shims" node_ref=field inputmode="numeric" autocomplete="off"
+                aria-invalid=invalid aria-describedby="shims-wrong"
                 placeholder=words::SHIMS_EXAMPLE prop:value=move || told.get() />
             <button type="submit" class="plain">{words::PLAN_ANEW}</button>
+            <p class="wrong line-told" id="shims-wrong" role="alert">{move || wrong.get()}</p>
         </form>
     }
 }
@@ -192,6 +250,15 @@ fn Shims(
 fn progress_name(room: Room, end: End) -> String {
     let visit = room.with(|live| live.session().visit.to_string());
     format!("closing-{}-{end:?}", visit.unwrap_or_default())
+}
+
+/// So many steps are ticked, for undo.
+fn tick(room: Room, count: usize) {
+    if let Part::Closing { ticked } = room.part.get_untracked()
+        && ticked != count
+    {
+        room.part.set(Part::Closing { ticked: count });
+    }
 }
 
 /// One end.
@@ -266,6 +333,8 @@ fn Ticking(
     let mark = format!("{:x} ", fingerprint(&steps));
     let kept = storage::get(&name).and_then(|kept| kept.strip_prefix(&mark)?.parse().ok());
     let at = RwSignal::new(kept.unwrap_or(0_usize).min(all));
+    Effect::new(move |_| tick(room, at.get()));
+    on_cleanup(move || tick(room, 0));
     let words_at = {
         let steps = Arc::clone(&steps);
         move |at: usize| {
@@ -279,12 +348,25 @@ fn Ticking(
         let words_at = words_at.clone();
         move || room.read_aloud(words_at(at.get_untracked()))
     };
+    let come = move |to: usize| {
+        at.set(to.min(all));
+        storage::set(&name, &format!("{mark}{}", to.min(all)));
+    };
     let go = {
-        let say = say.clone();
+        let (come, say) = (come.clone(), say.clone());
         move |to: usize| {
-            at.set(to.min(all));
-            storage::set(&name, &format!("{mark}{}", to.min(all)));
+            come(to);
             say();
+        }
+    };
+    let untick = {
+        let words_at = words_at.clone();
+        move || {
+            let Some(to) = at.get_untracked().checked_sub(1) else {
+                return;
+            };
+            come(to);
+            room.tell(words::unticked(to + 1, &words_at(to)), false);
         }
     };
     let done = {
@@ -303,7 +385,8 @@ fn Ticking(
         move |command: Command| match command {
             Command::Done => done(),
             Command::Back => back(),
-            Command::Again => say(),
+            Command::Again | Command::CloseUp => say(),
+            Command::Undo => untick(),
             _ => {}
         }
     };
@@ -315,7 +398,7 @@ fn Ticking(
         nth
     });
     // the first one, too
-    say();
+    room.read_after_answer(words_at(at.get_untracked()));
     let head = changing::value(move || {
         if at.get() < all {
             words::step(at.get() + 1, all)

@@ -19,14 +19,16 @@ pub fn RunningCount(
         let stops = stops.filter(|caution| caution.weight == Weight::Stop);
         let stops: Vec<String> = stops.map(|c| texts::sentence(&c.text)).collect();
         let advice = &shown.advice;
-        (advice.count.clone(), advice.may_take.clone(), stops)
+        let concerns = shown.concerns.iter().map(words::concern);
+        let mind: Vec<String> = stops.into_iter().chain(concerns).collect();
+        (advice.count.clone(), advice.may_take.clone(), mind)
     });
     let figures = changing::view(move || {
-        let (count, may_take, stops) = advice.get()?;
-        let stops = stops
+        let (count, may_take, mind) = advice.get()?;
+        let mind = mind
             .into_iter()
-            .map(|stop| view! { <p class="wrong">{stop}</p> });
-        let stops = stops.collect_view();
+            .map(|line| view! { <p class="wrong mind">{line}</p> });
+        let mind = mind.collect_view();
         let figure = |value: String, name: &'static str| {
             view! { <li><b>{value}</b> <span>{name}</span></li> }
         };
@@ -39,8 +41,8 @@ pub fn RunningCount(
                 {figure(count.brood.to_string(), words::BROOD)}
                 {figure(words::stores(&count), words::STORES)}
             </ul>
-            <p class="may-take">{words::may_take(&may_take)}</p>
-            {stops}
+            <p class="may-take">{words::may_take(&may_take, count.taken)}</p>
+            {mind}
         })
     });
     view! { <div class="running-count" id="running-count">{figures}</div> }

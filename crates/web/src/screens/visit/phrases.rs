@@ -5,7 +5,7 @@ use leptos::html::Input;
 use leptos::prelude::*;
 
 use crate::parts::changing;
-use crate::room::{Answer as Told, Phrase, Room};
+use crate::room::{Answer as Told, Last, Part, Phrase, Room};
 use crate::sound::use_sound;
 use crate::texts;
 use crate::texts::visit as words;
@@ -18,10 +18,11 @@ pub fn Answer(
 ) -> impl IntoView {
     let class = changing::value(move || {
         room.answer
-            .with(|answer| match (hidden(answer), answer.asks) {
-                (true, _) => "answer none",
-                (false, true) => "answer asks",
-                (false, false) => "answer",
+            .with(|answer| match (hidden(answer), answer.minds, answer.asks) {
+                (true, ..) => "answer none",
+                (false, true, _) => "answer minds",
+                (false, false, true) => "answer asks",
+                (false, false, false) => "answer",
             })
     });
     let words = changing::value(move || {
@@ -40,6 +41,32 @@ fn hidden(answer: &Told) -> bool {
     answer.words.is_empty() || answer.spoken_only
 }
 
+/// The last phrase and what it came to, while closing: the list of phrases stands at the combs.
+#[component]
+pub fn LastHeard(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    changing::view(move || {
+        let Last { heard, understood } = room.answer.with(|answer| answer.to.clone())?;
+        let class = if understood.is_empty() {
+            "understood nothing"
+        } else {
+            "understood"
+        };
+        let understood = if understood.is_empty() {
+            texts::closing_up::NO_WORD.to_owned()
+        } else {
+            understood
+        };
+        Some(view! {
+            <p class="last-heard" id="last-heard">
+                <q>{heard}</q> " " <span class=class>{understood}</span>
+            </p>
+        })
+    })
+}
+
 /// The field for a phrase; the keyboard's own dictation key works in it.
 #[component]
 pub fn Field(
@@ -47,6 +74,10 @@ pub fn Field(
     room: Room,
 ) -> impl IntoView {
     let field = NodeRef::<Input>::new();
+    let example = move || match room.part.get() {
+        Part::Combs => words::PHRASE_EXAMPLE,
+        Part::Closing { .. } => texts::closing_up::PHRASE_EXAMPLE,
+    };
     let enter = move |event: SubmitEvent| {
         event.prevent_default();
         let Some(input) = field.get() else { return };
@@ -57,7 +88,7 @@ pub fn Field(
         <form class="line" novalidate on:submit=enter>
             <label for="phrase">{words::PHRASE}</label>
             <input id="phrase" node_ref=field autocomplete="off" autocapitalize="off"
-                enterkeyhint="done" placeholder=words::PHRASE_EXAMPLE />
+                enterkeyhint="done" placeholder=example />
             <button type="submit" id="enter">{words::ENTER}</button>
         </form>
     }
