@@ -185,7 +185,8 @@ fn ripe_within_two_weeks(stores: &StoresAccount, ripens: &Ripens) -> f64 {
         let share = soon.get(&comb.bar).copied().unwrap_or(Share::ZERO);
         (comb.honey.unripe_when_ripe.best() * share).to_kg()
     };
-    stores.each.iter().map(ripens).sum()
+    // the sum of nothing is -0.0, and would be read as "-0 kg"
+    stores.each.iter().map(ripens).sum::<f64>() + 0.0
 }
 
 fn closing(

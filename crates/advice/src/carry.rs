@@ -19,7 +19,8 @@ pub fn carry(hive: &Hive, take: usize) -> Vec<String> {
             "For {}: {pails}, long knife, clean cloth, water for sticky hands",
             Combs(take as f64)
         ));
-        list.push(format!("{take} cut or empty bars to set in, shims"));
+        let bars = if take == 1 { "bar" } else { "bars" };
+        list.push(format!("{take} cut or empty {bars} to set in, shims"));
     } else {
         list.push("Two empty bars with starter strips, shims".to_owned());
     }

@@ -169,8 +169,13 @@ pub fn next(
         } else {
             "act by your local threshold and the product label".to_owned()
         };
+        let ago = match days {
+            0 => "today".to_owned(),
+            1 => "yesterday".to_owned(),
+            days => format!("{days} days ago"),
+        };
         let words = format!(
-            "mite wash {days} days ago: {} in {} bees, {rate:.1} in a hundred; {act}",
+            "mite wash {ago}: {} in {} bees, {rate:.1} in a hundred; {act}",
             wash.mites, wash.bees
         );
         need(NeedKind::Mites, None, words);

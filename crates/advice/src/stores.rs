@@ -50,7 +50,7 @@ pub struct StoresAccount {
     /// What an ordinary honey comb of this hive holds.
     #[serde(rename = "ordinary_comb_kg")]
     pub ordinary_comb: Mass,
-    /// Numbers of the combs that nobody has looked at, left end first.
+    /// Numbers of the combs that nobody has looked at, rising.
     pub not_looked_at: Vec<u32>,
     /// What must stay.
     pub reserve: ReserveDue,
@@ -58,6 +58,13 @@ pub struct StoresAccount {
     pub beyond_combs: f64,
     /// How the stores stand against the reserve.
     pub standing: Standing,
+}
+
+impl StoresAccount {
+    /// True when no comb was looked at yet, so that the account says nothing of the stores.
+    pub const fn is_unknown(&self) -> bool {
+        self.each.is_empty()
+    }
 }
 
 /// How the stores stand against the reserve.
@@ -70,6 +77,16 @@ pub enum Standing {
     LikelyCovered,
     /// The best guess does not cover it.
     Short,
+}
+
+/// Stores are judged, not weighed: this much under the reserve still counts as covering it, half of
+/// the tenth in which combs are told, so that "5 combs" never fall short of "5 combs".
+/// Common practice, no source.
+const SLACK_COMBS: f64 = 0.05;
+
+/// Whether stores so far beyond the reserve, in full combs, cover it.
+pub(crate) fn covers(beyond_combs: f64) -> bool {
+    beyond_combs >= -SLACK_COMBS
 }
 
 /// Scales of one hive: its comb's outline, what the yard's weighed combs say, an ordinary comb.
@@ -199,12 +216,13 @@ pub fn stores_account<'a>(
             None => not_looked_at.push(bar.number),
         }
     }
+    not_looked_at.sort_unstable();
     let sum = |of: fn(&CombHoney) -> MassRange| each.iter().map(|c| of(&c.honey)).sum();
     let total: MassRange = sum(|honey| honey.total);
     let combs = total.best() / scales.ordinary_comb;
     let standing = if total.low() >= reserve.mass {
         Standing::Covered
-    } else if combs >= reserve.combs {
+    } else if covers(combs - reserve.combs) {
         Standing::LikelyCovered
     } else {
         Standing::Short

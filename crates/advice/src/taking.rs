@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use crate::ripe::{self, RipeRule, Verdict, verdict};
-use crate::stores::StoresAccount;
+use crate::stores::{StoresAccount, covers};
 
 /// What the rules say of one comb, and what the keeper said.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -94,13 +94,13 @@ pub fn advise_combs(
         .filter(|bar| bar.decision == Some(Decision::Take));
     let mut beyond = account.beyond_combs - decided.map(|bar| carried(bar)).sum::<f64>();
     // outermost first: once one ripe comb must stay, none further in is offered instead
-    let mut closed = false;
+    let mut first_kept: Option<u32> = None;
     combs
         .into_iter()
         .map(|bar| {
             let known = bar.known_contents();
             let ripeness = verdict(&known, rule);
-            let mut without = 0.0;
+            let mut kept_for = None;
             let held = withheld::gravest(withheld, bar, today);
             let blocked = matches!(held, Some((Weight::Blocks, _)));
             let taking = match (ripeness, bar.decision) {
@@ -109,9 +109,13 @@ pub fn advise_combs(
                 (v, Some(Decision::Take)) if v.is_ripe() => Taking::MayBeTaken,
                 (v, _) if v.is_ripe() => {
                     let left = beyond - carried(bar);
-                    if closed || left < -SLACK_COMBS {
-                        closed = true;
-                        without = left + account.reserve.combs;
+                    kept_for = if covers(left) {
+                        first_kept.map(KeptFor::Turn)
+                    } else {
+                        Some(KeptFor::Reserve(left + account.reserve.combs))
+                    };
+                    if kept_for.is_some() {
+                        first_kept = first_kept.or(Some(bar.number));
                         Taking::NeededForReserve
                     } else {
                         beyond = left;
@@ -133,7 +137,7 @@ pub fn advise_combs(
                 taking,
                 decision: bar.decision,
                 crossed,
-                without,
+                kept_for,
                 held: held.map(|(_, withheld)| withheld.brief.as_str()),
             };
             let reason = words.reason(account.reserve.combs);
@@ -151,9 +155,14 @@ pub fn advise_combs(
         .collect()
 }
 
-/// Stores are judged, not weighed: this much under the reserve still counts as covering it.
-/// Common practice, no source.
-const SLACK_COMBS: f64 = 0.05;
+/// Why a ripe comb stays as stores.
+#[derive(Clone, Copy)]
+enum KeptFor {
+    /// So many full combs would be left without it, less than the reserve.
+    Reserve(f64),
+    /// What would be left covers the reserve, but this bar comes first and must stay.
+    Turn(u32),
+}
 
 /// What the reason is made of.
 struct Words<'a> {
@@ -161,8 +170,7 @@ struct Words<'a> {
     taking: Taking,
     decision: Option<Decision>,
     crossed: bool,
-    /// Stores in full combs that would be left without this comb, where the reserve needs it.
-    without: f64,
+    kept_for: Option<KeptFor>,
     /// What withholds it, or must be found out first.
     held: Option<&'a str>,
 }
@@ -171,11 +179,17 @@ impl Words<'_> {
     fn reason(&self, reserve_combs: f64) -> String {
         let taken = self.decision == Some(Decision::Take);
         let stores = match self.taking {
-            Taking::NeededForReserve => format!(
-                "; stays, {} would be left of the reserve of {}",
-                Combs(self.without.max(0.0)),
-                Combs(reserve_combs)
-            ),
+            Taking::NeededForReserve => match self.kept_for {
+                Some(KeptFor::Turn(first)) => {
+                    format!("; stays, bar {first} comes before it and must stay for the reserve")
+                }
+                Some(KeptFor::Reserve(left)) => format!(
+                    "; stays, {} would be left of the reserve of {}",
+                    Combs(left.max(0.0)),
+                    Combs(reserve_combs)
+                ),
+                None => "; stays for the reserve".to_owned(),
+            },
             Taking::LeftByKeeper => "; you leave it".to_owned(),
             Taking::MayBeTaken if taken => "; you take it".to_owned(),
             Taking::MayBeTaken => "; may be taken".to_owned(),

@@ -174,6 +174,80 @@ fn nothing_is_offered_of_a_hive_nobody_looked_into() {
     assert_eq!(advice.stores.standing, Standing::Short);
     assert_eq!(advice.stores.not_looked_at.len(), 12);
     assert!(advice.stores.each.is_empty(), "unknown is not counted");
+    assert!(advice.stores.is_unknown());
+    assert!(
+        advice.ripe_within_two_weeks_kg.is_sign_positive(),
+        "no -0 kg"
+    );
+}
+
+#[test]
+fn bars_not_looked_at_are_told_rising_whichever_end_they_are_numbered_from() {
+    let mut scribe = Scribe::hive(6);
+    let mut row: Vec<Piece> = (1..=6).map(|n| Piece::Bar { bar: bar(n) }).collect();
+    row.reverse();
+    scribe.say(Known::Arranged { row });
+    let advice = scribe.advice(1);
+    assert_eq!(advice.stores.not_looked_at, [1, 2, 3, 4, 5, 6]);
+}
+
+/// A hive of ripe combs on bars 1 to 6, and a reserve of so many tenths of a kilogram.
+fn six_ripe_combs(reserve_kg: f64) -> Advice {
+    let mut scribe = Scribe::hive(12);
+    scribe.say(Known::ReserveSet {
+        reserve: Some(Reserve::Kg(Mass::kg(reserve_kg))),
+    });
+    scribe.visit(1, End::Left);
+    for number in 1..=6 {
+        scribe.see(number, 1.0, 1.0);
+    }
+    scribe.advice(1)
+}
+
+#[test]
+fn what_reads_as_the_reserve_covers_it_and_more_is_a_shortfall() {
+    let each = six_ripe_combs(1.0).stores.ordinary_comb.to_kg();
+    // 6 combs of 6.03 read as "6 combs" of "6 combs", 6 of 6.07 as "6 combs" of "6.1 combs"
+    let likely = six_ripe_combs(6.03 * each).stores;
+    assert_eq!(likely.standing, Standing::LikelyCovered);
+    assert!(likely.beyond_combs < 0.0);
+    assert_eq!(six_ripe_combs(6.07 * each).stores.standing, Standing::Short);
+}
+
+#[test]
+fn a_comb_kept_for_its_turn_says_so_and_not_that_the_reserve_needs_it() {
+    let mut scribe = Scribe::hive(12);
+    scribe.visit(1, End::Left);
+    for number in 1..=5 {
+        scribe.see(number, 1.0, 1.0);
+    }
+    // light as it is, it would leave five combs; but bars 1 and 2 come first, and one of them must stay
+    let face = |honey: f64| FaceContents {
+        capped_of_honey: Some(Share::ONE),
+        capped_honey: Some(Share::clamped(honey)),
+        ..FaceContents::default()
+    };
+    scribe.say(Known::CombSeen {
+        bar: bar(6),
+        contents: Contents {
+            left: face(0.2),
+            right: face(0.2),
+            present: vec![Holding::Honey],
+            ..Contents::default()
+        },
+    });
+    let advice = scribe.advice(1);
+    assert_eq!(advice.combs[0].taking, Taking::NeededForReserve);
+    let (first, last) = (&advice.combs[0].reason, &advice.combs[5].reason);
+    assert!(
+        first.contains("would be left of the reserve of 5 combs"),
+        "{first}"
+    );
+    assert_eq!(advice.combs[5].taking, Taking::NeededForReserve);
+    assert!(
+        last.ends_with("; stays, bar 1 comes before it and must stay for the reserve"),
+        "{last}"
+    );
 }
 
 #[test]

@@ -222,6 +222,7 @@ fn combs(advice: &Advice) {
 fn stores(advice: &Advice) {
     let account = &advice.stores;
     let verdict = match account.standing {
+        _ if account.is_unknown() => "no comb was looked at yet, so nothing counts toward it",
         Standing::Covered => "covered",
         Standing::LikelyCovered => "likely covered, the low end of the judged weights is under it",
         Standing::Short => "NOT covered",
