@@ -187,10 +187,10 @@ pub(crate) struct Advise {
     #[arg(long, value_name = "WHEN")]
     pub(crate) on: Option<String>,
     /// Shims at hand beside those in the hive, widths in mm
-    #[arg(long, value_name = "MM,MM", value_delimiter = ',')]
+    #[arg(long, value_parser = millimetres, value_name = "MM,MM", value_delimiter = ',')]
     pub(crate) shims: Vec<f64>,
     /// Width of the follower board in mm [default: as recorded, else 19]
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) follower: Option<f64>,
     /// Ripe combs that make a trip worth it
     #[arg(long, value_name = "N", default_value_t = 2)]
@@ -327,22 +327,22 @@ pub(crate) struct NewHive {
     #[arg(long)]
     pub(crate) apiary: Option<String>,
     /// Inside length of the body, end wall to end wall, mm
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) length: Option<f64>,
     /// Inside width under the bars, mm
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) top: Option<f64>,
     /// Inside width at the floor, mm
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) bottom: Option<f64>,
     /// From the underside of the bars to the floor, mm
-    #[arg(long, value_name = "MM")]
+    #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) depth: Option<f64>,
     /// Shape of the body's cross-section
     #[arg(long, value_enum, default_value_t = BodySection::Sloped)]
     pub(crate) section: BodySection,
     /// Width of a bar, mm
-    #[arg(long, value_name = "MM", default_value_t = 35.0)]
+    #[arg(long, value_parser = millimetres, value_name = "MM", default_value_t = 35.0)]
     pub(crate) bar_width: f64,
     /// How many bars lie in it [default: as many as fit]
     #[arg(long, value_name = "N")]
@@ -360,7 +360,7 @@ pub(crate) struct NewHive {
     #[arg(long, value_enum, default_value_t = Followers::Both)]
     pub(crate) followers: Followers,
     /// Width of a follower board, mm
-    #[arg(long, value_name = "MM", default_value_t = 19.0)]
+    #[arg(long, value_parser = millimetres, value_name = "MM", default_value_t = 19.0)]
     pub(crate) follower_width: f64,
     /// Numbers are not painted on the bars: combs are recognised by what they hold
     #[arg(long)]
@@ -559,4 +559,45 @@ pub(crate) enum Forage {
     DrySummer,
     /// Flows after the rains
     Monsoon,
+}
+
+/// A length in mm as it is typed: a bare number is millimetres.
+fn millimetres(text: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let split = text
+        .find(|c: char| c.is_ascii_alphabetic() || c == '"')
+        .unwrap_or(text.len());
+    let (number, unit) = text.split_at(split);
+    let value: f64 = number
+        .trim()
+        .parse()
+        .map_err(|_| "no length; write 1100, 1100mm or 43in".to_owned())?;
+    match unit.trim().to_ascii_lowercase().as_str() {
+        "" | "mm" => Ok(value),
+        "cm" => Ok(value * 10.0),
+        "in" | "\"" => Ok(comb::Length::inches(value).to_mm()),
+        _ => Err("the unit is one of mm, cm, in".to_owned()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_are_millimetres_unless_they_say_their_unit() {
+        for (typed, mm) in [
+            ("1100", 1100.0),
+            ("35mm", 35.0),
+            ("3.5 cm", 35.0),
+            ("1in", 25.4),
+        ] {
+            let read = millimetres(typed).expect("a length");
+            assert!((read - mm).abs() < 1e-9, "{typed}: {read}");
+        }
+        for wrong in ["abc", "", "43ft", "mm"] {
+            let why = millimetres(wrong).expect_err("no length");
+            assert!(why.contains("mm"), "{wrong}: {why}");
+        }
+    }
 }

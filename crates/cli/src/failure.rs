@@ -141,6 +141,9 @@ impl From<HouseError> for Failure {
                     .to_owned()
             }
             HouseError::NoCombWaits { waiting, .. } => format!("Waiting: {waiting}."),
+            HouseError::MassBeyondCombs { .. } => {
+                "Weigh it without the pail, and say the unit: --kg 900g.".to_owned()
+            }
             HouseError::NoCountry => {
                 "Say --country, or once and for all: combwright honey seller --country Wales"
                     .to_owned()

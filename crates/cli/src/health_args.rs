@@ -16,12 +16,16 @@ use jiff::civil::Date;
         combwright health sign Ironbark chalkbrood --bar 9\n  \
         combwright health sign Ironbark \"American foulbrood\" --bar 4 --method \"ropiness test\"\n  \
         combwright health report Ironbark --to \"the bee inspector\"\n\n\
-        --withhold copies what the label says of honey:  nil  none is withheld;  14  while it is\n\
-        on and 14 days after;  2026-12-24  through that day;  lost  honey on during it must not\n\
-        be taken;  lost+14  nor honey of the 14 days after. Left away, it is not known, and\n\
-        that is never taken for \"none\".\n\n\
-        The product's label and local law decide; no dose is reckoned here. A sign is not a\n\
-        diagnosis: on suspicion move no combs, report; your local authority decides."
+        --withhold copies what the label says of honey:\n  \
+        nil         none is withheld\n  \
+        14          while it is on and 14 days after\n  \
+        2026-12-24  through that day\n  \
+        lost        honey on during it must not be taken\n  \
+        lost+14     nor honey of the 14 days after\n\
+        Left away, it is not known, and that is never taken for \"none\".\n\n\
+        The product's label and local law decide; no dose is reckoned here.\n\
+        A sign is not a diagnosis: on suspicion move no combs, report; your local\n\
+        authority decides."
 )]
 pub(crate) struct HealthArgs {
     /// What to do; without it, how all hives stand

@@ -224,6 +224,10 @@ pub(crate) fn hive_named<'a>(yard: &'a Yard, name: &str) -> Result<&'a Hive, Fai
         } else {
             format!("Hives here: {}.", names.join(", "))
         };
-        Failure::from(why).help(help)
+        // where no name comes near, the error itself lists them
+        let listed = !names.is_empty()
+            && matches!(&why, hive::HiveError::NoSuchHive { near, .. } if near.is_empty());
+        let failure = Failure::from(why);
+        if listed { failure } else { failure.help(help) }
     })
 }

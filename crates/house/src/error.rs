@@ -43,6 +43,19 @@ pub enum HouseError {
         /// The combs that wait, hive and bars in a few words; empty when none does.
         waiting: String,
     },
+    /// More honey than combs can give.
+    #[error(
+        "{:.0} kg cannot come from {combs} {}: a full comb gives {:.0} kg at most",
+        mass.to_kg(), if *combs == 1 { "comb" } else { "combs" }, most_each.to_kg()
+    )]
+    MassBeyondCombs {
+        /// What was told.
+        mass: comb::Mass,
+        /// Combs in the pail.
+        combs: usize,
+        /// Most that one comb is believed to give.
+        most_each: comb::Mass,
+    },
     /// Where it was harvested is not told.
     #[error("the country of harvest is not known")]
     NoCountry,

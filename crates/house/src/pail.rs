@@ -12,6 +12,10 @@ use crate::record::Standing;
 use crate::taking::{Taking, waiting};
 use crate::words;
 
+/// Most honey, kg, that one comb is believed to give: more is a slip of the keyboard, such as grams
+/// told as kilograms. The same bound as the season model's full comb. Common practice, no source.
+const MOST_COMB_KG: f64 = 10.0;
+
 /// Which of the combs that wait.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Which {
@@ -56,7 +60,7 @@ impl Which {
 ///
 /// # Errors
 /// [`HouseError::NoCombWaits`] when none of them, or none of a bar that was named, waits;
-/// [`HouseError::Unnamed`].
+/// [`HouseError::MassBeyondCombs`]; [`HouseError::Unnamed`].
 pub fn pail(
     standing: &Standing<'_>,
     name: &str,
@@ -71,6 +75,14 @@ pub fn pail(
         return Err(HouseError::NoCombWaits {
             bar,
             waiting: there,
+        });
+    }
+    let most_each = Mass::kg(MOST_COMB_KG);
+    if let Some(mass) = mass.filter(|mass| mass.to_kg() > MOST_COMB_KG * chosen.len() as f64) {
+        return Err(HouseError::MassBeyondCombs {
+            mass,
+            combs: chosen.len(),
+            most_each,
         });
     }
     Ok(LotEvent::PailFilled(PailFilled {

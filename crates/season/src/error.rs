@@ -158,7 +158,7 @@ pub enum SeasonError {
         until: Date,
     },
     /// A probability outside what can be answered.
-    #[error("the chance of living lies between 0.5 and 0.999, this one is {0}")]
+    #[error("the chance of living lies between 50 and 99.9 %, this one is {} %", percent(*.0))]
     Sure(f64),
     /// A weighing that cannot speak of consumption.
     #[error(
@@ -185,4 +185,22 @@ pub enum SeasonError {
     /// A date beyond the calendar.
     #[error("these dates run past the end of the calendar")]
     Calendar,
+}
+
+/// A share in per cent, without the dust of the division.
+fn percent(share: f64) -> f64 {
+    (share * 1e5).round() / 1e3
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chance_is_told_in_per_cent_as_it_was_asked() {
+        for (share, told) in [(150.0 / 100.0, "is 150 %"), (0.95 / 100.0, "is 0.95 %")] {
+            let words = SeasonError::Sure(share).to_string();
+            assert!(words.ends_with(told), "{words}");
+        }
+    }
 }

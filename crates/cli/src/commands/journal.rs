@@ -185,6 +185,13 @@ async fn note(context: &Context, hive: &str, text: String) -> Result<(), Failure
     let open = Open::to_write(&context.folder).await?;
     let yard = open.yard().await?;
     let hive = hive_named(&yard, hive)?;
+    let text = text.trim().to_owned();
+    if text.is_empty() {
+        return Err(Failure::input("a note needs words").help(format!(
+            "combwright journal note {} \"robbers at the entrance\"",
+            hive.name
+        )));
+    }
     let now = context.now().timestamp();
     open.record(
         vec![Saying::of_hive(hive.id, now, Known::Note { text })],

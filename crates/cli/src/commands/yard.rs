@@ -89,6 +89,13 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
             let open = Open::to_write(&context.folder).await?;
             let yard = open.yard().await?;
             let hive = hive_named(&yard, &hive)?;
+            let why = why.trim().to_owned();
+            if why.is_empty() {
+                return Err(Failure::input("say why it ends").help(format!(
+                    "combwright yard end {} \"died in winter\"",
+                    hive.name
+                )));
+            }
             let saying = Saying::of_hive(hive.id, now, Known::HiveEnded { why });
             open.record(vec![saying], &context.writer).await?;
             tell(

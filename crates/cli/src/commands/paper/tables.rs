@@ -104,14 +104,12 @@ pub(super) fn honey_tables(house: &House, days: Days) -> Vec<Table> {
 
 /// Runs the command.
 pub(super) async fn tables(context: &Context, args: &DaysArgs, file: &Path) -> Result<(), Failure> {
+    let book = is_book(file)?;
     let yard = context.yard().await?;
     let days = days(context, &yard, args)?;
     let mut tables = all_tables(&yard, days);
     tables.extend(honey_tables(&Kept::of(&yard, &local_day).house, days));
     let rows: usize = tables.iter().map(|table| table.rows.len()).sum();
-    let book = file
-        .extension()
-        .is_some_and(|end| end.eq_ignore_ascii_case("xlsx"));
     if book {
         let bytes = workbook(&tables).map_err(|why| Failure::input(why.to_string()))?;
         crate::commands::write_whole(file, &bytes)?;
@@ -130,6 +128,25 @@ pub(super) async fn tables(context: &Context, args: &DaysArgs, file: &Path) -> R
         ),
     );
     Ok(())
+}
+
+/// Whether one workbook is asked for; otherwise a folder is. The ending of another kind of file is
+/// neither.
+fn is_book(file: &Path) -> Result<bool, Failure> {
+    let ending = file.extension().and_then(|end| end.to_str()).unwrap_or("");
+    if ending.eq_ignore_ascii_case("xlsx") {
+        return Ok(true);
+    }
+    // "record.2026" may well be a folder
+    let of_a_file = ending.chars().any(|c| c.is_ascii_alphabetic());
+    if !of_a_file || file.is_dir() {
+        return Ok(false);
+    }
+    Err(Failure::input(format!(
+        "tables are not written as .{ending}: {}",
+        file.display()
+    ))
+    .help("Write FILE.xlsx, or the name of a folder for CSV files: --out record"))
 }
 
 fn workbook(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
