@@ -82,7 +82,7 @@ const fn usual_bar_width() -> Length {
 ///     entrance: Entrance::LeftEnd,
 ///     bar_width_mm: comb::body::USUAL_BAR_WIDTH,
 /// })?;
-/// assert_eq!(body.name(), "sloped 22.6 degrees, 381 to 127 mm, 305 deep");
+/// assert_eq!(body.name(), "sloped 22.6 degrees, 381 to 127 mm, 305 mm deep");
 /// assert_eq!(body.bars_that_fit(), 34);
 ///
 /// // 15 inches written into a field for millimetres
@@ -317,11 +317,11 @@ impl Body {
         );
         match self.section() {
             Section::Sloped => format!(
-                "sloped {:.1} degrees, {top:.0} to {bottom:.0} mm, {depth:.0} deep",
+                "sloped {:.1} degrees, {top:.0} to {bottom:.0} mm, {depth:.0} mm deep",
                 self.slope().to_degrees()
             ),
-            Section::Rectangular => format!("rectangular, {top:.0} mm, {depth:.0} deep"),
-            Section::Rounded => format!("rounded, {top:.0} to {bottom:.0} mm, {depth:.0} deep"),
+            Section::Rectangular => format!("rectangular, {top:.0} mm, {depth:.0} mm deep"),
+            Section::Rounded => format!("rounded, {top:.0} to {bottom:.0} mm, {depth:.0} mm deep"),
         }
     }
 }

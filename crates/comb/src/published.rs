@@ -41,7 +41,7 @@ impl Body {
     ///
     /// ```
     /// let names: Vec<String> = comb::Body::published().iter().map(comb::Body::name).collect();
-    /// assert_eq!(names[2], "sloped 30.0 degrees, 524 to 194 mm, 286 deep");
+    /// assert_eq!(names[2], "sloped 30.0 degrees, 524 to 194 mm, 286 mm deep");
     /// ```
     pub fn published() -> Vec<Self> {
         ROWS.iter().map(Row::body).collect()

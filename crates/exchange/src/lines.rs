@@ -99,7 +99,8 @@ pub fn read_header(line: &[u8]) -> Result<u64, LineFault> {
     let text = std::str::from_utf8(line).map_err(|_| bad("it is not text".into()))?;
     let text = text.trim_start_matches('\u{feff}');
     // an object, whatever else it holds: a newer header must be told from a wrong one
-    let header: Header = serde_json::from_str(text).map_err(|why| bad(why.to_string()))?;
+    let header: Header =
+        serde_json::from_str(text).map_err(|_| bad("it is another kind of file".into()))?;
     if header.journal != NAME {
         return Err(bad(format!("`journal` is not \"{NAME}\"")));
     }

@@ -57,9 +57,7 @@ fn feeds(yard: &Yard, day_of: DayOf<'_>) -> Vec<Withholding> {
     latest
         .into_iter()
         .map(|((hive, from), food)| Withholding {
-            what: format!(
-                "{hive} was fed {food} on {from} before, and stores of a feed are not honey"
-            ),
+            what: format!("{hive} was fed {food} on {from}; stores of a feed are not honey"),
             hive,
             from,
             until: Until::NotKnown,

@@ -3,10 +3,19 @@
 use comb::contents::{Attachment, Fill, Straightness};
 use comb::{Contents, FaceContents};
 use health::told::{certainty, label_period};
-use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece};
+use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece, Weather};
 use hive::numbers::ranges;
 use hive::{BarId, EntryId, Happened, HiveId, Known, What, Yard};
 use serde_json::{Map, Value};
+
+/// Mites as they are counted: "1 mite", "3 mites".
+pub fn mites(count: u32) -> String {
+    if count == 1 {
+        "1 mite".to_owned()
+    } else {
+        format!("{count} mites")
+    }
+}
 
 /// A recorded comb's judgement.
 pub fn contents(contents: &Contents) -> String {
@@ -121,6 +130,14 @@ pub fn what(yard: &Yard, what: &What, honey_house: HoneyHouseWords<'_>) -> Strin
     }
 }
 
+/// The temperature; the words where none was told, since they are often those that told it.
+fn weather_words(weather: &Weather) -> Option<String> {
+    let degrees = weather
+        .temperature_c
+        .map(|t| format!("{:.0} degrees C", t.to_celsius()));
+    degrees.or_else(|| weather.words.clone())
+}
+
 #[expect(clippy::too_many_lines, reason = "one arm a kind, each a few words")]
 fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> String {
     let bar = |id: &BarId| bar_words(yard, *id);
@@ -192,12 +209,16 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
                 .map_or("another hive", |hive| hive.name.as_str());
             format!("{} to {to}", bars.join(", "))
         }
-        Known::VisitOpened { .. } => "visit".to_owned(),
+        Known::VisitOpened { aim, weather } => {
+            let mut words = vec!["visit".to_owned()];
+            words.extend(aim.clone());
+            words.extend(weather_words(weather));
+            words.join(", ")
+        }
         Known::EndOpened { end } => format!("{} end opened", end_word(*end)),
-        Known::WeatherNoted { weather } => weather.temperature_c.map_or_else(
-            || "weather".to_owned(),
-            |t| format!("{:.0} degrees C", t.to_celsius()),
-        ),
+        Known::WeatherNoted { weather } => {
+            weather_words(weather).unwrap_or_else(|| "weather".to_owned())
+        }
         Known::CombSeen {
             bar: seen,
             contents,
@@ -216,7 +237,7 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
             None => "queen seen".to_owned(),
         },
         Known::QueenCells { count, .. } => queen_cells(*count),
-        Known::MiteWash { mites, bees } => format!("{mites} mites in {bees} bees"),
+        Known::MiteWash { mites, bees } => format!("{} in {bees} bees", self::mites(*mites)),
         Known::Fed {
             food,
             litres,

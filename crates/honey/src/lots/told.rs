@@ -82,9 +82,9 @@ pub fn lot_event_in(
         }
         LotEvent::FermentationSeen(it) => format!("lot {}: ferments", it.lot),
         LotEvent::JarsFilled(it) => format!(
-            "{}: {} jars of {} from lot {}, lot mark {}",
+            "{}: {} of {} from lot {}, lot mark {}",
             it.fill,
-            it.count,
+            jars(it.count),
             jar(it.net_kg),
             it.lot,
             it.mark
@@ -95,9 +95,9 @@ pub fn lot_event_in(
                 .as_ref()
                 .map(|to| format!(" to {to}"))
                 .unwrap_or_default();
-            format!("{}: {} jars {}{to}", it.fill, it.count, gone(it.how))
+            format!("{}: {} {}{to}", it.fill, jars(it.count), gone(it.how))
         }
-        LotEvent::JarsBack(it) => format!("{}: {} jars back", it.fill, it.count),
+        LotEvent::JarsBack(it) => format!("{}: {} back", it.fill, jars(it.count)),
         LotEvent::SellerTold(_) => "what every label repeats".to_owned(),
     }
 }
@@ -110,6 +110,14 @@ const fn lost(why: Loss) -> &'static str {
         Loss::Eaten => "eaten or given",
         Loss::Discarded => "thrown away",
         Loss::Water => "of water dried off",
+    }
+}
+
+fn jars(count: u32) -> String {
+    if count == 1 {
+        "1 jar".to_owned()
+    } else {
+        format!("{count} jars")
     }
 }
 

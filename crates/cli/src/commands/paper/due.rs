@@ -147,8 +147,9 @@ fn of_hive(
                 next,
                 format!("{}: wash for mites", hive.name),
                 format!(
-                    "Last wash {day}: {} mites in {} bees.",
-                    wash.mites, wash.bees
+                    "Last wash {day}: {} in {} bees.",
+                    paper::told::mites(wash.mites),
+                    wash.bees
                 ),
             ));
         }
