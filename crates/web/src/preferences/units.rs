@@ -181,13 +181,19 @@ pub fn number(typed: &str) -> Option<f64> {
 }
 
 fn trimmed(figure: String) -> String {
-    if figure.contains('.') {
+    let trimmed = if figure.contains('.') {
         figure
             .trim_end_matches('0')
             .trim_end_matches('.')
             .to_owned()
     } else {
         figure
+    };
+    // what rounds to nothing has no sign
+    if trimmed == "-0" {
+        "0".to_owned()
+    } else {
+        trimmed
     }
 }
 
@@ -216,6 +222,12 @@ mod tests {
         // 12 oz avoirdupois are 340.19 g
         let twelve = Units::Inches.jar("12").expect("a number");
         assert!((twelve.to_grams() - 340.194).abs() < 0.001);
+    }
+
+    #[test]
+    fn nothing_has_no_sign() {
+        assert_eq!(Units::Metric.mass_words(Mass::kg(-0.0)), "0 kg");
+        assert_eq!(Units::Metric.mass_words(Mass::kg(-0.04)), "0 kg");
     }
 
     #[test]

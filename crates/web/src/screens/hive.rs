@@ -81,7 +81,9 @@ fn OneHive(hive: HiveId) -> impl IntoView {
     let about = move || {
         journal.yard.with(|yard| {
             let hive = yard.hive(hive)?;
-            let length = units.get().length_words(hive.body.cavity_length());
+            let units = units.get();
+            let length = units.length_words(hive.body.cavity_length());
+            let body = texts::new_hive::body_words(&hive.body, units);
             let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
             let ended = hive.ended.as_ref().map(|ended| {
                 let day = clock::time_zone().to_datetime(ended.at).date();
@@ -90,7 +92,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
             Some(view! {
                 {ended}
                 <p>
-                    {words::body(&hive.body.name(), &length, hive.row.bar_count())} " "
+                    {words::body(&body, &length, hive.row.bar_count())} " "
                     {words::stands(apiary.map(|apiary| apiary.name.as_str()))}
                 </p>
             })
@@ -108,7 +110,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
             </Show>
         </div>
         <ThroughTime hive shown advice />
-        <Stores hive advice />
+        <Stores hive shown advice />
         <Visits hive shown />
         <Health hive />
         <QueenAndHealth hive />

@@ -54,7 +54,13 @@ pub const ADVICE: &str = "Now";
 /// Closes a life.
 pub const CLOSE: &str = "Close";
 /// Stores.
-pub const STORES: &str = "Stores and reserve";
+pub const STORES: &str = "Stores and reserve today";
+/// Under it while the picture shows another day.
+pub fn of_today(today: &str) -> String {
+    format!("As of today, {today}, not of the day in the picture.")
+}
+/// Nothing was looked at.
+pub const UNKNOWN: &str = "No comb was looked at yet, so nothing counts toward the reserve.";
 /// Verdicts on the account.
 pub const COVERED: &str = "The reserve is covered.";
 /// Likely.

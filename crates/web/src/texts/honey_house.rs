@@ -368,10 +368,14 @@ pub const JARS: &str = "Jars";
 /// None.
 pub const NO_JARS: &str = "No jar was filled yet.";
 /// Heads of the ledger.
-pub const LEDGER: [&str; 5] = ["Size", "Filled", "Here", "Gone", "Taken"];
+pub const LEDGER: [&str; 5] = ["Size", "Filled", "Here", "Gone", "Money taken"];
 /// A filling.
 pub fn filling(count: u32, jar: &str, day: Date) -> String {
-    format!("{count} jars of {jar}, filled {}", days::day_and_year(day))
+    let jars = if count == 1 { "jar" } else { "jars" };
+    format!(
+        "{count} {jars} of {jar}, filled {}",
+        days::day_and_year(day)
+    )
 }
 /// Its mark and date.
 pub fn marked(mark: &str, best_before: Date) -> String {
@@ -483,6 +487,8 @@ pub const NOTHING_WITHHELD: &str = "Nothing on record speaks against the honey o
 /// One of them.
 pub fn withholding(it: &Withholding) -> String {
     let until = match it.until {
+        // the reason names the day, of a treatment
+        Until::Through(_) if it.cause == Cause::Treatment => String::new(),
         Until::Through(last) => format!(", until {}", days::day_and_year(last)),
         Until::Open => ", still going on".to_owned(),
         Until::NotKnown if it.cause == Cause::Feed => String::new(),

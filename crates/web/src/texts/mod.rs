@@ -1,5 +1,7 @@
 //! Every English word that the app shows, in one place.
 
+use exchange::LineFault;
+
 use crate::journal::{JournalError, Link, Why};
 use crate::route::Route;
 
@@ -102,6 +104,10 @@ pub fn journal_error(error: &JournalError) -> String {
             what was kept before is safe.".to_owned(),
         JournalError::Refused(why) => format!("Not written down: {why}."),
         JournalError::Record(why) => format!("Not written down: {why}."),
+        JournalError::Line {
+            why: LineFault::Empty,
+            ..
+        } => records::IMPORT_EMPTY.to_owned(),
         JournalError::Line { line, why } => records::import_line(*line, &why.to_string()),
         JournalError::Conflict { id } => {
             format!("Another entry is here already as {id}. Nothing was taken in.")

@@ -1,7 +1,7 @@
 //! The new-hive screen.
 
 use comb::error::BodyFault;
-use comb::{Length, Section};
+use comb::{Body, Length, Section};
 use hive::entry::{Climate, End};
 
 use crate::preferences::Units;
@@ -130,7 +130,7 @@ pub const LAW_QUESTIONS: [&str; 4] = [
 pub const LAW_NOTE: &str = "Write these questions into the hive's notes";
 /// The note as it is written.
 pub fn law_note() -> String {
-    format!("To ask the local authority: {}.", LAW_QUESTIONS.join("; "))
+    format!("To ask the local authority: {}", LAW_QUESTIONS.join(" "))
 }
 /// The drawing.
 pub const DRAWING: &str = "To scale";
@@ -170,6 +170,13 @@ pub fn bars_do_not_fit(fit: u32) -> String {
 /// Comb numbers out of range.
 pub fn combs_out_of_range(first: u32, last: u32) -> String {
     format!("The bars bear the numbers {first} to {last}; from must not be above to.")
+}
+/// One end of the combs is missing.
+pub fn combs_half_told(first: u32, last: u32) -> String {
+    format!(
+        "Fill in both, from and to, within {first} to {last}; the same number twice for one comb, both \
+         empty for none."
+    )
 }
 /// A follower board out of range.
 pub fn follower_out_of_range(units: Units) -> String {
@@ -236,6 +243,21 @@ fn other_unit(value_mm: f64, (least, greatest): (f64, f64), units: Units) -> Str
         )
     } else {
         String::new()
+    }
+}
+
+/// A body's shape and measures, in the units of the device.
+pub fn body_words(body: &Body, units: Units) -> String {
+    let typed = |length| units.typed_length(length);
+    let (top, bottom) = (typed(body.top_width()), typed(body.bottom_width()));
+    let (sign, depth) = (units.length_sign(), units.length_words(body.depth()));
+    match body.section() {
+        Section::Sloped => format!(
+            "sloped {:.1} degrees, {top} to {bottom} {sign} wide, {depth} deep",
+            body.slope().to_degrees()
+        ),
+        Section::Rectangular => format!("rectangular, {top} {sign} wide, {depth} deep"),
+        Section::Rounded => format!("rounded, {top} to {bottom} {sign} wide, {depth} deep"),
     }
 }
 

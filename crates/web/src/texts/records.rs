@@ -128,15 +128,43 @@ pub mod field {
     pub const LEFT_CAPPED: &str = "Left-facing side, honey capped, per cent";
     /// The other.
     pub const RIGHT_CAPPED: &str = "Right-facing side, honey capped, per cent";
+    /// Whether the comb holds something.
+    pub fn holds(what: &str) -> String {
+        format!("Holds {what}")
+    }
+    /// Words are missing.
+    pub fn needs_words(field: &str) -> String {
+        format!("{field}: some words are needed.")
+    }
+    /// No whole number.
+    pub fn no_count(field: &str) -> String {
+        format!("{field}: a whole number, 0 or more, is needed.")
+    }
+    /// No figure.
+    pub fn no_figure(field: &str) -> String {
+        if field == TEMPERATURE {
+            format!("{field}: this is no number. Empty means not said.")
+        } else {
+            format!("{field}: a number, 0 or more. Empty means not said.")
+        }
+    }
+    /// No share.
+    pub fn no_share(field: &str) -> String {
+        format!("{field}: from 0 to 100. Empty means not said.")
+    }
+    /// No such bar.
+    pub fn no_bar(there: &str) -> String {
+        if there.is_empty() {
+            format!("{BAR}: this hive has no such bar.")
+        } else {
+            format!("{BAR}: this hive has the bars {there}.")
+        }
+    }
     /// A share of a face that was said.
     pub fn share(left: bool, what: &str) -> String {
         let side = if left { "Left" } else { "Right" };
         format!("{side}-facing side, {what}, per cent")
     }
-}
-/// A figure is wrong in a correction.
-pub fn wrong_field(field: &str) -> String {
-    format!("{field}: this cannot be read. Empty means not said.")
 }
 
 /// Heading of import and export.
@@ -151,6 +179,8 @@ pub fn imported(new: usize, known: usize) -> String {
 }
 /// While it reads.
 pub const READING: &str = "Reading the file ..";
+/// When nothing is in the file.
+pub const IMPORT_EMPTY: &str = "Nothing was taken in: the file is empty.";
 /// When lines cannot be read.
 pub fn import_line(line: usize, why: &str) -> String {
     format!("Nothing was taken in. Line {line}: {why}.")

@@ -6,6 +6,7 @@ use advice::taking::Combs;
 use comb::Mass;
 use hive::HiveId;
 use hive::numbers::ranges;
+use jiff::civil::Date;
 use leptos::prelude::*;
 use paper::calendar::{Due, calendar};
 
@@ -21,6 +22,8 @@ use crate::texts::hive as words;
 pub(super) fn Stores(
     /// Which hive.
     hive: HiveId,
+    /// The day that the picture shows; `None` is now.
+    shown: RwSignal<Option<Date>>,
     /// Advice as of now.
     advice: Memo<Option<Result<Advice, String>>>,
 ) -> impl IntoView {
@@ -36,7 +39,14 @@ pub(super) fn Stores(
             }
         })
     };
-    view! { <section><h2>{words::STORES}</h2>{content}</section> }
+    // advice is of now, however far back the picture goes
+    let of_today = move || {
+        let today = texts::days::day_and_year(clock::today());
+        shown
+            .get()
+            .map(|_| view! { <p class="hint">{words::of_today(&today)}</p> })
+    };
+    view! { <section><h2>{words::STORES}</h2>{of_today}{content}</section> }
 }
 
 #[component]
@@ -45,6 +55,7 @@ fn Account(advice: Advice, units: Units) -> impl IntoView {
     let mass = |mass: Mass| units.mass_words(mass);
     let combs_and_mass = |combs: f64, kg: Mass| format!("{} ({})", Combs(combs), mass(kg));
     let verdict = match account.standing {
+        _ if account.is_unknown() => words::UNKNOWN,
         Standing::Covered => words::COVERED,
         Standing::LikelyCovered => words::LIKELY,
         Standing::Short => words::SHORT,

@@ -1,16 +1,25 @@
 //! What is withheld, and why.
 
+use honey::lots::Until;
 use house::withheld::AS_RECORDED;
 use leptos::prelude::*;
 
 use super::desk::Desk;
+use crate::browser::clock;
 use crate::texts::honey_house as words;
 
 /// The section.
 pub(super) fn withheld(desk: Desk) -> AnyView {
+    let today = clock::today();
     let list = move || {
         let lines: Vec<AnyView> = desk.seen.with(|seen| {
-            let mut all: Vec<_> = seen.withheld.iter().collect();
+            // what is over is in the records, and no longer withholds anything
+            let over = |until| matches!(until, Until::Through(last) if last < today);
+            let mut all: Vec<_> = seen
+                .withheld
+                .iter()
+                .filter(|one| !over(one.until))
+                .collect();
             all.sort_by_key(|one| std::cmp::Reverse(one.from));
             let lines = all.into_iter();
             lines

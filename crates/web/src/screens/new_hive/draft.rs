@@ -274,14 +274,13 @@ impl Draft {
         if from.trim().is_empty() && to.trim().is_empty() {
             return Some(none);
         }
-        let number = |typed: &str, usual: u32| {
-            if typed.trim().is_empty() {
-                Some(usual)
-            } else {
-                typed.trim().parse().ok()
-            }
-        };
-        match (number(&from, first), number(&to, last)) {
+        // one end alone may mean one comb or all the rest: it is asked for
+        if from.trim().is_empty() || to.trim().is_empty() {
+            faults.insert("combs-from", words::combs_half_told(first, last));
+            return None;
+        }
+        let number = |typed: &str| typed.trim().parse::<u32>().ok();
+        match (number(&from), number(&to)) {
             (Some(from), Some(to)) if first <= from && from <= to && to <= last => Some(from..=to),
             _ => {
                 faults.insert("combs-from", words::combs_out_of_range(first, last));

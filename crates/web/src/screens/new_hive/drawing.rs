@@ -57,7 +57,7 @@ pub(super) fn Drawing(
         <section class="drawing" aria-labelledby="drawing">
             <h2 id="drawing">{words::DRAWING}</h2>
             <CrossSection body=body />
-            <p class="measures">{move || body.get().map(|body| body.name())}</p>
+            <p class="measures">{move || body.get().map(|body| words::body_words(&body, units.get()))}</p>
             <Section id="planned" section=section options />
             <Show when=stale><p class="wrong" role="status">{words::LAST_DRAWING}</p></Show>
             {oddities}
@@ -118,7 +118,11 @@ pub(super) fn CrossSection(
         let high = BAR + depth + if small { 12.0 } else { 50.0 };
         let viewbox = format!("{left:.0} {:.0} {wide:.0} {:.0}", -BAR - 30.0, high + 30.0);
         let figures = (!small).then(|| figures(&body, units.get()));
-        let words = format!("{}, {}", body.name(), words::DRAWING);
+        let words = format!(
+            "{}, {}",
+            words::body_words(&body, units.get()),
+            words::DRAWING
+        );
         Some(view! {
             <svg class=if small { "cross small" } else { "cross" } viewBox=viewbox role="img"
                 aria-label=words aria-hidden=small.then_some("true")>

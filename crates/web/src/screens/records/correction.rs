@@ -77,7 +77,7 @@ pub(super) fn Correction(
         match made {
             Ok(made) if made == known => outcome.set(words::SAME.to_owned()),
             Ok(made) => correct.run(made),
-            Err(field) => outcome.set(words::wrong_field(&field)),
+            Err(wrong) => outcome.set(wrong),
         }
     };
     view! {

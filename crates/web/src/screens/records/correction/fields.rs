@@ -1,5 +1,6 @@
 //! Which fields an entry's correction has, and the entry that they make.
 
+use comb::contents::Holding;
 use comb::{Contents, FaceContents, Mass, Share, Temperature};
 use hive::entry::{Decision, Harvest};
 use hive::{BarId, Hive, Known};
@@ -40,6 +41,12 @@ const HARVESTS: &[(&str, &str)] = &[
     ("broken", "broke off and was carried away"),
 ];
 
+const HELD: &[(&str, &str)] = &[
+    ("untold", "not told"),
+    ("yes", "yes"),
+    ("no", "looked for, none"),
+];
+
 /// The fields of an entry; none for a kind that has no form.
 pub(super) fn fields(known: &Known, hive: Option<&Hive>) -> Vec<Field> {
     Form::Asking(Vec::new()).through(known, hive).0
@@ -48,7 +55,7 @@ pub(super) fn fields(known: &Known, hive: Option<&Hive>) -> Vec<Field> {
 /// The entry with these values in the order of [`fields`].
 ///
 /// # Errors
-/// The label of the field that cannot be read.
+/// What is wrong with the first field that cannot be read, in words.
 pub(super) fn corrected(
     known: &Known,
     hive: Option<&Hive>,
@@ -156,12 +163,37 @@ impl Form {
     fn contents(&mut self, contents: &mut Contents) {
         self.share(words::LEFT_CAPPED, &mut contents.left.capped_of_honey);
         self.share(words::RIGHT_CAPPED, &mut contents.right.capped_of_honey);
+        for kind in Holding::ALL {
+            self.held(kind, contents);
+        }
         self.face(true, &mut contents.left);
         self.face(false, &mut contents.right);
         if contents.mass_kg.is_some() {
             let mut kg = contents.mass_kg.map(Mass::to_kg);
             self.figure(&format!("{}, kg", words::MASS), &mut kg);
             contents.mass_kg = kg.map(Mass::kg);
+        }
+    }
+
+    /// Whether the comb holds a kind of thing: told, told of its absence, or not told.
+    fn held(&mut self, kind: Holding, contents: &mut Contents) {
+        let before = if contents.present.contains(&kind) {
+            "yes"
+        } else if contents.absent.contains(&kind) {
+            "no"
+        } else {
+            "untold"
+        };
+        let now = self.choice(&words::holds(kind.word()), before, HELD);
+        if now == before {
+            return;
+        }
+        contents.present.retain(|held| *held != kind);
+        contents.absent.retain(|held| *held != kind);
+        match now.as_str() {
+            "yes" => contents.present.push(kind),
+            "no" => contents.absent.push(kind),
+            _ => {}
         }
     }
 
@@ -199,9 +231,9 @@ impl Form {
         }
     }
 
-    fn wrong(&mut self, label: &str) {
+    fn wrong(&mut self, words: String) {
         if let Self::Reading(_, wrong) = self {
-            wrong.get_or_insert_with(|| label.to_owned());
+            wrong.get_or_insert(words);
         }
     }
 
@@ -214,7 +246,7 @@ impl Form {
     fn text(&mut self, label: &str, text: &mut String) {
         self.any_text(label, text);
         if text.is_empty() {
-            self.wrong(label);
+            self.wrong(words::needs_words(label));
         }
     }
 
@@ -222,7 +254,7 @@ impl Form {
         if let Some(typed) = self.next(label, count.to_string(), Kind::Number) {
             match typed.parse() {
                 Ok(number) => *count = number,
-                Err(_) => self.wrong(label),
+                Err(_) => self.wrong(words::no_count(label)),
             }
         }
     }
@@ -238,7 +270,7 @@ impl Form {
         }
         *figure = number(&typed).filter(|figure| *figure >= 0.0 || label == words::TEMPERATURE);
         if figure.is_none() && !typed.is_empty() {
-            self.wrong(label);
+            self.wrong(words::no_figure(label));
         }
     }
 
@@ -253,7 +285,7 @@ impl Form {
         }
         *share = number(&typed).and_then(|percent| Share::percent(percent).ok());
         if share.is_none() && !typed.is_empty() {
-            self.wrong(label);
+            self.wrong(words::no_share(label));
         }
     }
 
@@ -272,7 +304,7 @@ impl Form {
         self.some_bar(&mut some, hive);
         match some {
             Some(found) => *bar = found,
-            None => self.wrong(words::BAR),
+            None => self.wrong(words::no_bar(&numbers_of(hive))),
         }
     }
 
@@ -291,10 +323,21 @@ impl Form {
             .and_then(|number| hive?.bar_numbered(number).ok())
             .map(|bar| bar.id);
         if found.is_none() && !typed.is_empty() {
-            self.wrong(words::BAR);
+            self.wrong(words::no_bar(&numbers_of(hive)));
         }
         *bar = found;
     }
+}
+
+/// The bars that lie in the hive, rising: "1 to 28".
+fn numbers_of(hive: Option<&Hive>) -> String {
+    let mut numbers: Vec<u32> = hive
+        .into_iter()
+        .flat_map(Hive::bars_in_row)
+        .map(|bar| bar.number)
+        .collect();
+    numbers.sort_unstable();
+    hive::numbers::ranges(&numbers)
 }
 
 #[cfg(test)]
@@ -384,21 +427,46 @@ mod tests {
     }
 
     #[test]
+    fn what_a_comb_holds_is_told_denied_or_not_told() {
+        let seen = &all()[4];
+        let asked = fields(seen, None);
+        let of = |kind: Holding| {
+            let label = words::holds(kind.word());
+            let found = asked.iter().position(|field| field.label == label);
+            found.expect("each kind has a field")
+        };
+        let mut typed = values(seen);
+        typed[of(Holding::WorkerBrood)] = "yes".into();
+        typed[of(Holding::Eggs)] = "no".into();
+        let Ok(made) = corrected(seen, None, &typed) else {
+            panic!("it can be read");
+        };
+        let Known::CombSeen { contents, .. } = &made else {
+            panic!("it is a comb seen");
+        };
+        assert_eq!(contents.present, [Holding::WorkerBrood]);
+        assert_eq!(contents.absent, [Holding::Eggs]);
+        typed[of(Holding::WorkerBrood)] = "untold".into();
+        typed[of(Holding::Eggs)] = "untold".into();
+        assert_eq!(corrected(&made, None, &typed).as_ref(), Ok(seen));
+    }
+
+    #[test]
     fn what_cannot_be_read_is_named_by_its_field() {
         let note = Known::Note { text: "x".into() };
         assert_eq!(
             corrected(&note, None, &[" ".into()]),
-            Err(words::TEXT.to_owned())
+            Err(words::needs_words(words::TEXT))
         );
         let seen = &all()[4];
         let mut typed = values(seen);
         typed[1] = "180".into();
         assert_eq!(
             corrected(seen, None, &typed),
-            Err(words::LEFT_CAPPED.to_owned())
+            Err(words::no_share(words::LEFT_CAPPED))
         );
         typed[1] = "50".into();
         typed[0] = "99".into();
-        assert_eq!(corrected(seen, None, &typed), Err(words::BAR.to_owned()));
+        assert_eq!(corrected(seen, None, &typed), Err(words::no_bar("")));
     }
 }
