@@ -85,7 +85,7 @@ pub enum Standing {
 const SLACK_COMBS: f64 = 0.05;
 
 /// Whether stores so far beyond the reserve, in full combs, cover it.
-pub(crate) fn covers(beyond_combs: f64) -> bool {
+pub fn covers(beyond_combs: f64) -> bool {
     beyond_combs >= -SLACK_COMBS
 }
 

@@ -2,6 +2,7 @@
 //! reserve broken.
 
 use advice::count::Count;
+use advice::stores::covers;
 use hive::Bar;
 use talk::Comb;
 use talk::act::{Decision, Hold};
@@ -32,10 +33,6 @@ pub enum Concern {
     },
 }
 
-/// Stores are judged, not weighed: so much under the reserve counts as covering it. Common practice,
-/// no source.
-const SLACK_COMBS: f64 = 0.05;
-
 impl Concern {
     /// True when it was not told before: another comb, or one more taken beyond the reserve.
     pub fn is_new(&self, before: &[Self]) -> bool {
@@ -54,7 +51,7 @@ pub fn concerns(live: &Live, count: &Count) -> Vec<Concern> {
         of_comb(comb, live.before().bar(*id)?, live.carried().contains(id))
     });
     let mut all: Vec<Concern> = of_combs.collect();
-    if count.taken > 0 && count.stores_combs < count.reserve_combs - SLACK_COMBS {
+    if count.taken > 0 && !covers(count.stores_combs - count.reserve_combs) {
         all.push(Concern::Reserve {
             taken: count.taken,
             stays: count.stores_combs,

@@ -196,7 +196,9 @@ async fn a_wrong_entry_is_corrected_taken_back_and_stands_again() {
         browser.click(&format!("{row} .change")).await;
         browser.write_into("#correct-0", "many").await;
         browser.click(".correct").await;
-        browser.see("main", "Mites: a whole number, 0 or more, is needed.").await;
+        browser
+            .see("main", "Mites: a whole number, 0 or more, is needed.")
+            .await;
         browser.write_into("#correct-0", "13").await;
         browser.picture("records-correction-390").await;
         browser.click(".correct").await;

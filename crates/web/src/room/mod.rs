@@ -520,12 +520,11 @@ impl Room {
             return;
         }
         let ask = told.heard.ask.clone().or(refused);
-        if !warned.is_empty() {
-            let words: Vec<&str> = [Some(warned), ask.as_deref()]
-                .into_iter()
-                .flatten()
-                .collect();
-            self.mind(words.join(" "), ask.is_some());
+        if let (false, Some(ask)) = (warned.is_empty(), &ask) {
+            self.mind(format!("{warned} {ask}"), true);
+        } else if !warned.is_empty() {
+            // the lines beside the count say it
+            self.read_aloud(warned.to_owned());
         } else if let Some(ask) = ask {
             // what stands open is asked once, and stays on the screen
             if self.answer.with_untracked(|answer| answer.words != ask) {
