@@ -15,6 +15,7 @@ use crate::bar::Bar;
 use crate::entry::{Entry, Known, Piece, What};
 use crate::fault::Why;
 use crate::fold::State;
+use crate::history::Look;
 use crate::hive::Hive;
 use crate::id::{BarId, EntryId, HiveId};
 use crate::order::CLOCK_PLAY;
@@ -459,6 +460,20 @@ impl Hive {
 }
 
 impl Bar {
+    /// The last look, with all that is known of the comb: what an earlier look told and no later one
+    /// did still counts.
+    fn last_known(&self) -> Option<Look> {
+        let last = self.looks.last()?;
+        if last.comb != self.comb {
+            return Some(last.clone());
+        }
+        Some(Look {
+            turns: self.turns,
+            contents: self.known_contents(),
+            ..last.clone()
+        })
+    }
+
     fn without_history(&self) -> Self {
         Self {
             id: self.id,
@@ -472,7 +487,7 @@ impl Bar {
             contents: self.contents.clone(),
             seen: self.seen,
             decision: self.decision,
-            looks: self.looks.last().into_iter().cloned().collect(),
+            looks: self.last_known().into_iter().collect(),
             history: Vec::new(),
             comb: self.comb,
             turns: self.turns,

@@ -6,12 +6,15 @@ mod desk;
 use advice::advise::{Running, Surroundings, running};
 use advice::returning::Ahead;
 use advice::stores::Scales;
-use desk::{Desk, live_at, said};
+use desk::{Desk, HIVE, bar, live_at, said};
+use hive::EntryId;
+use hive::entry::End;
 use live::concern::{Concern, concerns};
-use live::{Did, Live, Step};
+use live::{Did, Live, Session, Step};
 use proptest::prelude::*;
 use talk::act::{Act, Side};
 use talk::{Question, Tap};
+use uuid::Uuid;
 
 fn advised(live: &Live) -> Running {
     let hive = live.hive();
@@ -46,6 +49,39 @@ fn press(live: &mut Live, desk: &Desk, side: Side, eighths: u8) {
         at: desk.now,
         did: Did::Tapped(vec![Tap::Tell(Act::Capped(side, f64::from(eighths) / 8.0))]),
     });
+}
+
+/// What was told of a comb at one visit and not at the next still counts while a third goes on.
+#[test]
+fn what_earlier_visits_told_is_known_while_a_visit_goes_on() {
+    let mut desk = Desk::new(true);
+    for (visit, words) in [
+        (0xE1, ["bar 7 two kilos", "half capped both sides"]),
+        (0xE2, ["bar 7 straight", "all capped this side"]),
+    ] {
+        let visit = EntryId(Uuid::from_u128(visit));
+        let before = live::session::before(&desk.yard, HIVE, visit).expect("the hive");
+        let mut live = Live::new(Session::begin(HIVE, visit), before);
+        live.set_end(Some(End::Right));
+        for words in ["right end"].into_iter().chain(words) {
+            hear(&mut live, &mut desk, words);
+        }
+        desk.flush_of(visit, &mut live);
+    }
+    let mut live = live_at(&desk);
+    for words in ["right end", "bar 7", "a quarter capped on the other side"] {
+        hear(&mut live, &mut desk, words);
+        let whole = live.hive_with_history();
+        for (id, bar) in &live.hive().bars {
+            assert_eq!(
+                bar.known_contents(),
+                whole.bars[id].known_contents(),
+                "{words}"
+            );
+        }
+    }
+    let known = live.hive().bars[&bar(7)].known_contents();
+    assert!(known.mass_kg.is_some() && known.straightness.is_some());
 }
 
 proptest! {

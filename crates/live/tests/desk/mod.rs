@@ -103,6 +103,27 @@ impl Desk {
         }
     }
 
+    /// Keeps all of another visit than [`VISIT`].
+    pub(crate) fn flush_of(&mut self, visit: EntryId, live: &mut Live) {
+        live.mind(&self.yard);
+        let mut ids = self.ids;
+        let due = live.due(Upto::All, || {
+            ids += 1;
+            EntryId(Uuid::from_u128(ids))
+        });
+        self.ids = ids;
+        for writing in &due.writings {
+            let at = writing.at.unwrap_or(self.now);
+            self.write(
+                writing.id,
+                at,
+                Subject::visit(HIVE, visit),
+                writing.known.clone(),
+            );
+        }
+        live.wrote(&due);
+    }
+
     pub(crate) fn flush(&mut self, live: &mut Live, upto: Upto) -> usize {
         live.mind(&self.yard);
         let mut ids = self.ids;
