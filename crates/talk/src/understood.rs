@@ -37,6 +37,14 @@ pub fn loose_words(share: f64) -> String {
     format!("{:.0} % capped, side not said", share * 100.0)
 }
 
+fn mites_words(count: u32) -> String {
+    if count == 1 {
+        "1 mite".to_owned()
+    } else {
+        format!("{count} mites")
+    }
+}
+
 /// One thing understood, as it is answered at the hive; nothing for what says no news.
 pub fn act_words(act: &Act) -> Option<String> {
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
@@ -73,8 +81,8 @@ pub fn act_words(act: &Act) -> Option<String> {
         Act::QueenCells(count) => format!("{count} queen cells"),
         Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
         Act::Mites { count, bees } => match (count, bees) {
-            (Some(mites), Some(bees)) => format!("{mites} mites in {bees} bees"),
-            (Some(mites), None) => format!("{mites} mites"),
+            (Some(mites), Some(bees)) => format!("{} in {bees} bees", mites_words(*mites)),
+            (Some(mites), None) => mites_words(*mites),
             (None, Some(bees)) => format!("{bees} bees"),
             (None, None) => return None,
         },

@@ -63,7 +63,7 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
         count => format!("{count} queen cells"),
     }));
     if let (Some(mites), Some(bees)) = (visit.mites, visit.bees) {
-        lines.push(format!("{mites} mites in {bees} bees"));
+        lines.push(format!("{} in {bees} bees", paper::told::mites(mites)));
     }
     if let Some(feed) = &visit.feed {
         let litres = visit
