@@ -28,6 +28,10 @@ mod judged;
 pub mod error;
 pub mod order;
 
+/// More than any one comb is believed to hold or weigh, kg: what is told above it is a slip, such as grams told as
+/// kilograms, or of several combs. Common practice, no source.
+pub const HEAVIEST_COMB_KG: f64 = 10.0;
+
 pub use body::{Body, BodyMeasures, Entrance, Section};
 pub use calibration::Calibration;
 pub use contents::{Contents, FaceContents};

@@ -1,6 +1,6 @@
 //! Combs go into a pail.
 
-use comb::Mass;
+use comb::{HEAVIEST_COMB_KG, Mass};
 use hive::{EntryId, HiveId};
 use honey::lots::event::PailFilled;
 use honey::lots::{LotEvent, PailId};
@@ -11,10 +11,6 @@ use crate::lot::named;
 use crate::record::Standing;
 use crate::taking::{Taking, waiting};
 use crate::words;
-
-/// Most honey, kg, that one comb is believed to give: more is a slip of the keyboard, such as grams
-/// told as kilograms. The same bound as the season model's full comb. Common practice, no source.
-const MOST_COMB_KG: f64 = 10.0;
 
 /// Which of the combs that wait.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,8 +73,8 @@ pub fn pail(
             waiting: there,
         });
     }
-    let most_each = Mass::kg(MOST_COMB_KG);
-    if let Some(mass) = mass.filter(|mass| mass.to_kg() > MOST_COMB_KG * chosen.len() as f64) {
+    let most_each = Mass::kg(HEAVIEST_COMB_KG);
+    if let Some(mass) = mass.filter(|mass| mass.to_kg() > HEAVIEST_COMB_KG * chosen.len() as f64) {
         return Err(HouseError::MassBeyondCombs {
             mass,
             combs: chosen.len(),

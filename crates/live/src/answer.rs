@@ -4,10 +4,7 @@ use advice::advise::{Advice, Running};
 use advice::count::Count;
 use advice::stores::StoresAccount;
 use advice::taking::Combs;
-use talk::act::Decision;
-use talk::{Comb, Question, Visit};
-
-use crate::session::Live;
+use talk::Visit;
 
 /// What advice offers, for the answer to a keeper's question.
 #[derive(Debug, Clone, Copy)]
@@ -49,29 +46,6 @@ impl talk::Advice for Offer<'_> {
                 format!("Bars {}: {stay}.", bars.join(", "))
             }
         })
-    }
-}
-
-/// The answer to a question, one short sentence; counts in figures, and with what is counted.
-pub fn answer(live: &Live, question: Question, advice: &Running) -> String {
-    let combs = &live.visit().combs;
-    let aside = combs.iter().filter(|comb| comb.aside).count();
-    let stays = |comb: &&Comb| comb.decision != Some(Decision::Take) && !comb.aside;
-    let stay = combs.iter().filter(stays).count();
-    match question {
-        Question::HowMany => {
-            let taken = live.visit().taken();
-            let aside = if aside > 0 {
-                format!("{aside} aside, ")
-            } else {
-                String::new()
-            };
-            format!("{taken} taken, {aside}{stay} looked at and staying.")
-        }
-        Question::HowManyStay => format!("{stay} of {} looked at stay.", combs.len()),
-        Question::WhatMayITake | Question::WhatWasThat | Question::AboutBar(_) => {
-            live.transcript().answer(question, &Offer::from(advice))
-        }
     }
 }
 

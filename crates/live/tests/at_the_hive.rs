@@ -220,7 +220,10 @@ fn counts_are_told_in_figures_with_what_is_counted() {
         hear(&mut live, &mut desk, words);
     }
     let advice = advised(&live);
-    let answer = |question| live::answer::answer(&live, question, &advice);
+    let answer = |question| {
+        live.transcript()
+            .answer(question, &live::answer::Offer::from(&advice))
+    };
     assert_eq!(
         answer(Question::HowMany),
         "1 taken, 1 looked at and staying."

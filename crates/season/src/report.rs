@@ -97,7 +97,7 @@ const BAR_RUNS: usize = 256;
 pub fn report(setting: &Setting, colony: &Colony, ask: &Ask) -> Result<Report, SeasonError> {
     let full = ask.comb;
     for mass in [full.low_kg, full.kg, full.high_kg] {
-        if !(0.2..=10.0).contains(&mass.to_kg()) {
+        if !(0.2..=comb::HEAVIEST_COMB_KG).contains(&mass.to_kg()) {
             return Err(SeasonError::CombMass(mass.to_kg()));
         }
     }

@@ -166,9 +166,14 @@ pub fn answer(
             } else {
                 String::new()
             };
-            format!("{} taken{aside}, {} staying.", number(taken), stay(visit))
+            format!(
+                "{taken} taken{aside}, {} looked at and staying.",
+                stay(visit)
+            )
         }
-        Question::HowManyStay => format!("{} of the combs you met stay.", number(stay(visit))),
+        Question::HowManyStay => {
+            format!("{} of {} looked at stay.", stay(visit), visit.combs.len())
+        }
         Question::WhatMayITake => advice
             .may_take(visit)
             .unwrap_or_else(|| "I cannot say without the hive's record.".to_owned()),
@@ -196,16 +201,6 @@ fn stay(visit: &Visit) -> usize {
         .iter()
         .filter(|c| c.decision != Some(Decision::Take) && !c.aside)
         .count()
-}
-
-fn number(n: usize) -> String {
-    match n {
-        0 => "None".to_owned(),
-        1 => "One".to_owned(),
-        2 => "Two".to_owned(),
-        3 => "Three".to_owned(),
-        n => n.to_string(),
-    }
 }
 
 pub(crate) fn name(at: usize, comb: &Comb) -> String {

@@ -327,7 +327,7 @@ impl Ear<'_> {
             return;
         };
         // "pollen", a pause, "no": she is not there
-        if self.state.hunting {
+        if self.state.hunting && !self.state.visit.queen_seen {
             return;
         }
         let no = &marks[at];

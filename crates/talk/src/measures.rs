@@ -1,5 +1,7 @@
 //! Weight and thickness.
 
+use comb::HEAVIEST_COMB_KG;
+
 use crate::act::Act;
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
@@ -9,9 +11,6 @@ use crate::mark::Mark;
 const POUND_KG: f64 = 0.453_592_37;
 /// Millimetres in an inch. Source: the same agreement, exact.
 const INCH_MM: f64 = 25.4;
-
-/// What is heavier is no single comb. Common practice, no source.
-pub(crate) const HEAVIEST_KG: f64 = 9.0;
 
 impl Ear<'_> {
     /// Hears "two point four kilos", "an inch and a half thick", "call it two point eight".
@@ -97,7 +96,7 @@ impl Ear<'_> {
         // "they make six kilos": all of them together, which is no weight of any one
         let of_several =
             self.state.hand.len() > 1 && !self.each() || self.of_a_full_vessel(&marks[at]);
-        if kg > 0.05 && kg < HEAVIEST_KG && !of_jars && !of_several {
+        if kg > 0.05 && kg < HEAVIEST_COMB_KG && !of_jars && !of_several {
             let words = &marks[at..(at + len).min(marks.len())];
             self.note_hand("weight", &Act::Weighs(kg), words);
             self.state.weight_unit = unit;

@@ -386,17 +386,7 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             };
             opens && numbers::is_tens(&tens.text) && ends_or_tells(tokens, at + len)
         }
-        Guard::Opens => {
-            let number = tokens[at + len..]
-                .iter()
-                .take_while(|t| numbers::is_number_word(&t.text))
-                .count();
-            let then = after(tokens, at + len + number);
-            out.iter().all(|t| skip_small(&t.text))
-                && number > 0
-                && then.is_some_and(|t| tells(&t.text))
-        }
-        Guard::Called => {
+        Guard::Opens | Guard::Called => {
             let number = tokens[at + len..]
                 .iter()
                 .take_while(|t| numbers::is_number_word(&t.text))
@@ -404,7 +394,7 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             let then = after(tokens, (at + len + number).min(tokens.len()));
             out.iter().all(|t| skip_small(&t.text))
                 && number > 0
-                && then.is_none_or(|t| tells(&t.text))
+                && then.map_or(matches!(guard, Guard::Called), |t| tells(&t.text))
         }
         Guard::Start => out.iter().all(|t| skip_small(&t.text)) && !next_is(&["and"]),
         Guard::Whole => out.is_empty() && next.is_none(),

@@ -1,11 +1,13 @@
 //! Combs weighed when the work is done: "now the weights", "the first was five pounds and the other
 //! six", "twenty one comes out at two point six".
 
+use comb::HEAVIEST_COMB_KG;
+
 use crate::act::{Act, Decision, End, Fill};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
-use crate::measures::{HEAVIEST_KG, weight_unit};
+use crate::measures::weight_unit;
 use crate::opening::whole;
 
 /// Kilograms, and the unit that they were said in.
@@ -441,7 +443,7 @@ impl Ear<'_> {
             return (m.concept == C::Num && (0.2..9.0).contains(&kg)).then_some((1, (kg, unit)));
         };
         let (len, kg) = self.weight_said(marks, at, 1, m.value, unit);
-        (0.05..HEAVIEST_KG)
+        (0.05..HEAVIEST_COMB_KG)
             .contains(&kg)
             .then_some((len, (kg, unit)))
     }

@@ -18,6 +18,7 @@ use hive::entry::End;
 use hive::{Hive, HiveId, Yard};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
+use live::answer::Offer;
 use live::closing::Arrangement;
 use live::concern::Concern;
 use live::{Did, Live, Session, Step, Told};
@@ -512,7 +513,10 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                Some(live::answer::answer(live, question, &shown.advice))
+                Some(
+                    live.transcript()
+                        .answer(question, &Offer::from(&shown.advice)),
+                )
             });
             if let Some(words) = words {
                 self.tell(words, false);

@@ -130,7 +130,9 @@ pub mod field {
     pub const RIGHT_CAPPED: &str = "Right-facing side, honey capped, per cent";
     /// Whether the comb holds something.
     pub fn holds(what: &str) -> String {
-        format!("Holds {what}")
+        // "unripe" by itself names nothing
+        let of = if what == "unripe" { " honey" } else { "" };
+        format!("Holds {what}{of}")
     }
     /// Words are missing.
     pub fn needs_words(field: &str) -> String {
