@@ -15,8 +15,8 @@ if (workers) {
     .register("/sw.js", { updateViaCache: "none" })
     .then((registration) => {
       const ready = () => {
-        // the very first worker is no newer version
-        if (registration.waiting && workers.controller) {
+        // the very first worker is no newer version, even where it is in charge before it is ready
+        if (registration.active && registration.waiting?.state === "installed") {
           window.dispatchEvent(new Event("app-ready"));
         }
       };

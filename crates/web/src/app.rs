@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::browser::leaving;
 use crate::journal::{Journal, Opened};
 use crate::lasting::Lasting;
 use crate::parts::changing;
@@ -18,6 +19,7 @@ use crate::{preferences, screens, texts};
 pub fn App() -> impl IntoView {
     preferences::provide();
     Lasting::provide();
+    leaving::watch();
     let journal = Journal::open();
     let place = Place::of_address_line();
     provide_context(journal);

@@ -5,6 +5,7 @@ pub mod clock;
 pub mod faults;
 pub mod files;
 pub mod frame;
+pub mod leaving;
 pub mod locks;
 pub mod nap;
 pub mod reflect;

@@ -15,6 +15,7 @@ use web_sys::{IdbDatabase, IdbTransaction};
 
 use super::error::JournalError;
 use super::row::Row;
+use crate::browser::leaving::leaving;
 use crate::browser::reflect;
 
 const NAME: &str = "combwright";
@@ -68,8 +69,11 @@ impl Db {
         Ok(Self(raw))
     }
 
-    /// Begins a transaction.
+    /// Begins a transaction; none to write in while the page is being left.
     pub(super) fn begin(&self, purpose: For) -> Result<Tx, JournalError> {
+        if purpose == For::Writing && leaving() {
+            return Err(JournalError::Closed);
+        }
         let stores = Array::of2(&RECORDS.into(), &FACTS.into());
         let (mode, durability) = match purpose {
             For::Reading => ("readonly", "default"),

@@ -64,7 +64,7 @@ pub struct Journal {
     pub waiting: RwSignal<usize>,
     /// Rows that the browser gave back unreadable; they are kept and exported as they are.
     pub damaged: RwSignal<usize>,
-    /// Whether the browser promised to keep the storage; `None` before it was asked.
+    /// Whether the browser promised to keep the storage; `None` until it has answered.
     pub persisted: RwSignal<Option<bool>>,
     /// This device.
     pub device: RwSignal<Option<Device>>,
@@ -97,9 +97,11 @@ impl Journal {
                     journal.kept.set_value(Some(Rc::new(kept)));
                     journal.opened.set(Opened::Open);
                     crate::browser::mark("journal-open");
-                    journal
-                        .persisted
-                        .set(Some(crate::browser::storage::persist().await));
+                    // some browsers ask the keeper, who may leave the question standing all day
+                    spawn_local(async move {
+                        let promised = crate::browser::storage::persist().await;
+                        journal.persisted.set(Some(promised));
+                    });
                     link::keep_exchanging(journal).await;
                 }
                 Err(why) => journal.opened.set(Opened::Failed(why)),

@@ -4,6 +4,7 @@ use idb::{DatabaseEvent as _, Factory, KeyPath, ObjectStoreParams, Query, Transa
 use wasm_bindgen::{JsCast as _, JsValue};
 use web_sys::Blob;
 
+use crate::browser::leaving::leaving;
 use crate::browser::reflect;
 
 const NAME: &str = "combwright-sound";
@@ -63,6 +64,9 @@ impl Kept {
     }
 
     pub(super) async fn add(&self, piece: &New) -> Result<(), JsValue> {
+        if leaving() {
+            return Err(JsValue::from_str("the page is being left"));
+        }
         let row = reflect::object(&[
             ("visit", JsValue::from_str(&piece.visit)),
             ("from", JsValue::from_f64(piece.from_ms)),

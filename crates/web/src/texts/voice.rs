@@ -4,6 +4,8 @@ use crate::voice::turn::Hearing;
 
 /// Begins to listen.
 pub const LISTEN: &str = "Listen";
+/// Goes to the field, where the browser recognises no speech.
+pub const DICTATE: &str = "Dictate";
 /// Stops.
 pub const STOP: &str = "Stop";
 /// Whether it hears, in a word or two.
@@ -17,7 +19,7 @@ pub const fn hearing(hearing: Hearing) -> &'static str {
         Hearing::NoNetwork => "deaf: no network",
         Hearing::NotAllowed => "not allowed",
         Hearing::NoMicrophone => "no microphone",
-        Hearing::NoRecogniser => "not in this browser",
+        Hearing::NoRecogniser => "by the keyboard's key",
     }
 }
 /// What to do about it.
@@ -33,7 +35,7 @@ pub const fn remedy(hearing: Hearing) -> Option<&'static str> {
             Some("No microphone, or another app has it. Close that one, then tap Listen again.")
         }
         Hearing::NoRecogniser => Some(
-            "This browser does not recognise speech. Tap the field and use the keyboard's dictation key: it works the same.",
+            "This browser does not recognise speech. Tap Dictate and use the keyboard's dictation key: it works the same.",
         ),
         _ => None,
     }

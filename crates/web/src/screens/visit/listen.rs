@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::phrases;
 use crate::browser::wake::Awake;
 use crate::parts::changing;
 use crate::room::{Command, Room};
@@ -11,7 +12,8 @@ use crate::texts::voice as words;
 use crate::voice::turn::Hearing;
 use crate::voice::use_voice;
 
-/// The target that begins and ends listening.
+/// The target that begins and ends listening; where the browser recognises no speech, the way to the
+/// field, in which the keyboard's own dictation key works.
 #[component]
 pub fn Listen(
     /// The work.
@@ -31,7 +33,13 @@ pub fn Listen(
         _ => "do listen",
     });
     let sound = use_sound();
+    let deaf_for_good = move || hearing() == Hearing::NoRecogniser;
     let toggle = move |_| {
+        if deaf_for_good() {
+            // within the tap: a phone shows its keyboard for no later focus
+            phrases::to_the_field();
+            return;
+        }
         let listens = on();
         voice.toggle(room);
         if listens {
@@ -40,11 +48,16 @@ pub fn Listen(
             sound.begin(visit, voice);
         }
     };
-    let name = changing::value(move || if on() { words::STOP } else { words::LISTEN });
-    let pressed = changing::value(move || if on() { "true" } else { "false" });
+    let name = changing::value(move || match (deaf_for_good(), on()) {
+        (true, _) => words::DICTATE,
+        (false, true) => words::STOP,
+        (false, false) => words::LISTEN,
+    });
+    // the way to the field is not a switch
+    let pressed =
+        changing::value(move || (!deaf_for_good()).then(|| if on() { "true" } else { "false" }));
     view! {
         <button type="button" id="listen" class=class aria-pressed=pressed
-            disabled=move || hearing() == Hearing::NoRecogniser
             on:click=toggle>
             <b>{name}</b> <span>{move || words::hearing(hearing())}</span>
         </button>

@@ -4,6 +4,7 @@ use leptos::ev::SubmitEvent;
 use leptos::html::Input;
 use leptos::prelude::*;
 
+use crate::browser::document;
 use crate::parts::changing;
 use crate::room::{Answer as Told, Last, Part, Phrase, Room};
 use crate::sound::use_sound;
@@ -67,6 +68,16 @@ pub fn LastHeard(
     })
 }
 
+/// The field's id.
+const FIELD: &str = "phrase";
+
+/// Puts the cursor into the field.
+pub(super) fn to_the_field() {
+    if let Some(field) = document().and_then(|document| document.get_element_by_id(FIELD)) {
+        crate::browser::focus(&field);
+    }
+}
+
 /// The field for a phrase; the keyboard's own dictation key works in it.
 #[component]
 pub fn Field(
@@ -86,8 +97,8 @@ pub fn Field(
     };
     view! {
         <form class="line" novalidate on:submit=enter>
-            <label for="phrase">{words::PHRASE}</label>
-            <input id="phrase" node_ref=field autocomplete="off" autocapitalize="off"
+            <label for=FIELD>{words::PHRASE}</label>
+            <input id=FIELD node_ref=field autocomplete="off" autocapitalize="off"
                 enterkeyhint="done" placeholder=example />
             <button type="submit" id="enter">{words::ENTER}</button>
         </form>
