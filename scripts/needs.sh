@@ -68,3 +68,9 @@ need_browser() {
     need chromedriver chromium-driver "the tests in a browser" &&
     need certutil libnss3-tools "the tests in a browser"
 }
+
+# The tests in another engine; its window wants a screen.
+need_engines() {
+  need WebKitWebDriver webkit2gtk-driver "the tests in WebKit" &&
+    need Xvfb xvfb "the tests in WebKit"
+}

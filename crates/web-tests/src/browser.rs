@@ -12,7 +12,9 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
+use crate::display::Display;
 use crate::driver::Driver;
+use crate::engine::Engine;
 
 /// How long anything may take to show.
 const PATIENCE: Duration = Duration::from_secs(30);
@@ -41,8 +43,10 @@ pub const DESK: Size = Size {
 pub struct Browser {
     /// The WebDriver client, for what is not offered here.
     pub client: Client,
-    // ended in this order: the driver and all it started, then the folder
+    engine: Engine,
+    // ended in this order: the driver and all it started, then its screen and the folder
     _driver: Driver,
+    _display: Option<Display>,
     _home: TempDir,
 }
 
@@ -88,7 +92,7 @@ impl Browser {
 
     /// The same with something around it.
     pub async fn start_in(home: TempDir, size: Size, around: Around) -> Self {
-        let driver = Driver::start(home.path(), &around.environment);
+        let driver = Driver::start(Engine::Chromium, home.path(), &around.environment);
         let mut arguments: Vec<String> = [
             "--headless",
             "--no-sandbox",
@@ -120,7 +124,30 @@ impl Browser {
             .expect("Chromium starts (Debian: chromium)");
         let browser = Self {
             client,
+            engine: Engine::Chromium,
             _driver: driver,
+            _display: None,
+            _home: home,
+        };
+        browser.resize(size).await;
+        browser
+    }
+
+    /// Starts one of another engine. It knows no command of [`Browser::devtools`].
+    pub async fn start_other(engine: Engine, home: TempDir, size: Size) -> Self {
+        let (display, environment) = engine.display().unzip();
+        let environment = environment.as_ref().map_or(&[][..], |these| &these[..]);
+        let driver = Driver::start(engine, home.path(), environment);
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(engine.capabilities())
+            .connect(&format!("http://127.0.0.1:{}", driver.port))
+            .await
+            .expect("the browser starts");
+        let browser = Self {
+            client,
+            engine,
+            _driver: driver,
+            _display: display,
             _home: home,
         };
         browser.resize(size).await;
@@ -140,8 +167,12 @@ impl Browser {
             .expect("the browser knows the command")
     }
 
-    /// Gives the window's content a size.
+    /// Gives the window's content a size; the window itself, where the engine can do no better.
     pub async fn resize(&self, size: Size) {
+        if self.engine != Engine::Chromium {
+            let resized = self.client.set_window_size(size.width, size.height);
+            return resized.await.expect("the window can be resized");
+        }
         let metrics = json!({
             "width": size.width, "height": size.height, "deviceScaleFactor": 1,
             "mobile": size.width < 600,
@@ -294,8 +325,12 @@ impl Browser {
             .expect("the script runs")
     }
 
-    /// What the console said since last asked, errors and warnings only.
+    /// What the console said since last asked, errors and warnings only; nothing where the engine does not
+    /// tell it.
     pub async fn complaints(&self) -> Vec<String> {
+        if self.engine != Engine::Chromium {
+            return Vec::new();
+        }
         let extra = Extra {
             path: "se/log",
             body: json!({ "type": "browser" }),

@@ -1,4 +1,4 @@
-//! The app in a real browser: Debian's Chromium, driven by WebDriver.
+//! The app in a real browser, driven by WebDriver: Debian's Chromium, and other engines.
 //!
 //! Opt in by the feature `browser`, with the app in the build:
 //! `COMBWRIGHT_SKIP_WEB=0 cargo test -p web-tests --features browser`. A `stage::Stage` is a server
@@ -14,7 +14,11 @@ pub mod axe;
 #[cfg(feature = "browser")]
 pub mod browser;
 #[cfg(feature = "browser")]
+pub mod display;
+#[cfg(feature = "browser")]
 pub mod driver;
+#[cfg(feature = "browser")]
+pub mod engine;
 #[cfg(feature = "browser")]
 pub mod home;
 #[cfg(feature = "browser")]

@@ -65,9 +65,15 @@
   };
   window.SpeechRecognition = FakeRecogniser;
   window.webkitSpeechRecognition = FakeRecogniser;
+  let primed = false;
   const voice = {
     cancel() {},
     speak(utterance) {
+      // some phones drop what is first asked for outside a touch, without a word
+      primed ||= navigator.userActivation.isActive;
+      if (!primed) return;
+      // nothing to be heard
+      if (utterance.volume === 0) return;
       window.spoken.push(utterance.text);
       window.speaking = true;
       // whatever is said aloud now must not be heard

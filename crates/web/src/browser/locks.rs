@@ -4,15 +4,16 @@ use std::cell::RefCell;
 use std::future::Future;
 use std::rc::Rc;
 
-use js_sys::Promise;
+use js_sys::{Array, Promise};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 
-use super::{reflect, window};
+use super::{leaving, reflect, window};
 
 /// Does the work while no other tab does work of that name; waits its turn. Where the browser has no
-/// locks the work is done at once: it must be safe to be done twice, only wasteful.
+/// locks the work is done at once: it must be safe to be done twice, only wasteful. A page that is left
+/// gives its turn back, whatever becomes of the work, and asks for none.
 pub async fn alone<T: 'static>(name: &str, work: impl Future<Output = T> + 'static) -> T {
     let locks = window().and_then(|window| reflect::get(&window.navigator(), "locks"));
     let request = locks
@@ -25,18 +26,21 @@ pub async fn alone<T: 'static>(name: &str, work: impl Future<Output = T> + 'stat
     let work: Rc<RefCell<Option<_>>> = Rc::new(RefCell::new(Some(work)));
     let (into, held) = (Rc::clone(&result), Rc::clone(&work));
     let turn = Closure::once(move |_lock: JsValue| -> Promise {
-        future_to_promise(async move {
+        let done = future_to_promise(async move {
             let work = held.borrow_mut().take();
             if let Some(work) = work {
                 let done = work.await;
                 into.borrow_mut().replace(done);
             }
             Ok(JsValue::UNDEFINED)
-        })
+        });
+        Promise::race(&Array::of2(&done, &leaving::left()))
     });
-    let asked = request.call2(
+    let options = reflect::object(&[("signal", leaving::signal().into())]);
+    let asked = request.call3(
         &locks,
         &JsValue::from_str(name),
+        &options,
         turn.as_ref().unchecked_ref(),
     );
     if let Ok(Ok(promise)) = asked.map(JsCast::dyn_into::<Promise>) {
@@ -47,7 +51,7 @@ pub async fn alone<T: 'static>(name: &str, work: impl Future<Output = T> + 'stat
     let left = work.borrow_mut().take();
     match (done, left) {
         (Some(done), _) => done,
-        (None, Some(work)) => work.await,
-        (None, None) => std::future::pending().await,
+        (None, Some(work)) if !leaving::leaving() => work.await,
+        (None, _) => std::future::pending().await,
     }
 }

@@ -26,6 +26,10 @@ pub fn Screen(
             && place.has_moved()
             && let Some(heading) = heading.get()
         {
+            // the focus alone does not bring it into view in every engine
+            if let Some(window) = crate::browser::window() {
+                window.scroll_to_with_x_and_y(0.0, 0.0);
+            }
             // a heading that does not take the focus is still there
             let _ = heading.focus();
         }

@@ -19,6 +19,7 @@ pub const fn hearing(hearing: Hearing) -> &'static str {
         Hearing::NoNetwork => "deaf: no network",
         Hearing::NotAllowed => "not allowed",
         Hearing::NoMicrophone => "no microphone",
+        Hearing::NotHere => "nothing comes",
         Hearing::NoRecogniser => "by the keyboard's key",
     }
 }
@@ -34,6 +35,9 @@ pub const fn remedy(hearing: Hearing) -> Option<&'static str> {
         Hearing::NoMicrophone => {
             Some("No microphone, or another app has it. Close that one, then tap Listen again.")
         }
+        Hearing::NotHere => Some(
+            "The browser has not begun to hear. If it asks for the microphone, allow it. If it asks nothing: an app opened from the home screen may not recognise speech, nor a phone with dictation switched off in its settings. Then open this address in the browser itself, or tap the field and use the keyboard's dictation key: it works the same.",
+        ),
         Hearing::NoRecogniser => Some(
             "This browser does not recognise speech. Tap Dictate and use the keyboard's dictation key: it works the same.",
         ),

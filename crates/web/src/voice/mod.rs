@@ -111,6 +111,10 @@ impl Voice {
         self.settled.with(|settled| settled.spoken)
     }
 
+    fn aloud_untracked(self) -> bool {
+        self.settled.with_untracked(|settled| settled.spoken)
+    }
+
     /// What its turns have come to, for the recording.
     pub fn tally(self) -> Tally {
         self.with(|state| state.turn.tally())
@@ -127,12 +131,15 @@ impl Voice {
     pub fn toggle(self, room: Room) {
         self.with(|state| {
             state.room = Some(room);
-            // browsers allow sound only after a touch, and this is one
-            state.sounds.wake();
         });
+        self.touched();
         let off = matches!(
             self.hearing.get_untracked(),
-            Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
+            Hearing::Off
+                | Hearing::NotAllowed
+                | Hearing::NoMicrophone
+                | Hearing::NotHere
+                | Hearing::NoRecogniser
         );
         if off && self.on_device.get_untracked() == Some(false) {
             // megabytes perhaps, but only for who speaks, and once
@@ -143,6 +150,14 @@ impl Voice {
         } else {
             Event::WantedOff
         });
+    }
+
+    /// To be called while a touch is handled: browsers allow sounds and speech only after one.
+    pub fn touched(self) {
+        self.with(|state| state.sounds.wake());
+        if self.aloud_untracked() {
+            mouth::prime();
+        }
     }
 
     /// Stops listening and speaking; for when the work is left.
@@ -165,7 +180,7 @@ impl Voice {
 
     /// Says something, if answers are wanted aloud. It does not listen to itself meanwhile.
     pub fn say(self, told: &str) {
-        if !self.settled.with_untracked(|settled| settled.spoken) || told.is_empty() {
+        if !self.aloud_untracked() || told.is_empty() {
             return;
         }
         let nth = self.with(|state| {

@@ -1,6 +1,6 @@
 //! Answers aloud, by the browser's speech synthesis.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
@@ -17,6 +17,7 @@ thread_local! {
     // browsers drop an utterance that nobody holds, and its end is never told
     static SPOKEN: RefCell<Option<Said>> =
         const { RefCell::new(None) };
+    static PRIMED: Cell<bool> = const { Cell::new(false) };
 }
 
 /// Says it, in place of what was being said; false when the browser cannot.
@@ -42,6 +43,23 @@ pub(super) fn say(words: &str, language: &str, ended: impl Fn() + 'static) -> bo
         }
     });
     true
+}
+
+/// Makes speech possible; must be called while a touch is handled. Some phones say nothing that is first
+/// asked for outside a touch, and answers come when the keeper has spoken. Nothing is heard of it.
+pub(super) fn prime() {
+    let (Some(synthesis), false) = (synthesis(), PRIMED.get()) else {
+        return;
+    };
+    // what is being said proves that it can be
+    PRIMED.set(true);
+    if synthesis.speaking() || synthesis.pending() {
+        return;
+    }
+    if let Ok(utterance) = web_sys::SpeechSynthesisUtterance::new_with_text(" ") {
+        utterance.set_volume(0.0);
+        synthesis.speak(&utterance);
+    }
 }
 
 /// Says no more.

@@ -1,6 +1,6 @@
 //! Short sounds: heard and understood, heard and not about the hive.
 
-use web_sys::{AudioContext, OscillatorType};
+use web_sys::{AudioContext, AudioContextState, OscillatorType};
 
 /// The sound card, once the page was touched.
 #[derive(Default)]
@@ -33,6 +33,10 @@ impl Sounds {
 
     fn tone(&self, pitch_hz: f32) -> Option<()> {
         let context = self.context.as_ref()?;
+        if context.state() != AudioContextState::Running {
+            // a call took it away; the phone gives it back when asked
+            let _ = context.resume();
+        }
         let (source, gain) = (
             context.create_oscillator().ok()?,
             context.create_gain().ok()?,

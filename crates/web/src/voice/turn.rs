@@ -26,6 +26,8 @@ pub enum Hearing {
     NotAllowed,
     /// No microphone, or another program has it.
     NoMicrophone,
+    /// The browser has a recogniser that does not work here: it refuses, or nothing comes of it.
+    NotHere,
     /// The browser has no recogniser.
     NoRecogniser,
 }
@@ -37,8 +39,11 @@ pub enum Failure {
     Nothing,
     /// `network`.
     Network,
-    /// `not-allowed`, `service-not-allowed`.
+    /// `not-allowed`.
     NotAllowed,
+    /// `service-not-allowed`: the browser or the device lets no page recognise speech here. So an app
+    /// on the home screen of some phones, where dictation is switched off in the device's settings.
+    NotHere,
     /// `audio-capture`.
     NoMicrophone,
     /// `language-not-supported`: not in the place where it was to be recognised.
@@ -55,7 +60,8 @@ impl Failure {
         match name {
             "no-speech" | "aborted" => Self::Nothing,
             "network" => Self::Network,
-            "not-allowed" | "service-not-allowed" => Self::NotAllowed,
+            "not-allowed" => Self::NotAllowed,
+            "service-not-allowed" => Self::NotHere,
             "audio-capture" => Self::NoMicrophone,
             "language-not-supported" => Self::Language,
             "phrases-not-supported" => Self::Phrases,
@@ -168,6 +174,8 @@ pub struct Turn {
     open: bool,
     /// It has started before: no question of the browser's stands before it any more.
     allowed: bool,
+    /// Started for the first time, it told nothing for long.
+    mute: bool,
     away: bool,
     speaking: bool,
     waiting: bool,
@@ -192,6 +200,10 @@ const QUIET_MS: u64 = 1200;
 const STEADY_MS: u64 = 4000;
 /// Once it was allowed, it begins within this time. Common practice, no source.
 const BEGINS_MS: u64 = 10_000;
+/// The first time, a question of the browser's may stand before it for as long as the keeper likes; but
+/// some tell nothing at all, ever (apps on a home screen, WebKit bug 225298), so after so long it is said
+/// what else can be done. Common practice, no source.
+const FIRST_MS: u64 = 12_000;
 /// Nothing heard of it for so long, it is taken for dead: browsers end a silent turn sooner, but some
 /// never tell it, after a call or a locked screen. Common practice, no source.
 const SILENT_MS: u64 = 90_000;
@@ -208,7 +220,13 @@ impl Turn {
                 self.wanted = true;
                 self.failure = None;
                 self.in_vain = 0;
-                self.start()
+                let mut acts = Vec::new();
+                if std::mem::take(&mut self.mute) {
+                    self.running = false;
+                    acts.push(Act::Renew);
+                }
+                acts.extend(self.start());
+                acts
             }
             Event::WantedOff => {
                 self.wanted = false;
@@ -219,6 +237,7 @@ impl Turn {
             Event::Started => {
                 self.started = true;
                 self.allowed = true;
+                self.mute = false;
                 vec![
                     Act::Watch { millis: SILENT_MS },
                     Act::Trust { millis: STEADY_MS },
@@ -260,7 +279,7 @@ impl Turn {
                 if failure != Failure::Nothing {
                     self.failure = Some(failure);
                 }
-                if matches!(failure, Failure::NotAllowed) {
+                if matches!(failure, Failure::NotAllowed | Failure::NotHere) {
                     self.wanted = false;
                 }
                 Vec::new()
@@ -280,6 +299,11 @@ impl Turn {
             Event::Waited => {
                 self.waiting = false;
                 self.start()
+            }
+            Event::Stuck if self.running && !self.allowed => {
+                // not ended: the question may still stand
+                self.mute = true;
+                Vec::new()
             }
             Event::Stuck if self.running => {
                 self.running = false;
@@ -306,11 +330,13 @@ impl Turn {
     pub fn hearing(&self) -> Hearing {
         match (self.wanted, self.failure) {
             (_, Some(Failure::NotAllowed)) => Hearing::NotAllowed,
+            (_, Some(Failure::NotHere)) => Hearing::NotHere,
             (true, Some(Failure::NoMicrophone)) => Hearing::NoMicrophone,
             (true, Some(Failure::Network)) => Hearing::NoNetwork,
             (false, _) => Hearing::Off,
             (true, _) if self.speaking => Hearing::Speaking,
             (true, _) if self.running && self.open => Hearing::Hears,
+            (true, _) if self.running && self.mute => Hearing::NotHere,
             (true, _) if self.running => Hearing::Starting,
             (true, _) => Hearing::Deaf,
         }
@@ -344,11 +370,8 @@ impl Turn {
         self.heard = false;
         self.results = self.results.next_turn();
         self.pieces.clear();
-        let mut acts = vec![Act::Start];
-        if self.allowed {
-            acts.push(Act::Watch { millis: BEGINS_MS });
-        }
-        acts
+        let millis = if self.allowed { BEGINS_MS } else { FIRST_MS };
+        vec![Act::Start, Act::Watch { millis }]
     }
 
     fn has_heard(&mut self) {
@@ -502,6 +525,35 @@ mod tests {
     }
 
     #[test]
+    fn a_recogniser_that_never_begins_is_said_to_be_none() {
+        let mut turn = Turn::default();
+        let millis = FIRST_MS;
+        assert!(turn.on(Event::WantedOn).contains(&Act::Watch { millis }));
+        assert_eq!(turn.hearing(), Hearing::Starting);
+        assert_eq!(turn.on(Event::Stuck), [], "the browser may still be asking");
+        assert_eq!(turn.hearing(), Hearing::NotHere);
+        // and a keeper who takes long to answer is heard
+        turn.on(Event::Started);
+        turn.on(Event::Opened);
+        assert_eq!(turn.hearing(), Hearing::Hears);
+        // tapped again, another is tried
+        let mut turn = Turn::default();
+        turn.on(Event::WantedOn);
+        turn.on(Event::Stuck);
+        assert_eq!(on(&mut turn, Event::WantedOn), [Act::Renew, Act::Start]);
+        assert_eq!(turn.hearing(), Hearing::Starting);
+    }
+
+    #[test]
+    fn a_service_that_refuses_is_no_question_of_the_microphone() {
+        let mut turn = Turn::default();
+        turn.on(Event::WantedOn);
+        turn.on(Event::Failed(Failure::named("service-not-allowed")));
+        assert_eq!(on(&mut turn, ENDED), [], "it would refuse again");
+        assert_eq!(turn.hearing(), Hearing::NotHere);
+    }
+
+    #[test]
     fn a_microphone_that_opens_is_there_again() {
         let mut turn = listening();
         turn.on(Event::Failed(Failure::NoMicrophone));
@@ -638,8 +690,7 @@ mod tests {
     #[test]
     fn a_recogniser_that_tells_nothing_any_more_is_given_up() {
         let mut turn = Turn::default();
-        // a question of the browser's may stand before the first start as long as it likes
-        assert_eq!(turn.on(Event::WantedOn), [Act::Start]);
+        turn.on(Event::WantedOn);
         let millis = SILENT_MS;
         assert!(turn.on(Event::Started).contains(&Act::Watch { millis }));
         let heard_on = turn.on(heard("bar", Settled::Open));

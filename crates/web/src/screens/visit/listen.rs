@@ -24,7 +24,11 @@ pub fn Listen(
     let on = move || {
         !matches!(
             hearing(),
-            Hearing::Off | Hearing::NotAllowed | Hearing::NoMicrophone | Hearing::NoRecogniser
+            Hearing::Off
+                | Hearing::NotAllowed
+                | Hearing::NoMicrophone
+                | Hearing::NotHere
+                | Hearing::NoRecogniser
         )
     };
     let class = changing::value(move || match hearing() {
@@ -36,6 +40,7 @@ pub fn Listen(
     let deaf_for_good = move || hearing() == Hearing::NoRecogniser;
     let toggle = move |_| {
         if deaf_for_good() {
+            voice.touched();
             // within the tap: a phone shows its keyboard for no later focus
             phrases::to_the_field();
             return;
@@ -99,6 +104,13 @@ pub fn Voicing(
     let sound = use_sound();
     let interim = changing::value(move || voice.interim.get());
     let remedy = move || words::remedy(voice.hearing.get());
+    // a browser gets no recogniser later; without one there is no listening to record
+    let can_listen = voice.hearing.get_untracked() != Hearing::NoRecogniser;
+    // that the browser has no recogniser is no trouble of this visit
+    let remedy_class = move || match voice.hearing.get() {
+        Hearing::NoRecogniser => "notice calm",
+        _ => "notice",
+    };
     let where_to = move || match (voice.hearing.get(), voice.on_device.get()) {
         (Hearing::NoRecogniser, _) => None,
         (_, Some(true)) => Some(words::ON_DEVICE),
@@ -107,17 +119,19 @@ pub fn Voicing(
     view! {
         <div class="voicing">
             <p class="interim" id="interim" aria-live="off">{interim}</p>
-            {changing::view(move || remedy().map(|words| view! { <p class="notice" id="deaf" role="status">{words}</p> }))}
+            {changing::view(move || remedy().map(|words| view! { <p class=remedy_class() id="deaf" role="status">{words}</p> }))}
             <label class="choice">
                 <input type="checkbox" id="aloud" prop:checked=move || voice.aloud()
                     on:change=move |_| voice.set_aloud(!untrack(|| voice.aloud())) />
                 <span>{words::ALOUD}</span>
             </label>
-            <label class="choice">
-                <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted()
-                    on:change=move |_| sound.set_wanted(!untrack(|| sound.wanted())) />
-                <span>{texts::sound::RECORD}</span>
-            </label>
+            {can_listen.then(|| view! {
+                <label class="choice">
+                    <input type="checkbox" id="record-sound" prop:checked=move || sound.wanted()
+                        on:change=move |_| sound.set_wanted(!untrack(|| sound.wanted())) />
+                    <span>{texts::sound::RECORD}</span>
+                </label>
+            })}
             {changing::view(move || sound.running.get().then(|| view! { <p class="quiet" id="recording">{texts::sound::RUNNING}</p> }))}
             {changing::view(move || sound.yields().then(|| view! { <p class="notice calm" id="one-at-a-time" role="status">{texts::sound::ONE_AT_A_TIME}</p> }))}
             {changing::view(move || {

@@ -10,6 +10,7 @@ use crate::room::{Answer as Told, Last, Part, Phrase, Room};
 use crate::sound::use_sound;
 use crate::texts;
 use crate::texts::visit as words;
+use crate::voice::use_voice;
 
 /// What the program says back.
 #[component]
@@ -85,6 +86,7 @@ pub fn Field(
     room: Room,
 ) -> impl IntoView {
     let field = NodeRef::<Input>::new();
+    let voice = use_voice();
     let example = move || match room.part.get() {
         Part::Combs => words::PHRASE_EXAMPLE,
         Part::Closing { .. } => texts::closing_up::PHRASE_EXAMPLE,
@@ -92,6 +94,7 @@ pub fn Field(
     let enter = move |event: SubmitEvent| {
         event.prevent_default();
         let Some(input) = field.get() else { return };
+        voice.touched();
         room.say(&input.value());
         input.set_value("");
     };
