@@ -17,6 +17,8 @@
       return true;
     }
     start() {
+      // as in apps on the home screen of some phones (WebKit bug 225298)
+      if (window.mute) return;
       if (ear) throw new DOMException("already started", "InvalidStateError");
       ear = this;
       window.heardIn = this.lang;

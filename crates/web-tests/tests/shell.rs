@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::time::Duration;
 
+use serde_json::json;
 use web_tests::browser::{Browser, DESK, PHONE};
 use web_tests::stage::{FIRST, Stage};
 use web_tests::{home, looks};
@@ -28,6 +29,25 @@ async fn faults(browser: &Browser) -> Vec<String> {
             !line.contains("ERR_CONNECTION_REFUSED") && !line.contains("ERR_CONNECTION_RESET")
         })
         .collect()
+}
+
+/// Firefox asks the keeper whether the storage shall stay, and waits for the answer.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_question_about_the_storage_that_nobody_answers_keeps_nothing_from_the_server() {
+    within(async {
+        let stage = Stage::start();
+        let browser = Browser::start(home::empty(), PHONE).await;
+        let never = json!({ "source": "navigator.storage.persist = () => new Promise(() => {});" });
+        browser
+            .devtools("Page.addScriptToEvaluateOnNewDocument", never)
+            .await;
+        browser.open(&stage.at("/records")).await;
+        write_note(&browser, "wattle in flower").await;
+        browser.see("#link-state", "With the server").await;
+        assert_eq!(stage.journal.records().len(), 1);
+        browser.end().await;
+    })
+    .await;
 }
 
 #[tokio::test(flavor = "multi_thread")]

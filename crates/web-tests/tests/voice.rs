@@ -43,6 +43,30 @@ async fn a_deaf_recogniser_says_so_and_comes_back() {
     .await;
 }
 
+#[tokio::test(flavor = "multi_thread")]
+async fn a_recogniser_that_never_begins_shows_the_way_to_the_keyboard() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive_with(&mut stage, PHONE, "window.mute = true;").await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.see("#listen", "one moment").await;
+        browser.see("#deaf", "has not begun to hear").await;
+        browser.see("#listen", "Listen").await;
+        browser.picture("visit-mute-390").await;
+        write(&browser, "bar twenty all capped both sides").await;
+        browser.see("#in-hand", "Bar 20").await;
+        // the browser itself, and another try
+        browser.script("window.mute = false").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        speak(&browser, "take it").await;
+        browser.see("#phrases", "take it").await;
+        browser.end().await;
+    })
+    .await;
+}
+
 /// Web Speech API: `available`, `install`, `processLocally`, `phrases`.
 #[tokio::test(flavor = "multi_thread")]
 async fn what_works_on_the_device_is_fetched_and_told_what_to_expect() {
