@@ -7,6 +7,7 @@
 pub mod face;
 pub mod kind;
 pub mod life;
+pub mod measures;
 pub mod records;
 pub mod section;
 pub mod told;

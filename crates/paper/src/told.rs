@@ -8,6 +8,8 @@ use hive::numbers::ranges;
 use hive::{BarId, EntryId, Happened, HiveId, Known, What, Yard};
 use serde_json::{Map, Value};
 
+use crate::measures::Measures;
+
 /// Mites as they are counted: "1 mite", "3 mites".
 pub fn mites(count: u32) -> String {
     if count == 1 {
@@ -18,7 +20,7 @@ pub fn mites(count: u32) -> String {
 }
 
 /// A recorded comb's judgement.
-pub fn contents(contents: &Contents) -> String {
+pub fn contents(contents: &Contents, measures: Measures) -> String {
     let mut parts = Vec::new();
     let (left, right) = (face(&contents.left), face(&contents.right));
     match (left.is_empty(), right.is_empty()) {
@@ -58,11 +60,11 @@ pub fn contents(contents: &Contents) -> String {
         Straightness::Straight => "straight".to_owned(),
         Straightness::Crossed => "crossed".to_owned(),
     }));
-    parts.extend(contents.mass_kg.map(|kg| format!("{:.1} kg", kg.to_kg())));
+    parts.extend(contents.mass_kg.map(measures.mass));
     parts.extend(
         contents
             .thickness_mm
-            .map(|mm| format!("{:.0} mm thick", mm.to_mm())),
+            .map(|thick| format!("{} thick", (measures.length)(thick))),
     );
     parts.extend(
         contents
@@ -122,38 +124,58 @@ pub const fn harvest(how: Harvest) -> &'static str {
 /// How an event of the honey house is told; what it means is the honey crate's matter.
 pub type HoneyHouseWords<'a> = &'a dyn Fn(&Map<String, Value>) -> String;
 
+/// How is told what entries alone do not tell.
+#[derive(Clone, Copy)]
+pub struct Manner<'a> {
+    /// The events of the honey house.
+    pub honey_house: HoneyHouseWords<'a>,
+    /// The units.
+    pub measures: Measures,
+}
+
+impl<'a> Manner<'a> {
+    /// In metric units.
+    pub const fn metric(honey_house: HoneyHouseWords<'a>) -> Self {
+        Self {
+            honey_house,
+            measures: Measures::METRIC,
+        }
+    }
+}
+
 /// What happened, in a few words.
-pub fn what(yard: &Yard, what: &What, honey_house: HoneyHouseWords<'_>) -> String {
+pub fn what(yard: &Yard, what: &What, manner: Manner<'_>) -> String {
     match what.known() {
-        Some(known) => known_words(yard, known, honey_house),
+        Some(known) => known_words(yard, known, manner),
         None => format!("something a newer program wrote ({})", what.kind()),
     }
 }
 
 /// The temperature; the words where none was told, since they are often those that told it.
-fn weather_words(weather: &Weather) -> Option<String> {
-    let degrees = weather
-        .temperature_c
-        .map(|t| format!("{:.0} degrees C", t.to_celsius()));
+fn weather_words(weather: &Weather, measures: Measures) -> Option<String> {
+    let degrees = weather.temperature_c.map(measures.temperature);
     degrees.or_else(|| weather.words.clone())
 }
 
 #[expect(clippy::too_many_lines, reason = "one arm a kind, each a few words")]
-fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> String {
+fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
+    let measures = manner.measures;
     let bar = |id: &BarId| bar_words(yard, *id);
     match known {
         Known::Apiary { name, .. } => format!("apiary {name}"),
-        Known::HiveStarted { name, body, .. } => format!("hive {name} begins, {}", body.name()),
+        Known::HiveStarted { name, body, .. } => {
+            format!("hive {name} begins, {}", (measures.body)(body))
+        }
         Known::HiveRenamed { name } => format!("called {name} from now on"),
         Known::HiveMoved { apiary } => format!(
             "moved to {}",
             yard.apiary(*apiary)
                 .map_or("another apiary", |a| a.name.as_str())
         ),
-        Known::BodyMeasured { body } => format!("body measured: {}", body.name()),
+        Known::BodyMeasured { body } => format!("body measured: {}", (measures.body)(body)),
         Known::ReserveSet { reserve } => match reserve {
             Some(hive::entry::Reserve::Combs(combs)) => format!("{combs} combs must stay"),
-            Some(hive::entry::Reserve::Kg(kg)) => format!("{:.1} kg must stay", kg.to_kg()),
+            Some(hive::entry::Reserve::Kg(kg)) => format!("{} must stay", (measures.mass)(*kg)),
             None => "the place's rule of thumb says what must stay".to_owned(),
         },
         Known::RipenessSet { mean_capped } => format!("ripe from {mean_capped} capped"),
@@ -169,7 +191,10 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
                 Hanging::Strip => "with a strip of comb",
                 Hanging::Nothing => "empty",
             };
-            format!("bar {number} added, {:.0} mm, {hangs}", width_mm.to_mm())
+            format!(
+                "bar {number} added, {}, {hangs}",
+                (measures.length)(*width_mm)
+            )
         }
         Known::Arranged { row } => {
             let bars = row
@@ -179,7 +204,7 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
             format!("the whole row, {bars} bars")
         }
         Known::EndArranged { end, row, .. } => {
-            let pieces = row_words(yard, row);
+            let pieces = row_words(yard, row, measures);
             format!("{} end closed, outward: {pieces}", end_word(*end))
         }
         Known::BarHangs { bar: of, hanging } => {
@@ -212,18 +237,18 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
         Known::VisitOpened { aim, weather } => {
             let mut words = vec!["visit".to_owned()];
             words.extend(aim.clone());
-            words.extend(weather_words(weather));
+            words.extend(weather_words(weather, measures));
             words.join(", ")
         }
         Known::EndOpened { end } => format!("{} end opened", end_word(*end)),
         Known::WeatherNoted { weather } => {
-            weather_words(weather).unwrap_or_else(|| "weather".to_owned())
+            weather_words(weather, measures).unwrap_or_else(|| "weather".to_owned())
         }
         Known::CombSeen {
             bar: seen,
             contents,
         } => {
-            format!("{}: {}", bar(seen), self::contents(contents))
+            format!("{}: {}", bar(seen), self::contents(contents, measures))
         }
         Known::Decided {
             bar: about,
@@ -244,7 +269,7 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
             mass_kg,
         } => {
             let litres = litres.map(|l| format!("{l:.1} litres of "));
-            let kg = mass_kg.map(|m| format!("{:.1} kg of ", m.to_kg()));
+            let kg = mass_kg.map(|m| format!("{} of ", (measures.mass)(m)));
             format!("fed {}{food}", litres.or(kg).unwrap_or_default())
         }
         Known::Matched { bars } => {
@@ -265,7 +290,7 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
         }
         Known::VisitClosed {} => "visit ends".to_owned(),
         Known::Note { text } => format!("note: {text}"),
-        Known::HoneyHouse { event } => honey_house(event),
+        Known::HoneyHouse { event } => (manner.honey_house)(event),
         health @ (Known::TreatmentBegun(_)
         | Known::TreatmentEnded(_)
         | Known::SignSeen(_)
@@ -274,12 +299,12 @@ fn known_words(yard: &Yard, known: &Known, honey_house: HoneyHouseWords<'_>) -> 
         | Known::MedicineBought(_)
         | Known::MedicineDisposed(_)) => health_words(yard, health),
         Known::Corrected { what, .. } => {
-            format!("corrected to: {}", self::what(yard, what, honey_house))
+            format!("corrected to: {}", self::what(yard, what, manner))
         }
         Known::Undone { target } => {
             let what = yard
                 .entry(*target)
-                .map(|entry| self::what(yard, &entry.what, honey_house));
+                .map(|entry| self::what(yard, &entry.what, manner));
             format!(
                 "taken back: {}",
                 what.unwrap_or_else(|| "an entry not here".to_owned())
@@ -377,7 +402,7 @@ fn bar_words(yard: &Yard, id: BarId) -> String {
 }
 
 /// A row in its order, runs of bars shortened: "bar 17, 16, follower board, bar 13 to 1".
-fn row_words(yard: &Yard, row: &[Piece]) -> String {
+fn row_words(yard: &Yard, row: &[Piece], measures: Measures) -> String {
     let number = |id: BarId| yard.hive_of_bar(id).and_then(|hive| hive.bar(id));
     let mut words = Vec::new();
     let mut run: Vec<u32> = Vec::new();
@@ -388,7 +413,7 @@ fn row_words(yard: &Yard, row: &[Piece]) -> String {
                 continue;
             }
             Piece::Follower { .. } => "follower board".to_owned(),
-            Piece::Shim { width_mm } => format!("{:.0} mm shim", width_mm.to_mm()),
+            Piece::Shim { width_mm } => format!("{} shim", (measures.length)(*width_mm)),
         };
         words.extend(bars_words(&std::mem::take(&mut run)));
         words.push(other);
@@ -419,7 +444,13 @@ const fn closing_word(word: ClosingWord) -> &'static str {
 }
 
 /// What happened to a bar `there`, told to who looks at the hive `here`.
-pub fn happened(yard: &Yard, there: HiveId, here: HiveId, what: &Happened) -> String {
+pub fn happened(
+    yard: &Yard,
+    there: HiveId,
+    here: HiveId,
+    what: &Happened,
+    measures: Measures,
+) -> String {
     let name = |id| {
         yard.hive(id)
             .map_or("another hive", |hive| hive.name.as_str())
@@ -443,7 +474,7 @@ pub fn happened(yard: &Yard, there: HiveId, here: HiveId, what: &Happened) -> St
         Happened::SetAside => "set aside".to_owned(),
         Happened::PutBack => "put back".to_owned(),
         Happened::Seen { contents } => {
-            format!("seen: {}", self::contents(contents))
+            format!("seen: {}", self::contents(contents, measures))
         }
         Happened::Decided { decision } => {
             format!("decided: {}", self::decision(*decision))

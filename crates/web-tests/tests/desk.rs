@@ -263,6 +263,10 @@ async fn what_is_settled_outlives_a_reload() {
         browser.click("#keep-rules").await;
         browser.see("#rules-now", "22 lb").await;
         browser.see("#rules-now", "75").await;
+        // what was just written down is told so, too: 22 lb
+        browser.open(&stage.at("/records")).await;
+        browser.see("main", "22.00 lb must stay").await;
+        browser.open(&stage.at("/settings")).await;
 
         browser.reload().await;
         let kept = "const on = (id) => document.querySelector(id).checked;\

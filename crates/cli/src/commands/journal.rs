@@ -105,7 +105,11 @@ fn tell(yard: &Yard, entry: &Entry, again: bool) {
 
 /// One entry in a few words.
 fn describe(yard: &Yard, entry: &Entry) -> String {
-    paper::told::what(yard, &entry.what, &honey::lots::told::event)
+    paper::told::what(
+        yard,
+        &entry.what,
+        paper::told::Manner::metric(&honey::lots::told::event),
+    )
 }
 
 async fn undo(context: &Context, hive: &str, count: usize, way: Way) -> Result<(), Failure> {
@@ -171,7 +175,11 @@ async fn correct(context: &Context, entry: &str, what: &str) -> Result<(), Failu
         .iter()
         .find(|act| act.entry().id == target.id)
         .map_or_else(String::new, |act| {
-            paper::told::what(&yard, act.what(), &honey::lots::told::event)
+            paper::told::what(
+                &yard,
+                act.what(),
+                paper::told::Manner::metric(&honey::lots::told::event),
+            )
         });
     if context.json {
         return out::json(&json!({ "entry": target.id, "before": before, "after": after }));

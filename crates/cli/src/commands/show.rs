@@ -158,7 +158,13 @@ fn life(
         let place = event
             .place
             .map_or_else(String::new, |place| format!(" (place {place})"));
-        let words = told::happened(yard, event.hive, hive.id, &event.what);
+        let words = told::happened(
+            yard,
+            event.hive,
+            hive.id,
+            &event.what,
+            paper::measures::Measures::METRIC,
+        );
         out::folded(&format!("  {day}  "), &format!("{words}{place}"));
     }
     Ok(())

@@ -69,5 +69,9 @@ fn target_words(yard: &Yard, target: EntryId) -> Option<String> {
         Known::Undone { target } => yard.entry(*target)?,
         _ => entry,
     };
-    Some(paper::told::what(yard, &of.what, &honey::lots::told::event))
+    Some(paper::told::what(
+        yard,
+        &of.what,
+        paper::told::Manner::metric(&honey::lots::told::event),
+    ))
 }

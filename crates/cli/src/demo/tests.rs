@@ -233,10 +233,14 @@ fn what_was_understood() {
                     format!(
                         "bar {}: {}",
                         number(&yard, *bar),
-                        paper::told::contents(contents)
+                        paper::told::contents(contents, paper::measures::Measures::METRIC)
                     )
                 }
-                other => paper::told::what(&yard, &other.clone().into(), &honey::lots::told::event),
+                other => paper::told::what(
+                    &yard,
+                    &other.clone().into(),
+                    paper::told::Manner::metric(&honey::lots::told::event),
+                ),
             };
             let _ = writeln!(page, "  {line}");
         }
@@ -253,7 +257,13 @@ fn the_life_of_two_bars() {
         let mut page = String::new();
         for event in &bar.history {
             let days = today().timestamp().duration_since(event.at).as_hours() / 24;
-            let what = paper::told::happened(&yard, event.hive, hive.id, &event.what);
+            let what = paper::told::happened(
+                &yard,
+                event.hive,
+                hive.id,
+                &event.what,
+                paper::measures::Measures::METRIC,
+            );
             let place = event
                 .place
                 .map(|p| format!(", place {p}"))

@@ -1,6 +1,11 @@
 //! In which units lengths and masses are typed and shown.
 
 use comb::{Length, Mass, Temperature};
+use hive::{What, Yard};
+use honey::lots::{LotEvent, told};
+use paper::measures::Measures;
+use paper::told::Manner;
+use serde_json::{Map, Value};
 
 use crate::browser::storage;
 
@@ -153,6 +158,41 @@ impl Units {
         }
     }
 
+    /// How entries tell their measures.
+    pub const fn measures(self) -> Measures {
+        match self {
+            Self::Metric => Measures::METRIC,
+            Self::Inches => Measures {
+                length: |length| Self::Inches.length_words(length),
+                mass: |mass| Self::Inches.weighed(mass),
+                temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
+                body: |body| body.name_in(&|length| Self::Inches.length_words(length)),
+            },
+        }
+    }
+
+    /// An event of the honey house in words.
+    pub fn lot_event(self, event: &LotEvent) -> String {
+        told::lot_event_in(event, &|mass| self.weighed(mass), &|mass| {
+            self.jar_words(mass)
+        })
+    }
+
+    /// The same as the journal keeps it.
+    pub fn honey_house(self, event: &Map<String, Value>) -> String {
+        let read = serde_json::from_value(Value::Object(event.clone()));
+        read.map_or_else(|_| told::event(event), |event| self.lot_event(&event))
+    }
+
+    /// An entry's act in words.
+    pub fn told(self, yard: &Yard, what: &What) -> String {
+        let manner = Manner {
+            honey_house: &|event| self.honey_house(event),
+            measures: self.measures(),
+        };
+        paper::told::what(yard, what, manner)
+    }
+
     /// A temperature that was typed in these units; `None` when it is no number.
     pub fn temperature(self, typed: &str) -> Option<Temperature> {
         let number = number(typed)?;
@@ -222,6 +262,36 @@ mod tests {
         // 12 oz avoirdupois are 340.19 g
         let twelve = Units::Inches.jar("12").expect("a number");
         assert!((twelve.to_grams() - 340.194).abs() < 0.001);
+    }
+
+    /// 25.4 mm to the inch and 0.45359237 kg to the pound by definition; 20 C are 68 F.
+    #[test]
+    fn entries_are_told_in_the_units_of_the_device() {
+        use hive::entry::{Hanging, Weather};
+        use hive::{BarId, Known, What, Yard};
+
+        let yard = Yard::default();
+        let told = |known: Known| Units::Inches.told(&yard, &What::from(known));
+        let added = Known::BarAdded {
+            bar: BarId(uuid::Uuid::from_u128(1)),
+            number: 7,
+            hanging: Hanging::Comb,
+            width_mm: Length::mm(34.925),
+            drawn: None,
+        };
+        assert_eq!(told(added), "bar 7 added, 1.38 in, with comb");
+        let fed = Known::Fed {
+            food: "fondant".to_owned(),
+            litres: None,
+            mass_kg: Some(Mass::kg(0.907_184_74)),
+        };
+        assert_eq!(told(fed), "fed 2.00 lb of fondant");
+        let weather = Weather {
+            temperature_c: Some(Temperature::celsius(20.0)),
+            ..Weather::default()
+        };
+        let weather = Known::WeatherNoted { weather };
+        assert_eq!(told(weather), "68 degrees F");
     }
 
     #[test]

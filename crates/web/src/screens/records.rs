@@ -22,6 +22,7 @@ use crate::journal::{JournalError, Saying, use_journal};
 use crate::parts::empty::Empty;
 use crate::parts::notice::Outcome;
 use crate::parts::screen::Screen;
+use crate::preferences::Units;
 use crate::route::Route;
 use crate::texts;
 use crate::texts::records as words;
@@ -245,6 +246,7 @@ fn Entries() -> impl IntoView {
 #[component]
 fn UndoLast(whose: RwSignal<Whose>, outcome: RwSignal<String>) -> impl IntoView {
     let journal = use_journal();
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let act = move |_| {
         let Whose::Hive(hive) = whose.get_untracked() else {
             return;
@@ -263,7 +265,7 @@ fn UndoLast(whose: RwSignal<Whose>, outcome: RwSignal<String>) -> impl IntoView 
             let words = undos.iter().rev().filter_map(|undo| match undo {
                 Known::Undone { target } => yard
                     .entry(*target)
-                    .map(|target| entry::words_of(yard, target)),
+                    .map(|target| entry::words_of(yard, target, units)),
                 _ => None,
             });
             words.collect::<Vec<_>>().join("; ")
@@ -291,6 +293,7 @@ fn UndoLast(whose: RwSignal<Whose>, outcome: RwSignal<String>) -> impl IntoView 
 #[component]
 fn Faults() -> impl IntoView {
     let journal = use_journal();
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let list = move || {
         journal.yard.with(|yard| {
             let mut met = BTreeSet::new();
@@ -300,7 +303,7 @@ fn Faults() -> impl IntoView {
                 .map(|fault| {
                     let words = yard
                         .entry(fault.entry)
-                        .map(|entry| entry::words_of(yard, entry))
+                        .map(|entry| entry::words_of(yard, entry, units))
                         .unwrap_or_default();
                     view! { <li>{texts::sentence(&format!("{words}: {}", fault.why))}</li> }
                 })

@@ -216,18 +216,7 @@ impl Turn {
     /// Takes an event in; what is to be done, in order.
     pub fn on(&mut self, event: Event) -> Vec<Act> {
         match event {
-            Event::WantedOn => {
-                self.wanted = true;
-                self.failure = None;
-                self.in_vain = 0;
-                let mut acts = Vec::new();
-                if std::mem::take(&mut self.mute) {
-                    self.running = false;
-                    acts.push(Act::Renew);
-                }
-                acts.extend(self.start());
-                acts
-            }
+            Event::WantedOn => self.wanted_on(),
             Event::WantedOff => {
                 self.wanted = false;
                 self.waiting = false;
@@ -300,19 +289,7 @@ impl Turn {
                 self.waiting = false;
                 self.start()
             }
-            Event::Stuck if self.running && !self.allowed => {
-                // not ended: the question may still stand
-                self.mute = true;
-                Vec::new()
-            }
-            Event::Stuck if self.running => {
-                self.running = false;
-                self.results.drop_open();
-                let mut acts = vec![Act::Renew];
-                acts.extend(self.wait(SOON_MS));
-                acts
-            }
-            Event::Stuck => Vec::new(),
+            Event::Stuck => self.stuck(),
             Event::Away(true) => {
                 self.away = true;
                 self.waiting = false;
@@ -358,6 +335,35 @@ impl Turn {
     /// What is being said.
     pub fn interim(&self) -> &str {
         self.results.open()
+    }
+
+    fn wanted_on(&mut self) -> Vec<Act> {
+        self.wanted = true;
+        self.failure = None;
+        self.in_vain = 0;
+        let mut acts = Vec::new();
+        if std::mem::take(&mut self.mute) {
+            self.running = false;
+            acts.push(Act::Renew);
+        }
+        acts.extend(self.start());
+        acts
+    }
+
+    fn stuck(&mut self) -> Vec<Act> {
+        if !self.running {
+            return Vec::new();
+        }
+        if !self.allowed {
+            // not ended: the browser's question may still stand
+            self.mute = true;
+            return Vec::new();
+        }
+        self.running = false;
+        self.results.drop_open();
+        let mut acts = vec![Act::Renew];
+        acts.extend(self.wait(SOON_MS));
+        acts
     }
 
     fn start(&mut self) -> Vec<Act> {

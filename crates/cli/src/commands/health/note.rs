@@ -94,7 +94,7 @@ pub(super) async fn note(context: &Context, command: HealthCommand) -> Result<()
         Some(paper::told::what(
             &yard,
             &entry.what,
-            &honey::lots::told::event,
+            paper::told::Manner::metric(&honey::lots::told::event),
         ))
     });
     let told: Vec<String> = told.collect();

@@ -78,7 +78,7 @@ pub(crate) async fn into_hive(
     let entries: Vec<String> = recording
         .drafts
         .iter()
-        .map(|d| told::what(&yard, &d.known.clone().into(), &event))
+        .map(|d| told::what(&yard, &d.known.clone().into(), told::Manner::metric(&event)))
         .collect();
     if context.json {
         let (hive, recorded) = (hive.name.as_str(), !args.dry_run);

@@ -11,6 +11,7 @@ use paper::{Life, PictureOptions, svg, told};
 use crate::browser::clock;
 use crate::journal::use_journal;
 use crate::parts::picture::Picture;
+use crate::preferences::Units;
 use crate::texts;
 use crate::texts::hive as words;
 
@@ -27,6 +28,7 @@ pub(super) fn OneLife(
     let journal = use_journal();
     let heading = NodeRef::<H3>::new();
     let zone = StoredValue::new(clock::time_zone());
+    let units = expect_context::<RwSignal<Units>>();
     Effect::new(move || {
         if bar.get().is_some()
             && let Some(heading) = heading.get()
@@ -67,7 +69,8 @@ pub(super) fn OneLife(
                 let place = event
                     .place
                     .map_or_else(String::new, |place| format!(" ({})", words::place(place)));
-                let what = told::happened(yard, event.hive, hive, &event.what);
+                let what =
+                    told::happened(yard, event.hive, hive, &event.what, units.get().measures());
                 view! {
                     <li class="entry">
                         <span>{texts::sentence(&format!("{what}{place}"))}</span>

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use hive::pen::Subject;
 use hive::yard::Standing as Stands;
 use hive::{Entry, EntryId, Known};
-use honey::lots::{LotEvent, Withholding, told};
+use honey::lots::{LotEvent, Withholding};
 use house::taking::waiting;
 use house::withheld::withholdings;
 use house::{Batch, Kept, Standing, Taking, plan};
@@ -153,10 +153,7 @@ impl Desk {
 
     /// An event in words, in the units of this device.
     fn told(self, event: &LotEvent) -> String {
-        let units = self.units.get_untracked();
-        told::lot_event_in(event, &|mass| units.weighed(mass), &|mass| {
-            units.jar_words(mass)
-        })
+        self.units.get_untracked().lot_event(event)
     }
 
     /// An entry in words.
@@ -164,8 +161,7 @@ impl Desk {
         let Some(Known::HoneyHouse { event }) = entry.what.known() else {
             return String::new();
         };
-        let read = serde_json::from_value(serde_json::Value::Object(event.clone()));
-        read.map_or_else(|_| told::event(event), |event| self.told(&event))
+        self.units.get_untracked().honey_house(event)
     }
 
     /// Thinks through what a form asks for and writes it down, or says at the form why not.

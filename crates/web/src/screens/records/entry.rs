@@ -6,18 +6,18 @@ use hive::pen::Subject;
 use hive::yard::Standing;
 use hive::{Entry, EntryId, Known, What, Yard};
 use leptos::prelude::*;
-use paper::told;
 use wasm_bindgen_futures::spawn_local;
 
 use super::correction::Correction;
 use crate::browser::clock;
 use crate::journal::{Saying, use_journal};
+use crate::preferences::Units;
 use crate::texts;
 use crate::texts::records as words;
 
 /// An entry as it was written, in words.
-pub(super) fn words_of(yard: &Yard, entry: &Entry) -> String {
-    told::what(yard, &entry.what, &honey::lots::told::event)
+pub(super) fn words_of(yard: &Yard, entry: &Entry, units: Units) -> String {
+    units.told(yard, &entry.what)
 }
 
 /// What an entry says now, after corrections.
@@ -47,14 +47,14 @@ pub(super) fn EntryRow(
     outcome: RwSignal<String>,
 ) -> impl IntoView {
     let journal = use_journal();
+    // asked once: the list is made anew when the screen is
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let id = entry.id;
     let (now, written, standing) = journal.yard.with_untracked(|yard| {
         let standing = yard.standing(id).unwrap_or(Standing::Stands);
-        let written = words_of(yard, &entry);
+        let written = words_of(yard, &entry, units);
         let now = match standing {
-            Standing::Corrected => {
-                says(yard, &entry).map(|what| told::what(yard, &what, &honey::lots::told::event))
-            }
+            Standing::Corrected => says(yard, &entry).map(|what| units.told(yard, &what)),
             _ => None,
         };
         (now, written, standing)
@@ -103,6 +103,7 @@ fn Choices(
     outcome: RwSignal<String>,
 ) -> impl IntoView {
     let journal = use_journal();
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let about = Subject {
         hive: entry.hive,
         visit: entry.visit,
@@ -119,7 +120,9 @@ fn Choices(
         });
     };
     let id = entry.id;
-    let told = journal.yard.with_untracked(|yard| words_of(yard, &entry));
+    let told = journal
+        .yard
+        .with_untracked(|yard| words_of(yard, &entry, units));
     let back = if standing == Standing::Undone {
         let stand = move |_| {
             // the undo that itself stands is taken back

@@ -1,0 +1,27 @@
+//! In which units measures are told.
+
+use comb::{Body, Length, Mass, Temperature};
+
+/// How each measure is written, its unit with it. The papers and the command line tell the metric ones;
+/// a screen may be set to others.
+#[derive(Debug, Clone, Copy)]
+pub struct Measures {
+    /// A length: a bar, a shim, a comb's thickness.
+    pub length: fn(Length) -> String,
+    /// A mass: a comb, what must stay, feed.
+    pub mass: fn(Mass) -> String,
+    /// A temperature of the air.
+    pub temperature: fn(Temperature) -> String,
+    /// A hive body by its measures.
+    pub body: fn(&Body) -> String,
+}
+
+impl Measures {
+    /// Whole millimetres, tenths of a kilogram, whole degrees Celsius.
+    pub const METRIC: Self = Self {
+        length: |length| format!("{:.0} mm", length.to_mm()),
+        mass: |mass| format!("{:.1} kg", mass.to_kg()),
+        temperature: |temperature| format!("{:.0} degrees C", temperature.to_celsius()),
+        body: Body::name,
+    };
+}
