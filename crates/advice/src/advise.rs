@@ -162,12 +162,12 @@ pub fn advise<'a>(
 fn health_cautions(withheld: &[Withheld], today: Date) -> impl Iterator<Item = Caution> + '_ {
     binding(withheld, today)
         .into_iter()
-        .map(|(weight, withheld)| Caution {
-            weight: match weight {
+        .map(|(weight, withheld)| {
+            let weight = match weight {
                 health::withheld::Weight::Blocks => Weight::Stop,
                 health::withheld::Weight::Warns => Weight::Caution,
-            },
-            text: withheld.what.clone(),
+            };
+            Caution::plain(weight, withheld.what.clone())
         })
 }
 

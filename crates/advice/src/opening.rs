@@ -32,12 +32,43 @@ pub enum Weight {
 }
 
 /// One word of caution, with what it rests on.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Caution {
     /// How it binds.
     pub weight: Weight,
     /// The words.
     pub text: String,
+    /// The temperature that they speak of, where they speak of one, and the words after it.
+    #[serde(skip)]
+    air: Option<(Temperature, &'static str)>,
+}
+
+impl Caution {
+    /// One that speaks of no temperature.
+    pub const fn plain(weight: Weight, text: String) -> Self {
+        Self {
+            weight,
+            text,
+            air: None,
+        }
+    }
+
+    fn of_air(weight: Weight, air: Temperature, words: &'static str) -> Self {
+        let degrees = air.to_celsius();
+        Self {
+            weight,
+            text: format!("{degrees:.0} degrees C: {words}"),
+            air: Some((air, words)),
+        }
+    }
+
+    /// The words with the temperature told so.
+    pub fn text_in(&self, temperature: fn(Temperature) -> String) -> String {
+        self.air.map_or_else(
+            || self.text.clone(),
+            |(air, words)| format!("{}: {words}", temperature(air)),
+        )
+    }
 }
 
 /// What the temperature said means for the work. Nothing when none was said: unknown is not mild.
@@ -45,39 +76,26 @@ pub fn weather_cautions(temperature: Option<Temperature>) -> Vec<Caution> {
     let Some(air) = temperature else {
         return Vec::new();
     };
-    let degrees = air.to_celsius();
-    let caution = |weight, text: String| vec![Caution { weight, text }];
-    if air >= LIFT_BELOW {
-        caution(
+    let (weight, words) = if air >= LIFT_BELOW {
+        (
             Weight::Stop,
-            format!("{degrees:.0} degrees: soft comb tears off its bar, lift nothing heavy today"),
+            "soft comb tears off its bar, lift nothing heavy today",
         )
     } else if air >= CUT_BELOW {
-        caution(
+        (
             Weight::Caution,
-            format!(
-                "{degrees:.0} degrees: cut and shake no comb, new comb is soft; turn combs only in \
-                 their plane"
-            ),
+            "cut and shake no comb, new comb is soft; turn combs only in their plane",
         )
     } else if air < QUICK_LOOK_FROM {
-        caution(
-            Weight::Stop,
-            format!("{degrees:.0} degrees: close up, open only in an emergency"),
-        )
+        (Weight::Stop, "close up, open only in an emergency")
     } else if air < OPEN_FROM {
-        caution(
-            Weight::Caution,
-            format!("{degrees:.0} degrees: a quick look only, with bees flying"),
-        )
+        (Weight::Caution, "a quick look only, with bees flying")
     } else if air < BROOD_FROM {
-        caution(
-            Weight::Caution,
-            format!("{degrees:.0} degrees: leave the brood combs in"),
-        )
+        (Weight::Caution, "leave the brood combs in")
     } else {
-        Vec::new()
-    }
+        return Vec::new();
+    };
+    vec![Caution::of_air(weight, air, words)]
 }
 
 /// The safety lines for work at the hive: short, dismissible for the day.
@@ -114,5 +132,19 @@ mod tests {
         assert_eq!(weight(21.0), None);
         assert_eq!(weight(31.0), Some(Weight::Caution));
         assert_eq!(weight(36.0), Some(Weight::Stop));
+    }
+
+    #[test]
+    fn a_temperature_is_told_with_its_unit() {
+        let hot = weather_cautions(Some(Temperature::celsius(31.0)));
+        assert!(
+            hot[0]
+                .text
+                .starts_with("31 degrees C: cut and shake no comb")
+        );
+        let told = hot[0].text_in(|air| format!("{:.0} degrees F", air.to_fahrenheit()));
+        assert!(told.starts_with("88 degrees F: cut and shake no comb"));
+        let plain = Caution::plain(Weight::Stop, "no honey is taken".to_owned());
+        assert_eq!(plain.text_in(|_| String::new()), "no honey is taken");
     }
 }

@@ -5,12 +5,14 @@ use advice::count::Count;
 use advice::stores::StoresAccount;
 use advice::taking::Combs;
 use talk::Visit;
+use talk::units::Units;
 
 /// What advice offers, for the answer to a keeper's question.
 #[derive(Debug, Clone, Copy)]
 pub struct Offer<'a> {
     may_take: &'a [u32],
     stores: &'a StoresAccount,
+    units: Units,
 }
 
 impl<'a> From<&'a Advice> for Offer<'a> {
@@ -18,6 +20,7 @@ impl<'a> From<&'a Advice> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
+            units: Units::METRIC,
         }
     }
 }
@@ -27,11 +30,24 @@ impl<'a> From<&'a Running> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
+            units: Units::METRIC,
         }
     }
 }
 
+impl Offer<'_> {
+    /// The same, told in other units.
+    #[must_use]
+    pub const fn in_units(self, units: Units) -> Self {
+        Self { units, ..self }
+    }
+}
+
 impl talk::Advice for Offer<'_> {
+    fn units(&self) -> Units {
+        self.units
+    }
+
     fn may_take(&self, _: &Visit) -> Option<String> {
         let stay = format!(
             "stores are {} and {} must stay",

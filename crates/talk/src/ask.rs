@@ -4,6 +4,7 @@ use crate::act::Decision;
 use crate::numbers::{self, Said};
 use crate::token::{Token, tokens};
 use crate::understood::loose_words;
+use crate::units::Units;
 use crate::visit::{Comb, Visit};
 
 /// A question to the program.
@@ -25,6 +26,11 @@ pub enum Question {
 pub trait Advice {
     /// One sentence on what may be taken, given the visit so far.
     fn may_take(&self, visit: &Visit) -> Option<String>;
+
+    /// In which units answers are told.
+    fn units(&self) -> Units {
+        Units::METRIC
+    }
 }
 
 /// No advice to be had.
@@ -179,7 +185,7 @@ pub fn answer(
             .unwrap_or_else(|| "I cannot say without the hive's record.".to_owned()),
         Question::WhatWasThat => {
             match in_hand.and_then(|c| visit.combs.get(c).map(|comb| (c, comb))) {
-                Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb)),
+                Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.units())),
                 None => "No comb in hand yet.".to_owned(),
             }
         }
@@ -189,7 +195,7 @@ pub fn answer(
             .enumerate()
             .find(|(_, c)| c.bar == Some(bar))
         {
-            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb)),
+            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.units())),
             None => format!("Nothing was said of bar {bar} today."),
         },
     }
@@ -209,7 +215,7 @@ pub(crate) fn name(at: usize, comb: &Comb) -> String {
 }
 
 /// What is known of a comb, in a few words.
-fn told(comb: &Comb) -> String {
+fn told(comb: &Comb, units: Units) -> String {
     let mut parts = Vec::new();
     let percent = |s: f64| format!("{:.0} %", s * 100.0);
     match (comb.this, comb.other) {
@@ -226,7 +232,7 @@ fn told(comb: &Comb) -> String {
     if !holds.is_empty() {
         parts.push(holds.join(", "));
     }
-    parts.extend(comb.kg.map(|kg| format!("{kg:.1} kg")));
+    parts.extend(comb.kg.map(units.mass));
     parts.push(
         match comb.decision {
             Some(Decision::Take) => "taken",

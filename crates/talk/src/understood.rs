@@ -2,9 +2,10 @@
 
 use crate::act::{Act, Decision, End, Fill, Hold, Noted, Side};
 use crate::listener::Heard;
+use crate::units::Units;
 
 /// What was understood, in the order said; two sides alike are told once, a share without a side last.
-pub fn understood(heard: &Heard) -> Vec<String> {
+pub fn understood(heard: &Heard, units: Units) -> Vec<String> {
     let mut words: Vec<String> = heard.about.iter().cloned().collect();
     let mut before: Option<&Act> = None;
     let holds = |noted: &Noted| matches!(noted.act, Act::Holds(_));
@@ -24,7 +25,7 @@ pub fn understood(heard: &Heard) -> Vec<String> {
             words.pop();
             words.push(format!("{:.0} % capped both sides", share * 100.0));
         } else {
-            words.extend(act_words(&noted.act));
+            words.extend(act_words(&noted.act, units));
         }
         before = Some(&noted.act);
     }
@@ -46,7 +47,7 @@ fn mites_words(count: u32) -> String {
 }
 
 /// One thing understood, as it is answered at the hive; nothing for what says no news.
-pub fn act_words(act: &Act) -> Option<String> {
+pub fn act_words(act: &Act, units: Units) -> Option<String> {
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
     Some(match act {
         Act::EndOpened(Some(End::Left)) => "left end".to_owned(),
@@ -71,15 +72,15 @@ pub fn act_words(act: &Act) -> Option<String> {
         Act::Broke => "it broke off".to_owned(),
         Act::TakenWhole => "TAKE, on its bar".to_owned(),
         Act::Turned => "turned end for end".to_owned(),
-        Act::Weighs(kg) => format!("{kg:.1} kg"),
-        Act::Thick(mm) => format!("{mm:.0} mm thick"),
+        Act::Weighs(kg) => (units.mass)(*kg),
+        Act::Thick(mm) => format!("{} thick", (units.thickness)(*mm)),
         Act::QueenSeen => "the queen".to_owned(),
         Act::QueenNotSeen => "the queen not seen".to_owned(),
         Act::EggsSeen => return None,
         Act::QueenCells(0) => "no queen cells".to_owned(),
         Act::QueenCells(1) => "1 queen cell".to_owned(),
         Act::QueenCells(count) => format!("{count} queen cells"),
-        Act::Temperature(degrees) => format!("{degrees:.0} degrees C"),
+        Act::Temperature(degrees) => (units.temperature)(*degrees),
         Act::Mites { count, bees } => match (count, bees) {
             (Some(mites), Some(bees)) => format!("{} in {bees} bees", mites_words(*mites)),
             (Some(mites), None) => mites_words(*mites),

@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use talk::act::Side;
 use talk::record::Transcript;
 use talk::understood::understood;
+use talk::units::Units;
 use talk::{Act, Heard, Listener, Tap};
 
 /// A visit with a keeper who hears the questions: what came of each phrase.
@@ -41,7 +42,11 @@ fn a_share_without_a_side_is_shown_and_is_on_no_face() {
         ),
     ] {
         let (listener, heard) = at_the_hive(&["right end", said]);
-        assert_eq!(understood(&heard[1]), ["bar 18", shown], "{said}");
+        assert_eq!(
+            understood(&heard[1], Units::METRIC),
+            ["bar 18", shown],
+            "{said}"
+        );
         assert_eq!(heard[1].ask, None, "{said}");
         assert_eq!(faces(&listener, 0), (None, None), "{said}");
         let (_, heard) = at_the_hive(&["right end", said, "what was that"]);
@@ -127,7 +132,7 @@ fn a_side_alone_answers_the_question() {
         let (mut listener, heard) = at_the_hive(&phrases);
         assert_eq!(faces(&listener, 0), told, "{side}");
         assert_eq!(heard[3].about.as_deref(), Some("bar 18"), "{side}");
-        assert_eq!(understood(&heard[3])[0], "bar 18", "{side}");
+        assert_eq!(understood(&heard[3], Units::METRIC)[0], "bar 18", "{side}");
         // and the talk goes on about the comb in hand
         listener.hear("a third capped this side");
         assert_eq!(faces(&listener, 1), (Some(0.33), None), "{side}");

@@ -156,6 +156,14 @@ async fn what_stands_against_a_word_is_said_once_and_marked() {
         browser.click("#end-right").await;
         browser.see("#running-count", "0\ntaken").await;
         browser.click("#listen").await;
+        // reference/colony.md G: no cutting from 30 C
+        speak(&browser, "thirty one degrees").await;
+        comes_true(
+            &browser,
+            "return window.spoken.some((words) => words.startsWith('31 degrees C: cut and shake no comb'))",
+        )
+        .await;
+        browser.see("#cautions", "31 degrees C: cut and shake").await;
         speak(&browser, "bar twelve all brood").await;
         speak(&browser, "take it").await;
         comes_true(

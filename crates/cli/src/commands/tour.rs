@@ -11,6 +11,7 @@ use paper::TextOptions;
 use serde::Serialize;
 use talk::record::Transcript;
 use talk::understood::understood;
+use talk::units::Units;
 use talk::{Act, Listener};
 
 use super::Context;
@@ -217,7 +218,7 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = understood(&heard);
+        let understood = understood(&heard, Units::METRIC);
         let decided = heard
             .acts
             .iter()

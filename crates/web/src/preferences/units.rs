@@ -171,6 +171,20 @@ impl Units {
         }
     }
 
+    /// How what was heard tells its measures.
+    pub const fn spoken(self) -> talk::units::Units {
+        match self {
+            Self::Metric => talk::units::Units::METRIC,
+            Self::Inches => talk::units::Units {
+                mass: |kg| format!("{:.1} lb", Mass::kg(kg).to_pounds()),
+                thickness: |mm| Self::Inches.length_words(Length::mm(mm)),
+                temperature: |celsius| {
+                    (Self::Inches.measures().temperature)(Temperature::celsius(celsius))
+                },
+            },
+        }
+    }
+
     /// An event of the honey house in words.
     pub fn lot_event(self, event: &LotEvent) -> String {
         told::lot_event_in(event, &|mass| self.weighed(mass), &|mass| {
@@ -292,6 +306,10 @@ mod tests {
         };
         let weather = Known::WeatherNoted { weather };
         assert_eq!(told(weather), "68 degrees F");
+        let heard = Units::Inches.spoken();
+        assert_eq!((heard.mass)(0.907_184_74), "2.0 lb");
+        assert_eq!((heard.temperature)(20.0), "68 degrees F");
+        assert_eq!((heard.thickness)(38.1), "1.5 in");
     }
 
     #[test]

@@ -29,7 +29,7 @@ use crate::advised::around;
 use crate::browser::nap::Nap;
 use crate::browser::{clock, locks};
 use crate::journal::{Journal, Saying};
-use crate::preferences::DaysAhead;
+use crate::preferences::{DaysAhead, Units};
 use crate::reserves::{Reserves, use_reserves};
 use crate::texts;
 
@@ -104,6 +104,7 @@ pub struct Room {
     left: StoredValue<Nap, LocalStorage>,
     weighed: StoredValue<Option<Weighed>>,
     days: RwSignal<DaysAhead>,
+    units: RwSignal<Units>,
     reserves: Reserves,
 }
 
@@ -174,6 +175,7 @@ impl Room {
             left: StoredValue::new_local(Nap::default()),
             weighed: StoredValue::new(None),
             days: expect_context(),
+            units: expect_context(),
             reserves: use_reserves(),
         };
         keeping::keep_when_hidden(room);
@@ -367,9 +369,10 @@ impl Room {
     /// Takes back the last step, and says which.
     pub fn undo(self) {
         let yard = self.journal().yard.get_untracked();
+        let units = self.units.get_untracked();
         let what = self.live.with_untracked(|live| {
             let (step, told) = live.as_ref()?.last_change()?;
-            Some(shown::comes_to(step, told, &yard))
+            Some(shown::comes_to(step, told, &yard, units))
         });
         let mut undone = false;
         self.live
@@ -477,7 +480,7 @@ impl Room {
     /// Takes a step; what it came to, and what it must be warned of, in words.
     fn take(self, did: Did) -> Option<(Told, String)> {
         let mut told = None;
-        let against = self.against();
+        let (against, cautioned) = (self.against(), self.cautions());
         self.live.update(|live| {
             if let Some(live) = live {
                 let at = next_instant(live);
@@ -492,8 +495,21 @@ impl Room {
         self.keep();
         let now = self.against();
         let new = now.iter().filter(|concern| concern.is_new(&against));
-        let new: Vec<String> = new.map(texts::visit::concern).collect();
+        let new = new.map(texts::visit::concern);
+        let cautions = self.cautions().into_iter();
+        let cautions = cautions.filter(|caution| !cautioned.contains(caution));
+        let new: Vec<String> = cautions.chain(new).collect();
         Some((told, new.join(" ")))
+    }
+
+    /// What the weather and the hive's health say against the work, as sentences.
+    fn cautions(self) -> Vec<String> {
+        let temperature = self.units.get_untracked().measures().temperature;
+        self.shown.with_untracked(|shown| {
+            let all = shown.iter().flat_map(|shown| &shown.advice.cautions);
+            all.map(|caution| texts::sentence(&caution.text_in(temperature)))
+                .collect()
+        })
     }
 
     /// What stands against what was taken.
@@ -513,10 +529,9 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                Some(
-                    live.transcript()
-                        .answer(question, &Offer::from(&shown.advice)),
-                )
+                let offer =
+                    Offer::from(&shown.advice).in_units(self.units.get_untracked().spoken());
+                Some(live.transcript().answer(question, &offer))
             });
             if let Some(words) = words {
                 self.tell(words, false);
@@ -592,6 +607,7 @@ impl Room {
                 advice,
                 &yard,
                 &clock::time_zone(),
+                self.units.get_untracked(),
             )))
         });
         self.shown.set(shown);

@@ -11,6 +11,7 @@ use paper::HiveSection;
 use talk::act::{Decision, Fill, Hold};
 use talk::understood::understood;
 
+use crate::preferences::Units;
 use crate::texts;
 
 /// Phrases shown, the latest first.
@@ -109,7 +110,13 @@ pub struct Phrase {
 }
 
 impl Shown {
-    pub(super) fn of(live: &Live, advice: Running, yard: &Yard, zone: &TimeZone) -> Self {
+    pub(super) fn of(
+        live: &Live,
+        advice: Running,
+        yard: &Yard,
+        zone: &TimeZone,
+        units: Units,
+    ) -> Self {
         let hive = live.hive();
         let section = HiveSection::of(hive, zone).with_marks(marks::marks(hive, &advice.combs));
         let ends: Vec<End> = hive
@@ -124,7 +131,7 @@ impl Shown {
             highlight: live.in_hand(),
             next: ends.last().and_then(|end| next(live, *end)),
             ends,
-            phrases: phrases(live, yard),
+            phrases: phrases(live, yard, units),
             can_undo: live.can_undo(),
             begun: live.told().any(|(_, told)| told.changed),
             over: live.session().is_over(),
@@ -205,23 +212,24 @@ fn goes(did: &Did, yard: &Yard) -> Option<String> {
 }
 
 /// What was understood of a phrase or tap.
-pub(super) fn told_words(told: &Told) -> String {
+pub(super) fn told_words(told: &Told, units: Units) -> String {
     let noted = told.heard.noted.then(|| texts::visit::NOTED.to_owned());
-    let all: Vec<String> = understood(&told.heard).into_iter().chain(noted).collect();
+    let all = understood(&told.heard, units.spoken());
+    let all: Vec<String> = all.into_iter().chain(noted).collect();
     all.join(", ")
 }
 
 /// What a step comes to, in words.
-pub(super) fn comes_to(step: &Step, told: &Told, yard: &Yard) -> String {
+pub(super) fn comes_to(step: &Step, told: &Told, yard: &Yard, units: Units) -> String {
     match &step.did {
         Did::Arranged { end, .. } => texts::closing_up::order_of(*end).to_owned(),
         Did::Over => texts::closing_up::END_OF_VISIT.to_owned(),
         did @ Did::CarriedTo { .. } => goes(did, yard).unwrap_or_default(),
-        Did::Said(_) | Did::Tapped(_) => told_words(told),
+        Did::Said(_) | Did::Tapped(_) => told_words(told, units),
     }
 }
 
-fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
+fn phrases(live: &Live, yard: &Yard, units: Units) -> Vec<Phrase> {
     let all: Vec<_> = live.told().enumerate().collect();
     let latest = all.into_iter().rev().take(PHRASES);
     latest
@@ -235,10 +243,12 @@ fn phrases(live: &Live, yard: &Yard) -> Vec<Phrase> {
             },
             asked: told.heard.question.is_some(),
             understood: if told.took_back {
-                let what = live.taken_back_by(nth).map(|(_, was)| told_words(was));
+                let what = live
+                    .taken_back_by(nth)
+                    .map(|(_, was)| told_words(was, units));
                 texts::visit::took_back(&what.unwrap_or_default())
             } else {
-                comes_to(step, told, yard)
+                comes_to(step, told, yard, units)
             },
         })
         .collect()

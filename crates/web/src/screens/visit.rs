@@ -176,6 +176,7 @@ fn Work(
                 <count::RunningCount room />
                 <phrases::Answer room />
             </div>
+            <count::Cautions room />
             <safety::Safety />
             <Section id="hive-section" section=Signal::derive(move || section.get())
                 highlight=Signal::derive(move || highlight.get().flatten())

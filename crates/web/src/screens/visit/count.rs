@@ -1,9 +1,10 @@
 //! The running count, always in sight.
 
-use advice::opening::Weight;
+use advice::opening::{Caution, Weight};
 use leptos::prelude::*;
 
 use crate::parts::changing;
+use crate::preferences::Units;
 use crate::room::Room;
 use crate::texts;
 use crate::texts::visit as words;
@@ -14,10 +15,14 @@ pub fn RunningCount(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    let advice = super::part(room, |shown| {
+    let units = expect_context::<RwSignal<Units>>();
+    let advice = super::part(room, move |shown| {
+        let told = |caution: &Caution| {
+            texts::sentence(&caution.text_in(units.get().measures().temperature))
+        };
         let stops = shown.advice.cautions.iter();
         let stops = stops.filter(|caution| caution.weight == Weight::Stop);
-        let stops: Vec<String> = stops.map(|c| texts::sentence(&c.text)).collect();
+        let stops: Vec<String> = stops.map(told).collect();
         let advice = &shown.advice;
         let concerns = shown.concerns.iter().map(words::concern);
         let mind: Vec<String> = stops.into_iter().chain(concerns).collect();
@@ -46,4 +51,27 @@ pub fn RunningCount(
         })
     });
     view! { <div class="running-count" id="running-count">{figures}</div> }
+}
+
+/// What is to be minded without stopping the work: a warm or cool day, honey that may have to wait.
+#[component]
+pub fn Cautions(
+    /// The work.
+    room: Room,
+) -> impl IntoView {
+    let units = expect_context::<RwSignal<Units>>();
+    let cautions = super::part(room, move |shown| {
+        let temperature = units.get().measures().temperature;
+        let mild = shown.advice.cautions.iter();
+        let mild = mild.filter(|caution| caution.weight != Weight::Stop);
+        let lines = mild.map(|caution| texts::sentence(&caution.text_in(temperature)));
+        lines.collect::<Vec<_>>()
+    });
+    changing::view(move || {
+        let lines = cautions.get().filter(|lines| !lines.is_empty())?;
+        let lines = lines
+            .into_iter()
+            .map(|line| view! { <p class="caution">{line}</p> });
+        Some(view! { <div id="cautions">{lines.collect_view()}</div> })
+    })
 }
