@@ -12,7 +12,7 @@ use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
 use crate::opening::{Caution, Weight, weather_cautions};
 use crate::reserve::{ModelReserve, reserve_due};
-use crate::returning::{Ahead, Return, Ripens, propose_return, ripe_soon, ripens};
+use crate::returning::{Ahead, Bounds, Return, Ripens, propose_return, ripe_soon, ripens};
 use crate::ripe::RipeRule;
 use crate::stores::{Scales, StoresAccount, stores_account};
 use crate::taking::{CombAdvice, Taking, advise_combs};
@@ -142,7 +142,14 @@ pub fn advise<'a>(
         cautions,
     } = running(hive, &scales, around);
     let ripens = ripens(hive, rule, &around.ahead);
-    let return_visit = propose_return(&combs, &ripens, &around.ahead);
+    let mut withheld = withholdings(hive);
+    withheld.extend(around.withheld_by_others.iter().cloned());
+    let bounds = Bounds {
+        looked: hive.last_visit().map(|visit| visit.opened),
+        withheld: &withheld,
+        beyond_combs: stores.beyond_combs,
+    };
+    let return_visit = propose_return(&combs, &ripens, &around.ahead, bounds);
     Ok(Advice {
         hive: hive.id,
         name: hive.name.clone(),

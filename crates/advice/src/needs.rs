@@ -154,10 +154,17 @@ pub fn next(
     }
     if let Some(day) = advice.return_visit.day {
         let of = ripening_words(advice.return_visit.wanted, advice.return_visit.combs.len());
+        let but = match advice.return_visit.spare {
+            0 => ", but by today's stores the reserve needs it all",
+            _ => "",
+        };
         let words = if day <= on.date() {
-            format!("come back on the next good day: {of} likely ripe")
+            format!("come back on the next good day: {of} likely ripe{but}")
         } else {
-            format!("come back about {}: {of} likely ripe then", day_words(day))
+            format!(
+                "come back about {}: {of} likely ripe then{but}",
+                day_words(day)
+            )
         };
         need(NeedKind::ComeBack, Some(day), words);
     }

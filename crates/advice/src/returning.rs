@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 
 use comb::order::InOrder as _;
 use comb::{Contents, Share};
+use health::withheld::{Until, Weight, Withheld};
 use hive::{BarId, Hive, Look};
 use jiff::civil::Date;
 use jiff::{SignedDuration, Span, Timestamp};
@@ -18,6 +19,7 @@ use season::ripening::{
 use serde::Serialize;
 
 use crate::ripe::RipeRule;
+use crate::stores::SLACK_COMBS;
 use crate::taking::{CombAdvice, Taking};
 
 /// Combs that make a trip worth it, unless the keeper set another number. Common practice, no source.
@@ -72,6 +74,8 @@ pub struct Return {
     pub band: [Option<Date>; 2],
     /// The rate of capping rests on this many looks; older ones are forgotten by now.
     pub looks: usize,
+    /// How many full combs today's stores leave beyond the reserve, at most as many as ripen.
+    pub spare: usize,
     /// In one sentence.
     pub reason: String,
 }
@@ -84,8 +88,65 @@ pub struct Ripens {
     looks: usize,
 }
 
+/// Days that a comb just judged is left in peace, whatever the odds of its being ripe already.
+/// Common practice, no source.
+pub const LEFT_IN_PEACE_DAYS: i64 = 3;
+
+/// What bounds a return beside ripeness.
+#[derive(Debug, Clone, Copy)]
+pub struct Bounds<'a> {
+    /// When the last visit began.
+    pub looked: Option<Timestamp>,
+    /// What withholds the hive's honey.
+    pub withheld: &'a [Withheld],
+    /// Stores beyond the reserve, in full combs.
+    pub beyond_combs: f64,
+}
+
+impl Bounds<'_> {
+    /// The first day from this one on for which nothing of these speaks; none while honey is withheld
+    /// without an end.
+    fn from(&self, day: Date, ahead: &Ahead) -> Option<Date> {
+        let rested = self.looked.and_then(|looked| {
+            let since = i64::from(whole_days(looked, ahead.now));
+            later(ahead.today, LEFT_IN_PEACE_DAYS - since)
+        });
+        let mut day = rested.map_or(day, |rested| rested.max(day));
+        // each round goes past the end of one withholding
+        for _ in 0..=self.withheld.len() {
+            let mut blocks = self
+                .withheld
+                .iter()
+                .filter(|withheld| withheld.on(day) == Some(Weight::Blocks));
+            let Some(block) = blocks.next() else {
+                return Some(day);
+            };
+            let Until::Through { day: last } = block.until else {
+                return None;
+            };
+            day = later(last, 1)?;
+        }
+        Some(day)
+    }
+
+    fn spare(&self, ripening: usize) -> usize {
+        // a comb is full a little before its last tenth, as everywhere
+        let whole = libm::floor(self.beyond_combs + SLACK_COMBS);
+        if whole > 0.0 {
+            ripening.min(whole as usize)
+        } else {
+            0
+        }
+    }
+}
+
 /// Proposes when to come back for the combs that are ripening now.
-pub fn propose_return(advice: &[CombAdvice], ripens: &Ripens, ahead: &Ahead) -> Return {
+pub fn propose_return(
+    advice: &[CombAdvice],
+    ripens: &Ripens,
+    ahead: &Ahead,
+    bounds: Bounds<'_>,
+) -> Return {
     let waiting: Vec<&CombAdvice> = advice.iter().filter(|c| waits(c)).collect();
     let keys: Vec<CombKey> = waiting
         .iter()
@@ -123,8 +184,18 @@ pub fn propose_return(advice: &[CombAdvice], ripens: &Ripens, ahead: &Ahead) -> 
     } else {
         [day_with(0.1), day_with(0.9)]
     };
-    let day = ready_from.map(|day| suitable(day, &ahead.suitable_days));
-    let reason = reason(&combs, wanted, ahead, ready_from, day);
+    let from = ready_from.and_then(|day| bounds.from(day, ahead));
+    let day = from.map(|day| suitable(day, &ahead.suitable_days));
+    let spare = bounds.spare(combs.len());
+    let told = Told {
+        combs: combs.len(),
+        wanted,
+        ready_from,
+        from,
+        day,
+        spare,
+    };
+    let reason = told.reason(ahead);
     Return {
         combs,
         wanted,
@@ -132,6 +203,7 @@ pub fn propose_return(advice: &[CombAdvice], ripens: &Ripens, ahead: &Ahead) -> 
         ready_from,
         band,
         looks: ripens.looks,
+        spare,
         reason,
     }
 }
@@ -275,44 +347,162 @@ fn readings(contents: &Contents) -> Vec<Reading> {
         .collect()
 }
 
-fn reason(
-    combs: &[CombAhead],
+/// What the sentence is made of.
+struct Told {
+    combs: usize,
     wanted: usize,
-    ahead: &Ahead,
     ready_from: Option<Date>,
+    /// The same within the bounds.
+    from: Option<Date>,
     day: Option<Date>,
-) -> String {
-    if combs.is_empty() {
-        return "no comb with known capping is ripening: no return for honey to plan".to_owned();
-    }
-    let combs_word = |n: usize| {
-        if n == 1 {
-            "1 comb".to_owned()
+    spare: usize,
+}
+
+impl Told {
+    fn reason(&self, ahead: &Ahead) -> String {
+        let Self {
+            combs,
+            wanted,
+            spare,
+            ..
+        } = *self;
+        if combs == 0 {
+            return "no comb with known capping is ripening: no return for honey to plan"
+                .to_owned();
+        }
+        let combs_word = |n: usize| {
+            if n == 1 {
+                "1 comb".to_owned()
+            } else {
+                format!("{n} combs")
+            }
+        };
+        let Some(ready) = self.ready_from else {
+            return format!(
+                "{} ripening, but {} are not likely ripe within {HORIZON_DAYS} days",
+                combs_word(combs),
+                combs_word(wanted)
+            );
+        };
+        let (which, these) = if combs == 1 {
+            ("the comb ripening is".to_owned(), "it")
+        } else if combs == wanted {
+            (format!("the {combs} combs ripening are"), "them")
         } else {
-            format!("{n} combs")
+            (
+                format!("{wanted} of the {combs} combs ripening are"),
+                "them",
+            )
+        };
+        let ripe = format!("{which} likely ripe from {ready}");
+        let Some(from) = self.from else {
+            return format!("{ripe}, but honey is withheld and no day is known on which that ends");
+        };
+        let waits = if from > ready && from > ahead.today {
+            format!("; not before {from}")
+        } else {
+            String::new()
+        };
+        let weather = match self.day {
+            _ if ahead.suitable_days.is_empty() => {
+                "; no forecast is known, choose a mild still day from then on".to_owned()
+            }
+            Some(day) if day > from => format!("; the first day that suits is {day}"),
+            _ => String::new(),
+        };
+        let needed = match spare {
+            0 => format!("; by today's stores the reserve needs {these}"),
+            spare if spare < wanted => {
+                format!("; by today's stores {} may go", combs_word(spare))
+            }
+            _ => String::new(),
+        };
+        format!("{ripe}{waits}{weather}{needed}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use health::withheld::Cause;
+    use hive::EntryId;
+    use jiff::civil::date;
+    use uuid::Uuid;
+
+    use super::*;
+
+    fn withheld(until: Until) -> Withheld {
+        Withheld {
+            cause: Cause::Treatment,
+            entry: EntryId(Uuid::from_u128(1)),
+            from: date(2026, 11, 1),
+            until,
+            what: "withheld".to_owned(),
+            brief: "withheld".to_owned(),
         }
-    };
-    let Some(ready) = ready_from else {
-        return format!(
-            "{} ripening, but {} are not likely ripe within {HORIZON_DAYS} days",
-            combs_word(combs.len()),
-            combs_word(wanted)
+    }
+
+    fn ahead() -> Ahead {
+        Ahead {
+            today: date(2026, 11, 28),
+            now: "2026-11-28T02:00:00Z".parse().expect("an instant"),
+            flow: Flow::Thin,
+            wanted: 2,
+            suitable_days: Vec::new(),
+        }
+    }
+
+    fn from(looked: Option<&str>, withheld: &[Withheld]) -> Option<Date> {
+        let bounds = Bounds {
+            looked: looked.map(|at| at.parse().expect("an instant")),
+            withheld,
+            beyond_combs: 1.0,
+        };
+        bounds.from(date(2026, 12, 2), &ahead())
+    }
+
+    #[test]
+    fn nobody_comes_back_for_honey_that_is_withheld() {
+        let day = date(2026, 12, 12);
+        assert_eq!(from(None, &[]), Some(date(2026, 12, 2)));
+        let through = withheld(Until::Through { day });
+        assert_eq!(
+            from(None, std::slice::from_ref(&through)),
+            Some(date(2026, 12, 13))
         );
-    };
-    let weather = match day {
-        _ if ahead.suitable_days.is_empty() => {
-            "; no forecast is known, choose a mild still day from then on".to_owned()
-        }
-        Some(day) if day > ready => format!("; the first day that suits is {day}"),
-        _ => String::new(),
-    };
-    match combs.len() {
-        1 => format!("the comb ripening is likely ripe from {ready}{weather}"),
-        all if all == wanted => {
-            format!("the {all} combs ripening are likely ripe from {ready}{weather}")
-        }
-        all => {
-            format!("{wanted} of the {all} combs ripening are likely ripe from {ready}{weather}")
-        }
+        let before = withheld(Until::Through {
+            day: date(2026, 12, 1),
+        });
+        assert_eq!(from(None, &[before]), Some(date(2026, 12, 2)));
+        let later = withheld(Until::Through {
+            day: date(2026, 12, 20),
+        });
+        assert_eq!(from(None, &[through, later]), Some(date(2026, 12, 21)));
+        assert_eq!(from(None, &[withheld(Until::Open)]), None);
+    }
+
+    #[test]
+    fn a_comb_just_judged_is_left_in_peace() {
+        let looked = from(Some("2026-11-28T01:00:00Z"), &[]);
+        assert_eq!(looked, Some(date(2026, 12, 2)), "it is later anyway");
+        let bounds = Bounds {
+            looked: Some("2026-11-28T01:00:00Z".parse().expect("an instant")),
+            withheld: &[],
+            beyond_combs: 1.0,
+        };
+        let today = bounds.from(date(2026, 11, 28), &ahead());
+        assert_eq!(today, Some(date(2026, 12, 1)));
+    }
+
+    #[test]
+    fn what_may_go_is_what_the_reserve_leaves() {
+        let spare = |beyond_combs| {
+            let bounds = Bounds {
+                looked: None,
+                withheld: &[],
+                beyond_combs,
+            };
+            bounds.spare(3)
+        };
+        assert_eq!([-2.9, 0.3, 0.96, 2.2, 9.0].map(spare), [0, 0, 1, 2, 3]);
     }
 }

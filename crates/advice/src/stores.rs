@@ -82,7 +82,7 @@ pub enum Standing {
 /// Stores are judged, not weighed: this much under the reserve still counts as covering it, half of
 /// the tenth in which combs are told, so that "5 combs" never fall short of "5 combs".
 /// Common practice, no source.
-const SLACK_COMBS: f64 = 0.05;
+pub(crate) const SLACK_COMBS: f64 = 0.05;
 
 /// Whether stores so far beyond the reserve, in full combs, cover it.
 pub fn covers(beyond_combs: f64) -> bool {

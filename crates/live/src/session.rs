@@ -348,14 +348,29 @@ impl Live {
 
     /// Folds all steps anew.
     fn fold(&mut self) {
+        self.take_all(false);
+        self.come_to();
+        if self.refused.is_some() {
+            // what could be recorded before stands, as it does when the words come one by one
+            self.take_all(true);
+        }
+    }
+
+    fn take_all(&mut self, one_by_one: bool) {
         self.transcript = Transcript::at_bars(self.base.numbers());
         self.times.clear();
         self.told.clear();
+        self.drafted.clear();
+        self.bars.clear();
+        self.carried.clear();
+        self.doubts.clear();
         for step in std::mem::take(&mut self.session.steps) {
             self.take(&step);
             self.session.steps.push(step);
+            if one_by_one {
+                self.come_to();
+            }
         }
-        self.come_to();
     }
 
     fn take(&mut self, step: &Step) {

@@ -10,7 +10,7 @@ use desk::{Desk, HIVE, bar, live_at, said};
 use hive::EntryId;
 use hive::entry::End;
 use live::concern::{Concern, concerns};
-use live::{Did, Live, Session, Step};
+use live::{Did, Live, Session, Step, Upto};
 use proptest::prelude::*;
 use talk::act::{Act, Side};
 use talk::{Question, Tap};
@@ -229,4 +229,35 @@ fn counts_are_told_in_figures_with_what_is_counted() {
         "1 taken, 1 looked at and staying."
     );
     assert_eq!(answer(Question::HowManyStay), "1 of 2 looked at stay.");
+}
+
+/// A number misheard is no reason to forget what was done before it, however the visit is come back to.
+#[test]
+fn a_bar_that_is_not_there_takes_nothing_back() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in ["right end", "bar 7 all capped both sides", "take it"] {
+        hear(&mut live, &mut desk, words);
+    }
+    desk.flush(&mut live, Upto::All);
+    let before = advised(&live).count;
+    assert_eq!(before.taken, 1);
+    hear(&mut live, &mut desk, "bar ninety nine all capped");
+    assert!(live.refused().is_some());
+    assert_eq!(advised(&live).count, before);
+
+    let mut again = Live::new(live.session().clone(), live.before().clone());
+    assert_eq!(again.refused(), live.refused());
+    assert_eq!(advised(&again).count, before);
+    assert_eq!(again.bars(), live.bars());
+    assert_eq!(
+        desk.flush(&mut again, Upto::All),
+        0,
+        "nothing is taken back"
+    );
+
+    // put right, it is recorded
+    hear(&mut again, &mut desk, "that's not ninety nine, that's six");
+    assert_eq!(again.refused(), None);
+    assert_eq!(again.in_hand(), Some(bar(6)));
 }

@@ -48,6 +48,8 @@ pub struct Shown {
     pub doubts: Vec<String>,
     /// What stands against what was taken.
     pub concerns: Vec<Concern>,
+    /// Why what was said since cannot be recorded, and what to say.
+    pub refused: Option<String>,
 }
 
 /// Combs carried away on their bars.
@@ -137,6 +139,7 @@ impl Shown {
             over: live.session().is_over(),
             doubts: live.doubts().to_vec(),
             concerns: concerns(live, &advice.count),
+            refused: live.refused().and_then(texts::visit::stands_unrecorded),
             advice,
         }
     }

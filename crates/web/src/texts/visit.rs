@@ -386,10 +386,18 @@ pub fn refused(why: &RecordError) -> String {
             )
         }
         RecordError::TooManyCombs { met, bars, .. } => {
-            format!("That would be {met} combs, and there are {bars} bars. Say the bar's number.")
+            format!(
+                "Nothing is recorded since: that would be {met} combs, and there are {bars} bars. \
+                 Say the bar's number, or undo."
+            )
         }
         other => format!("{other}. Say it again, or undo."),
     }
+}
+/// The same, for as long as it stands; nothing where the screen asks for it anyway.
+pub fn stands_unrecorded(why: &RecordError) -> Option<String> {
+    let asked = matches!(why, RecordError::EndNotSaid { .. });
+    (!asked).then(|| refused(why))
 }
 /// What to mind before closing.
 pub const DOUBTS: &str = "Before you close";

@@ -128,7 +128,11 @@ fn of_hive(
         due.push(event(
             "return",
             day,
-            format!("{}: come back for honey", hive.name),
+            if advice.return_visit.spare > 0 {
+                format!("{}: come back for honey", hive.name)
+            } else {
+                format!("{}: combs are likely ripe, look at the stores", hive.name)
+            },
             format!("{}.{take}", advice.return_visit.reason),
         ));
     }

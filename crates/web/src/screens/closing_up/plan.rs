@@ -118,10 +118,9 @@ pub fn Steps(
     });
     let doubts = Memo::new(move |_| {
         room.shown.with(|shown| {
-            shown
-                .as_ref()
-                .map(|shown| shown.doubts.clone())
-                .unwrap_or_default()
+            let shown = shown.as_ref();
+            let all = shown.map(|shown| shown.refused.iter().chain(&shown.doubts));
+            all.into_iter().flatten().cloned().collect::<Vec<_>>()
         })
     });
     let mind = changing::view(move || {

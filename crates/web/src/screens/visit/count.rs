@@ -25,7 +25,8 @@ pub fn RunningCount(
         let stops: Vec<String> = stops.map(told).collect();
         let advice = &shown.advice;
         let concerns = shown.concerns.iter().map(words::concern);
-        let mind: Vec<String> = stops.into_iter().chain(concerns).collect();
+        let unrecorded = shown.refused.iter().cloned();
+        let mind: Vec<String> = unrecorded.chain(stops).chain(concerns).collect();
         (advice.count.clone(), advice.may_take.clone(), mind)
     });
     let figures = changing::view(move || {
