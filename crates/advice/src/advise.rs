@@ -10,6 +10,7 @@ use serde::Serialize;
 use crate::AdviceError;
 use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
+use crate::fed::feed_caution;
 use crate::opening::{Caution, Weight, weather_cautions};
 use crate::reserve::{ModelReserve, reserve_due};
 use crate::returning::{Ahead, Bounds, Return, Ripens, propose_return, ripe_soon, ripens};
@@ -116,6 +117,7 @@ pub fn running(hive: &Hive, scales: &Scales, around: &Surroundings) -> Running {
             .chain(weather_cautions(
                 visit.and_then(|v| v.weather.temperature_c),
             ))
+            .chain(feed_caution(hive, &around.ahead))
             .collect(),
         combs,
         count,

@@ -31,6 +31,7 @@ pub mod returning;
 pub mod opening;
 
 pub mod carry;
+pub mod fed;
 pub mod needs;
 pub mod on_record;
 pub mod season_model;

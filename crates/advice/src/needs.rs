@@ -101,6 +101,10 @@ pub fn needs(yard: &Yard, hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> N
 /// within five weeks, and mites are washed again after a month or two. Common practice, no source.
 const STALE_DAYS: i32 = 42;
 
+/// A queen cell is capped about so many days after the egg was laid, and a swarm leaves about then.
+/// From memory.
+const CAPPED_AFTER_DAYS: i32 = 8;
+
 /// What a hive needs next, the most pressing first, each in a sentence; days as 2026-11-14.
 pub fn next_words(hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> Vec<String> {
     let needs = next(hive, advice, on, &|day| day.to_string());
@@ -140,12 +144,20 @@ pub fn next(
     }
     let cells = hive.queen_cells.last().filter(|cells| cells.count > 0);
     if let Some(cells) = cells.filter(|cells| days_ago(cells.when.at) <= STALE_DAYS) {
-        let words = format!(
-            "{} queen cells on {}: look whether it swarmed or has a new queen; leave it alone on \
-             warm middays while a virgin may fly",
-            cells.count,
-            day_words(day_of(cells.when.at))
-        );
+        let meaning = if days_ago(cells.when.at) < CAPPED_AFTER_DAYS {
+            "it may be about to swarm or to replace its queen; look again within the week"
+        } else {
+            "look whether it swarmed or has a new queen; leave it alone on warm middays while a \
+             virgin may fly"
+        };
+        let count = cells.count;
+        let cells_word = if count == 1 {
+            "queen cell"
+        } else {
+            "queen cells"
+        };
+        let day = day_words(day_of(cells.when.at));
+        let words = format!("{count} {cells_word} on {day}: {meaning}");
         need(NeedKind::Queen, None, words);
     }
     if !advice.may_take.is_empty() {

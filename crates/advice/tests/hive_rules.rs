@@ -405,3 +405,54 @@ proptest! {
         }
     }
 }
+
+/// Codex Stan 12-1981, 2.1: honey is made of nectar or honeydew; for how long a feed is minded is common
+/// practice, no source.
+#[test]
+fn a_recent_feed_is_told_with_what_may_be_taken() {
+    let mut scribe = Scribe::hive(12);
+    scribe.visit(1, End::Left);
+    scribe.say(Known::Fed {
+        food: "2:1 syrup".to_owned(),
+        litres: Some(2.0),
+        mass_kg: None,
+    });
+    scribe.say(Known::VisitClosed {});
+    let told = |on: i64| {
+        let cautions = scribe.advice(on).cautions.into_iter();
+        cautions.map(|caution| caution.text).collect::<Vec<_>>()
+    };
+    let want =
+        "fed 2:1 syrup on 2026-09-02: comb filled since then may hold feed, which is not honey";
+    assert_eq!(told(1), [want]);
+    assert_eq!(told(90), [want]);
+    assert_eq!(told(93), [] as [&str; 0]);
+}
+
+/// The comb's 40 % and the reserve are as above: what ripens belongs to it.
+#[test]
+fn a_return_says_when_the_reserve_needs_what_ripens() {
+    let mut scribe = Scribe::hive(12);
+    scribe.visit(1, End::Left);
+    for number in 1..=4 {
+        scribe.see(number, 0.4, 0.4);
+    }
+    let back = scribe.advice(1).return_visit;
+    assert_eq!(back.spare, 0);
+    assert!(
+        back.reason
+            .ends_with("by today's stores the reserve needs them"),
+        "{}",
+        back.reason
+    );
+    scribe.say(Known::ReserveSet {
+        reserve: Some(Reserve::Kg(Mass::kg(0.1))),
+    });
+    let back = scribe.advice(1).return_visit;
+    assert!(back.spare >= 1, "{back:?}");
+    assert!(
+        !back.reason.contains("the reserve needs"),
+        "{}",
+        back.reason
+    );
+}

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use hive::HiveError;
+use honey::lots::Caution;
 use house::HouseError;
 use store::StoreError;
 
@@ -153,8 +154,16 @@ impl From<HouseError> for Failure {
                  combwright honey seller --region uk"
                     .to_owned()
             }
-            HouseError::MayNotBeSold { .. } => {
-                "Blend or dry it first; --anyway fills all the same and records why not.".to_owned()
+            HouseError::MayNotBeSold { why, .. } => {
+                let withheld = |caution: &Caution| matches!(caution, Caution::Withheld { .. });
+                if why.iter().any(withheld) {
+                    "Neither blending nor drying cures this: keep the lot apart, and ask whoever \
+                     prescribed the product, or the authority for the disease."
+                        .to_owned()
+                } else {
+                    "Blend or dry it first; --anyway fills all the same and records why not."
+                        .to_owned()
+                }
             }
             HouseError::NoBestBefore => "Say --best-before.".to_owned(),
             HouseError::NeverRead { lot } => {

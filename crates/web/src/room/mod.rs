@@ -504,10 +504,10 @@ impl Room {
 
     /// What the weather and the hive's health say against the work, as sentences.
     fn cautions(self) -> Vec<String> {
-        let temperature = self.units.get_untracked().measures().temperature;
+        let units = self.units.get_untracked();
         self.shown.with_untracked(|shown| {
             let all = shown.iter().flat_map(|shown| &shown.advice.cautions);
-            all.map(|caution| texts::sentence(&caution.text_in(temperature)))
+            all.map(|caution| texts::visit::caution(caution, units))
                 .collect()
         })
     }

@@ -1,6 +1,7 @@
 //! The visit.
 
 use advice::count::Count;
+use advice::opening::Caution;
 use advice::taking::{Combs, Taking};
 use hive::entry::End;
 use live::answer::tenths;
@@ -8,6 +9,9 @@ use live::concern::Concern;
 use talk::act::{Decision, Hold};
 use talk::record::RecordError;
 
+use super::days::spelled;
+use super::sentence;
+use crate::preferences::Units;
 use crate::room::{Carried, Command, InHand, Keeping};
 
 /// Heading of the choice of a hive.
@@ -337,6 +341,10 @@ pub fn concern(concern: &Concern) -> String {
             Combs(*must_stay)
         ),
     }
+}
+/// What the weather, a feed or the hive's health says against the work.
+pub fn caution(caution: &Caution, units: Units) -> String {
+    sentence(&spelled(&caution.text_in(units.measures().temperature)))
 }
 /// A phrase to the program, in the line of what was heard.
 pub const fn command(command: Command) -> &'static str {

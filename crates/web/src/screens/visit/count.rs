@@ -6,7 +6,6 @@ use leptos::prelude::*;
 use crate::parts::changing;
 use crate::preferences::Units;
 use crate::room::Room;
-use crate::texts;
 use crate::texts::visit as words;
 
 /// The count.
@@ -17,9 +16,7 @@ pub fn RunningCount(
 ) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>();
     let advice = super::part(room, move |shown| {
-        let told = |caution: &Caution| {
-            texts::sentence(&caution.text_in(units.get().measures().temperature))
-        };
+        let told = |caution: &Caution| words::caution(caution, units.get());
         let stops = shown.advice.cautions.iter();
         let stops = stops.filter(|caution| caution.weight == Weight::Stop);
         let stops: Vec<String> = stops.map(told).collect();
@@ -62,10 +59,10 @@ pub fn Cautions(
 ) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>();
     let cautions = super::part(room, move |shown| {
-        let temperature = units.get().measures().temperature;
+        let units = units.get();
         let mild = shown.advice.cautions.iter();
         let mild = mild.filter(|caution| caution.weight != Weight::Stop);
-        let lines = mild.map(|caution| texts::sentence(&caution.text_in(temperature)));
+        let lines = mild.map(|caution| words::caution(caution, units));
         lines.collect::<Vec<_>>()
     });
     changing::view(move || {
