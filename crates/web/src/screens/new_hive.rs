@@ -16,6 +16,8 @@ use leptos::ev::SubmitEvent;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use crate::browser::nap::Nap;
+use crate::browser::{document, frame};
 use crate::journal::{Journal, JournalError, Saying, use_journal};
 use crate::parts::field::{Choice, Field, Switch};
 use crate::parts::go::use_place;
@@ -54,6 +56,13 @@ pub fn NewHive() -> impl IntoView {
             })
         })
     };
+    // mended, it is no longer said
+    Effect::new(move || {
+        let mended = read.with(Result::is_ok) && draft.place_is_told();
+        if mended && outcome.with_untracked(|words| words == words::MEND) {
+            outcome.set(String::new());
+        }
+    });
     let begin = move |event: SubmitEvent| {
         event.prevent_default();
         tried.set(true);
@@ -64,6 +73,11 @@ pub fn NewHive() -> impl IntoView {
             Ok(told) if draft.place_is_told() => told,
             _ => {
                 outcome.set(words::MEND.to_owned());
+                spawn_local(async {
+                    // what is wrong is marked by then
+                    frame::painted(&Nap::default()).await;
+                    to_the_first_fault();
+                });
                 return;
             }
         };
@@ -124,6 +138,17 @@ pub fn NewHive() -> impl IntoView {
                 <Outcome words=outcome />
             </form>
         </Screen>
+    }
+}
+
+/// Goes to the first field that is wrong: the form is longer than a screen.
+fn to_the_first_fault() {
+    let fault = document().and_then(|document| {
+        let found = document.query_selector("form [aria-invalid='true']");
+        found.ok().flatten()
+    });
+    if let Some(fault) = fault {
+        crate::browser::focus(&fault);
     }
 }
 
