@@ -130,6 +130,9 @@ impl Ear<'_> {
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
+        if let Some((used, bar)) = self.from_the_entrance(marks, at) {
+            return Some((used, Named::Bars(vec![bar])));
+        }
         if self.one_as_pronoun(&marks[at]) {
             return None;
         }

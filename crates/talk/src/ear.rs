@@ -218,6 +218,8 @@ impl Ear<'_> {
         } else {
             Vec::new()
         };
+        // the count is over when the combs go on
+        self.state.washing = false;
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;
@@ -271,6 +273,8 @@ impl Ear<'_> {
     pub(crate) fn open_end(&mut self, rule: &'static str, end: Option<End>, words: &[Mark]) {
         self.note(rule, Act::EndOpened(end), None, words);
         self.state.end_start = self.state.visit.combs.len();
+        // "mite wash today", and then the combs
+        self.state.washing = false;
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;

@@ -49,6 +49,7 @@ mod cells;
 mod closing;
 mod decisions;
 mod ends;
+mod entrance;
 mod except;
 mod extent;
 mod face_items;

@@ -96,8 +96,15 @@ fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
 
 /// "stop | there's the bell": the last word belongs to what follows.
 fn begins_anew(tokens: &[Token<'_>], at: usize, end: usize) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    // "that's the right end": no "that's right"
+    let the_right = end > at + 2
+        && word(end - 1) == "right"
+        && word(end - 2) == "the"
+        && matches!(word(end), "end" | "side" | "hand" | "wall");
     // "five eighths is the back": a face, not "is back"
-    end > at + 2
+    the_right
+        || end > at + 2
         && tokens[end - 1].is("back")
         && tokens[end - 2].is("the")
         && matches!(&*tokens[end - 3].text, "is" | "'s")

@@ -286,7 +286,15 @@ impl Ear<'_> {
                 self.meet("verdict first", &[None], marks);
                 return;
             }
-            if opened && (face && share || shown >= 2 || has(C::NewComb)) {
+            // "my side first, then the nest side": how it will be told
+            let told = marks.iter().any(|m| {
+                describes(m.concept)
+                    && !matches!(
+                        m.concept,
+                        C::This | C::Other | C::Both | C::Same | C::Next | C::Take | C::Leave | C::Not
+                    )
+            });
+            if opened && told && (face && share || shown >= 2 || has(C::NewComb)) {
                 self.meet("implied first", &[None], marks);
             }
             return;

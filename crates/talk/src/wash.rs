@@ -38,7 +38,8 @@ impl Ear<'_> {
                 || self.shaken_off()
                 || marks.iter().any(|m| self.is_wash(m));
         }
-        if !self.state.washing {
+        let warmth = |m: &Mark| matches!(m.concept, C::Degrees | C::Celsius | C::Fahrenheit);
+        if !self.state.washing || marks.iter().any(warmth) {
             return false;
         }
         // "mite wash off bar 16: 5 in 300"
