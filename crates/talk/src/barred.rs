@@ -200,7 +200,9 @@ impl Ear<'_> {
         if !fresh(marks, at) || !row && unit && !noted {
             return None;
         }
-        if self.state.washing || self.state.closing {
+        // "four mites in three hundred", a pause, "eleven": the count is told, and the combs go on
+        let counting = self.state.washing && !(self.state.wash_told && self.beside(&marks[at]));
+        if counting || self.state.closing {
             return None;
         }
         if noted {

@@ -1,6 +1,7 @@
 //! The order said while closing, from the nest outward.
 
 use crate::act::{Act, Closing, End};
+use crate::closing_again::Again;
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
@@ -34,7 +35,24 @@ impl Ear<'_> {
                     .all(|m| !matters(m.concept) && m.concept != C::Word);
             only.then_some(row)
         });
-        let (marks, rest) = so.flatten().map_or((marks, rest), |row| (row, row));
+        let (words, rest) = so.flatten().map_or((marks, rest), |row| (row, row));
+        let called = self.counts_as(marks).map(|at| &marks[at..]);
+        let (words, rest) = called.map_or((words, rest), |row| (row, row));
+        let said = marks;
+        let marks = words;
+        let no = self.state.closing
+            && said.len() > 1
+            && said[0].concept == C::Not
+            && matches!(said[1].concept, C::Num | C::FillFull | C::Cut | C::Empty);
+        self.correcting |= no;
+        if let Some(row) = self
+            .recounted_in_closing(said)
+            .filter(|_| self.state.closing)
+        {
+            self.takes_back_the_last_row();
+            self.note("closing", Act::Closed(row), None, said);
+            return true;
+        }
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
@@ -84,13 +102,7 @@ impl Ear<'_> {
             self.state.visit.closing.clear();
         } else if self.correcting && !self.state.retracted {
             // "no, sorry, the full one": in place of what was said last
-            let last = self.state.last_acts.iter();
-            let said = last.filter_map(|(_, act)| match act {
-                Act::Closed(row) => Some(row.len()),
-                _ => None,
-            });
-            let left = self.state.visit.closing.len().saturating_sub(said.sum());
-            self.state.visit.closing.truncate(left);
+            self.takes_back_the_last_row();
         }
         if self.state.visit.closing.contains(&Closing::Follower) {
             // a second end, or said again: the first row stands
@@ -102,18 +114,43 @@ impl Ear<'_> {
             _ => None,
         });
         self.state.visit.closing_end = named.or(self.state.visit.closing_end);
-        self.note("closing", Act::Closed(row), None, marks);
+        let again = self.closing_again(row, said);
+        if again != Again::Said {
+            self.state.closed_in_words = self.tokens.len() > 2 && from_nest.is_none();
+        }
+        match again {
+            Again::Said => {}
+            Again::On(row) => self.note("closing", Act::Closed(row), None, marks),
+            Again::Whole(row) => {
+                self.state.visit.closing.clear();
+                self.note("closing", Act::Closed(row), None, marks);
+            }
+        }
         true
+    }
+
+    fn takes_back_the_last_row(&mut self) {
+        let last = self.state.last_acts.iter();
+        let said = last.filter_map(|(_, act)| match act {
+            Act::Closed(row) => Some(row.len()),
+            _ => None,
+        });
+        let left = self.state.visit.closing.len().saturating_sub(said.sum());
+        self.state.visit.closing.truncate(left);
     }
 
     fn row(&self, marks: &[Mark]) -> Vec<Closing> {
         let mut row = Vec::new();
         let mut count = 1;
-        for m in marks {
-            // "then the follower and we're done"
+        for (at, m) in marks.iter().enumerate() {
+            // "then the follower and we're done", "I've just done another"
             let over = m.concept == C::Capped
                 && matches!(self.word(m.from), "done" | "finished")
-                && m.to == self.tokens.len();
+                && (m.to == self.tokens.len() || matches!(self.word(m.to), "another" | "one"));
+            // "seven five four yes full full full": the bars that are meant
+            let other = |n: &Mark| n.concept == C::Num && (n.value - m.value).abs() > 0.1;
+            let listed = m.concept == C::Num
+                && (at > 0 && other(&marks[at - 1]) || marks.get(at + 1).is_some_and(other));
             let one = match m.concept {
                 _ if over => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
@@ -121,6 +158,7 @@ impl Ear<'_> {
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
                 C::Shim => Closing::Shim,
                 C::Follower => Closing::Follower,
+                C::Num if listed => continue,
                 C::Num if m.value >= 1.0 && m.value <= 12.0 => {
                     count = m.value as usize;
                     continue;

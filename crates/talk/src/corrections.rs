@@ -62,6 +62,10 @@ impl Ear<'_> {
         let Some(n) = at.and_then(|i| whole(&marks[i])) else {
             return false;
         };
+        // "no, four": of the combs in the order of closing
+        if self.state.closing {
+            return false;
+        }
         let at = at.unwrap_or(0);
         let barred = marks[..at]
             .iter()

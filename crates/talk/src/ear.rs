@@ -86,6 +86,10 @@ pub(crate) struct State {
     pub(crate) review_end: Option<usize>,
     /// Mites are being counted.
     pub(crate) washing: bool,
+    /// A count was spoken of; half a cup or a mite is enough to begin it.
+    pub(crate) wash_day: bool,
+    /// The count was told with its bees; a number alone is no more of it.
+    pub(crate) wash_told: bool,
     /// The number that counting aloud has reached.
     pub(crate) counted: u32,
     /// Queen cells that the last count added.
@@ -94,6 +98,8 @@ pub(crate) struct State {
     pub(crate) closing: bool,
     /// The last phrase said that the hive is being closed.
     pub(crate) shutting: bool,
+    /// The last row of it was one comb, described and not only named.
+    pub(crate) closed_in_words: bool,
     /// The comb in hand was taken back; the next one named replaces it.
     pub(crate) retracted: bool,
     /// A correction was announced at the end of the last phrase.
@@ -106,6 +112,10 @@ pub(crate) struct State {
     pub(crate) asked_for: Vec<Concept>,
     /// The comb that was said to hang together with the next one, which is not met yet.
     pub(crate) into_next: Option<usize>,
+    /// Combs were counted.
+    pub(crate) recap: crate::added_up::Recap,
+    /// How often what was just said was said once more.
+    pub(crate) echoes: u32,
     /// What the last phrase added to the comb in hand.
     pub(crate) last_acts: Vec<(Option<usize>, Act)>,
 }
@@ -218,8 +228,7 @@ impl Ear<'_> {
         } else {
             Vec::new()
         };
-        // the count is over when the combs go on
-        self.state.washing = false;
+        self.state.combs_go_on();
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;
@@ -273,8 +282,7 @@ impl Ear<'_> {
     pub(crate) fn open_end(&mut self, rule: &'static str, end: Option<End>, words: &[Mark]) {
         self.note(rule, Act::EndOpened(end), None, words);
         self.state.end_start = self.state.visit.combs.len();
-        // "mite wash today", and then the combs
-        self.state.washing = false;
+        self.state.combs_go_on();
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;

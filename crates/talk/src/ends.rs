@@ -54,8 +54,7 @@ impl Ear<'_> {
     /// "left or right, well the right", "left end, no, the right": before the first comb, the end
     /// that is named last is the one; from which mark on.
     fn named_last(&self, marks: &[Mark]) -> usize {
-        let end =
-            |m: &Mark| matches!(m.concept, C::Left | C::Right) && !self.where_something_is(m);
+        let end = |m: &Mark| matches!(m.concept, C::Left | C::Right) && !self.where_something_is(m);
         // "because the left's all nettles"
         let told = marks
             .iter()
@@ -194,7 +193,17 @@ impl Ear<'_> {
         let only = (0..m.from).all(|i| {
             matches!(
                 self.word(i),
-                "no" | "sorry" | "wait" | "nope" | "the" | "," | "hang" | "on" | "i" | "mean" | "'s" | "it"
+                "no" | "sorry"
+                    | "wait"
+                    | "nope"
+                    | "the"
+                    | ","
+                    | "hang"
+                    | "on"
+                    | "i"
+                    | "mean"
+                    | "'s"
+                    | "it"
             )
         });
         !self.state.visit.ends.is_empty() && no && only

@@ -26,12 +26,24 @@ impl Ear<'_> {
     /// that is opened.
     pub(crate) fn where_something_is(&self, m: &Mark) -> bool {
         let mut at = m.from;
-        while at > 0 && matches!(self.word(at - 1), "the" | "my" | "at" | "on" | "to" | "hand") {
+        while at > 0
+            && matches!(
+                self.word(at - 1),
+                "the" | "my" | "at" | "on" | "to" | "hand"
+            )
+        {
             at -= 1;
         }
-        let against = matches!(self.word(at.wrapping_sub(1)), "against" | "toward" | "towards");
-        let is = matches!(self.word(at.wrapping_sub(1)), "is" | "'s" | "faces" | "being");
-        let entrance = |i: usize| matches!(self.word(i), "entrance" | "entrances" | "door" | "doorway");
+        let against = matches!(
+            self.word(at.wrapping_sub(1)),
+            "against" | "toward" | "towards"
+        );
+        let is = matches!(
+            self.word(at.wrapping_sub(1)),
+            "is" | "'s" | "faces" | "being"
+        );
+        let entrance =
+            |i: usize| matches!(self.word(i), "entrance" | "entrances" | "door" | "doorway");
         against || is && at > 1 && entrance(at - 2)
     }
 }

@@ -43,10 +43,12 @@ mod verbs;
 mod verdict_first;
 mod walk;
 
+mod added_up;
 mod alone;
 mod barred;
 mod cells;
 mod closing;
+mod closing_again;
 mod decisions;
 mod ends;
 mod entrance;

@@ -3,6 +3,7 @@
 use std::collections::{BTreeSet, VecDeque};
 
 use crate::act::{Act, Decision, Noted};
+use crate::added_up::Recap;
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
@@ -221,6 +222,7 @@ impl Listener {
         let marks = [told, marks].concat();
         self.await_bar(&marks);
         self.await_temperature(&tokens, &marks);
+        self.state.recap = self.state.recap.later();
         self.state.hunting |= hunts_the_queen(&tokens);
         self.state.hears_shutting(&tokens, &marks);
         let before = self
@@ -272,6 +274,7 @@ impl Listener {
         };
         heard.loose = loose.filter(waits).or(heard.loose.take());
         let came = !acts.is_empty() || loose.is_some();
+        self.state.hears_an_echo(&marks, &acts);
         self.remember(before.filter(|_| came), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
@@ -519,7 +522,15 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.weighed_later(&marks) || self.told_apart(&marks) || self.is_recap(&marks) {
+        if self.weight_of_the_lot(&marks) || self.frames_added_up(&marks) {
+            return;
+        }
+        let recap = !self.weighed_later(&marks) && !self.told_apart(&marks);
+        if !recap {
+            return;
+        }
+        if self.is_recap(&marks) {
+            self.state.recap = Recap::Told;
             return;
         }
         let marks = self.queen(&marks);

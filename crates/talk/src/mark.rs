@@ -105,9 +105,9 @@ fn begins_anew(tokens: &[Token<'_>], at: usize, end: usize) -> bool {
     // "five eighths is the back": a face, not "is back"
     the_right
         || end > at + 2
-        && tokens[end - 1].is("back")
-        && tokens[end - 2].is("the")
-        && matches!(&*tokens[end - 3].text, "is" | "'s")
+            && tokens[end - 1].is("back")
+            && tokens[end - 2].is("the")
+            && matches!(&*tokens[end - 3].text, "is" | "'s")
         || end > 1
             && tokens[end - 1].is("there")
             && !tokens[end - 2].is("out")

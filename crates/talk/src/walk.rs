@@ -291,7 +291,14 @@ impl Ear<'_> {
                 describes(m.concept)
                     && !matches!(
                         m.concept,
-                        C::This | C::Other | C::Both | C::Same | C::Next | C::Take | C::Leave | C::Not
+                        C::This
+                            | C::Other
+                            | C::Both
+                            | C::Same
+                            | C::Next
+                            | C::Take
+                            | C::Leave
+                            | C::Not
                     )
             });
             if opened && told && (face && share || shown >= 2 || has(C::NewComb)) {

@@ -36,6 +36,10 @@ impl Ear<'_> {
                         })
                 })
                 || self.shaken_off()
+                || self.state.wash_day
+                    && marks
+                        .iter()
+                        .any(|m| matches!(m.concept, C::HalfCup | C::Mites))
                 || marks.iter().any(|m| self.is_wash(m));
         }
         let warmth = |m: &Mark| matches!(m.concept, C::Degrees | C::Celsius | C::Fahrenheit);
@@ -176,6 +180,7 @@ impl Ear<'_> {
             || first == counted && first > 0
             || first > counted && first <= counted + 5 && self.state.visit.bees.is_some();
         if others > 0
+            || self.state.wash_told && numbers.len() == 1
             || !runs
             || !(numbers.len() > 1 && (first <= 2 || goes_on || numbers.len() > 2)
                 || numbers.len() == 1 && goes_on)
@@ -183,6 +188,7 @@ impl Ear<'_> {
             return false;
         }
         self.state.counted = last;
+        self.state.wash_told = false;
         self.note(
             "counted aloud",
             Act::Mites {
@@ -317,8 +323,17 @@ impl Ear<'_> {
             marks,
         );
         self.state.counted = count;
+        self.state.wash_told = sample && self.state.visit.bees.is_some();
         self.state.fact = Fact::Mites;
         true
+    }
+}
+
+impl crate::ear::State {
+    /// A comb is met, or an end opened: "mite wash today", and then the combs; what is counted now is
+    /// no mites until they are spoken of again.
+    pub(crate) fn combs_go_on(&mut self) {
+        self.wash_day |= std::mem::take(&mut self.washing);
     }
 }
 
