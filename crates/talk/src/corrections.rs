@@ -119,6 +119,8 @@ impl Ear<'_> {
             return false;
         }
         let words = &marks[..=at];
+        let old = self.comb().and_then(|c| c.bar);
+        self.state.renumbered = self.state.hand.last().copied().zip(old);
         self.note_hand("renumbered", &Act::Renumbered(n), words);
         if marks.len() > at + 1 {
             self.walk(&marks[at + 1..]);

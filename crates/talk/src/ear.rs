@@ -112,6 +112,8 @@ pub(crate) struct State {
     pub(crate) asked_for: Vec<Concept>,
     /// The comb that was said to hang together with the next one, which is not met yet.
     pub(crate) into_next: Option<usize>,
+    /// The comb in hand got another number, and had this one before.
+    pub(crate) renumbered: Option<(usize, u32)>,
     /// Combs were counted.
     pub(crate) recap: crate::added_up::Recap,
     /// How often what was just said was said once more.

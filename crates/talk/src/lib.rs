@@ -45,6 +45,7 @@ mod walk;
 
 mod added_up;
 mod alone;
+mod another_comb;
 mod barred;
 mod cells;
 mod closing;

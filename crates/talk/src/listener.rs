@@ -232,7 +232,14 @@ impl Listener {
         let mut loose = None;
         let mut correcting = self.state.correcting;
         self.state.correcting = false;
-        for (cue, part) in parts(&marks) {
+        let mut ear = Ear::new(&tokens, &mut self.state, true);
+        let parts = if ear.another_was_meant(&marks) {
+            acts.append(&mut ear.acts);
+            Vec::new()
+        } else {
+            parts(&marks)
+        };
+        for (cue, part) in parts {
             match cue {
                 // "scratch that, leave three": the verdict alone is another
                 Some(C::Undo) if self.state.last_verdict_only(&part) => correcting = true,
