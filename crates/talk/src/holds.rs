@@ -13,6 +13,8 @@ impl Ear<'_> {
             match m.concept {
                 // "stuck to the floor, no, to the wall, it's stuck to the wall": nothing is denied
                 C::AttachedYes if not && self.no_far_before(m) => not = false,
+                // "it won't go, it's still bent"
+                C::Not if self.word(m.from.wrapping_sub(1)) == "wo" && self.new_clause(marks, i) => {}
                 C::Not => not = true,
                 C::Share if m.value < 0.01 => not = true,
                 C::Stop | C::But | C::Then | C::See => not = false,
@@ -175,8 +177,9 @@ impl Ear<'_> {
         self.said(m, "wet")
             && (matches!(
                 self.word(m.to),
-                "" | "as" | "and" | "still" | "yet" | "," | "." | "in" | "behind"
-            ) || m.from > 0
+                "" | "as" | "and" | "still" | "yet" | "," | "." | "in" | "behind" | "along"
+            )
+                || self.word(m.to) == "all" && self.word(m.to + 1) == "along" || m.from > 0
                 && matches!(
                     self.word(m.from - 1),
                     "is" | "'s" | "still" | "all" | "rest" | "too"
@@ -195,6 +198,15 @@ impl Ear<'_> {
             && self
                 .comb()
                 .is_some_and(|c| capped(c.this) || capped(c.other))
+    }
+
+    /// After this mark another clause begins with its own "it is".
+    fn new_clause(&self, marks: &[Mark], at: usize) -> bool {
+        let from = marks[at].to;
+        let to = marks.last().map_or(from, |m| m.to);
+        (from + 1..to).any(|i| {
+            matches!(self.word(i), "'s" | "is") && matches!(self.word(i - 1), "it" | "that" | "this")
+        })
     }
 
     /// The last "no" before it stands more than two words away.

@@ -60,7 +60,10 @@ impl Ear<'_> {
                     | "gap"
             )
         });
-        if lifted {
+        // "fixed to the wall by an inch or so"
+        let at_the_wall = marks[..at].iter().any(|m| m.concept == C::AttachedYes)
+            && !marks.iter().any(|m| m.concept == C::Thick);
+        if lifted || at_the_wall {
             return Some(used + 1);
         }
         let long = matches!(self.word(unit.to), "long" | "down" | "drop");

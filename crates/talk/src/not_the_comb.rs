@@ -19,6 +19,7 @@ impl Ear<'_> {
                 self.full_of_else(marks, i)
                     || self.of_vessel(m)
                     || self.of_colony(m)
+                    || self.packed_with_bees(m)
                     // "one and a half, it is full now": the feeder
                     || self.state.fact == Fact::Litres && self.word(m.to) == "now"
             }
@@ -29,7 +30,11 @@ impl Ear<'_> {
             C::Drone | C::DroneBees => self.one_bee(m),
             C::Brood | C::SealedBrood if self.only_where(m) => true,
             C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),
-            C::StraightNo => self.curled_grubs(marks, i) || self.goes_into_a_box(marks, i),
+            C::StraightNo => {
+                self.curled_grubs(marks, i)
+                    || self.goes_into_a_box(marks, i)
+                    || self.vessel_leans(m)
+            }
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
             C::Empty => self.empty_patch(m),
@@ -51,6 +56,18 @@ impl Ear<'_> {
     /// "the pail wasn't full".
     fn of_vessel(&self, m: &Mark) -> bool {
         (m.from.saturating_sub(4)..m.from).any(|k| VESSELS.contains(&self.word(k)))
+    }
+
+    /// "where the bees are packed in".
+    fn packed_with_bees(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(3)..m.from).any(|k| self.word(k) == "bees")
+    }
+
+    /// "no, the bucket's leaning on it".
+    fn vessel_leans(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(3)..m.from).any(|k| {
+            VESSELS.contains(&self.word(k)) && matches!(self.word(k + 1), "'s" | "is" | "was")
+        })
     }
 
     /// "they're light": the colony.
@@ -121,13 +138,33 @@ impl Ear<'_> {
             && marks[..i].iter().any(|n| n.concept == C::Drone)
     }
 
-    /// "four combs before the brood": where they hang.
+    /// "four combs before the brood", "an empty bar in behind the brood": where they hang; "can we look
+    /// at the brood": what is gone to.
     fn only_where(&self, m: &Mark) -> bool {
-        self.word(m.from.wrapping_sub(1)) == "the"
-            && matches!(
-                self.word(m.from.wrapping_sub(2)),
-                "before" | "until" | "till" | "reach" | "to" | "toward" | "towards" | "past"
+        let mut the = m.from.wrapping_sub(1);
+        while matches!(self.word(the), "sealed" | "worker" | "open" | "capped") {
+            the = the.wrapping_sub(1);
+        }
+        let before = self.word(the.wrapping_sub(1));
+        let place = matches!(
+            before,
+            "before" | "until" | "till" | "reach" | "to" | "toward" | "towards" | "past"
+        );
+        let put = |i: usize| {
+            matches!(
+                self.word(i),
+                "put" | "bar" | "bars" | "hang" | "hung" | "slid" | "slide" | "moved" | "move"
             )
+        };
+        let beside = matches!(before, "behind" | "beside" | "against" | "outside" | "beyond")
+            && (0..m.from).any(put);
+        let looks = before == "at"
+            && matches!(
+                self.word(the.wrapping_sub(2)),
+                "look" | "looking" | "get" | "getting" | "peek" | "looked"
+            )
+            && !(0..m.from).any(|i| self.word(i) == "'m" || self.word(i) == "am");
+        matches!(self.word(the), "the" | "their") && (place || beside || looks)
     }
 
     /// "grubs curled up": not the comb.
@@ -147,7 +184,15 @@ impl Ear<'_> {
                 && (k..m.from).any(|j| {
                     matches!(
                         self.word(j),
-                        "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"
+                        "for" | "carrying"
+                            | "leaving"
+                            | "wasting"
+                            | "risking"
+                            | "here"
+                            | "cutting"
+                            | "harvesting"
+                            | "robbing"
+                            | "breaking"
                     )
                 })
         })
