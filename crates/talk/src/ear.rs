@@ -114,6 +114,8 @@ pub(crate) struct State {
     pub(crate) into_next: Option<usize>,
     /// The comb in hand got another number, and had this one before.
     pub(crate) renumbered: Option<(usize, u32)>,
+    /// How many hand's breadths a comb is deep, as this keeper says.
+    pub(crate) hands_deep: Option<f64>,
     /// Combs were counted.
     pub(crate) recap: crate::added_up::Recap,
     /// How often what was just said was said once more.

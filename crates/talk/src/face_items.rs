@@ -226,6 +226,15 @@ impl Ear<'_> {
                     || matches!(self.word(i), "." | ";" | "but" | "and" | "this" | "capped")
             })
             .unwrap_or(face.to + 10);
+        // "I can't tell on the other"
+        let mut last = face.from;
+        while last > 0 && matches!(self.word(last - 1), "on" | "of" | "about" | "the" | "round") {
+            last -= 1;
+        }
+        let first = if self.said(face, "on") { face.from } else { last };
+        if [first, last].into_iter().any(|i| i > 0 && see(i - 1) && not(i - 1)) {
+            return true;
+        }
         let turned = ["turn", "flip", "spin", "swing"]
             .iter()
             .any(|w| self.said(face, w))

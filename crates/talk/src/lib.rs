@@ -58,6 +58,7 @@ mod extent;
 mod face_items;
 mod faces;
 mod feeding;
+mod hands;
 mod holds;
 mod measures;
 mod opening;

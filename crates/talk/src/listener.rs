@@ -7,6 +7,7 @@ use crate::added_up::Recap;
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
+use crate::hands::{as_parts, hands_deep};
 use crate::lexicon::LEXICON;
 use crate::loose::Reply;
 use crate::mark::{self, Mark};
@@ -209,7 +210,16 @@ impl Listener {
             return;
         }
         let lower = text.to_ascii_lowercase();
-        let tokens = slips::repair(&tokens(&lower));
+        let mut tokens = tokens(&lower);
+        if let Some(deep) = hands_deep(&tokens) {
+            // how it will be told is of no comb
+            self.state.hands_deep = Some(deep);
+            return;
+        }
+        if let Some(deep) = self.state.hands_deep {
+            tokens = as_parts(tokens, deep);
+        }
+        let tokens = slips::repair(&tokens);
         if tokens.is_empty() {
             return;
         }
@@ -237,7 +247,7 @@ impl Listener {
             acts.append(&mut ear.acts);
             Vec::new()
         } else {
-            parts(&marks)
+            parts(&tokens, &marks)
         };
         for (cue, part) in parts {
             match cue {
@@ -425,7 +435,7 @@ fn breath(text: &str) -> &str {
 }
 
 /// The phrase cut where it is taken back: each part with the cue before it.
-fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
+fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
     let mut all: Vec<(Option<C>, Vec<Mark>)> = vec![(None, Vec::new())];
     for m in marks {
         if matches!(m.concept, C::Undo | C::Correct) {
@@ -454,6 +464,25 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             part.remove(0);
         }
     }
+    // "no it isn't dripping": what the cue denies
+    for at in 1..all.len() {
+        let denied = all[at].1.first().is_some_and(|m| {
+            m.concept.is_held()
+                || matches!(
+                    m.concept,
+                    C::Empty
+                        | C::NewComb
+                        | C::StraightYes
+                        | C::StraightNo
+                        | C::AttachedYes
+                        | C::AttachedNo
+                        | C::Capped
+                )
+        });
+        if denied && let Some(cue) = denial(tokens, marks, &all[at].1) {
+            all[at].1.insert(0, cue);
+        }
+    }
     // "no scratch that": one taking back
     if let [(None, first), (Some(C::Undo), _), ..] = all.as_mut_slice()
         && first
@@ -466,6 +495,14 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
         all.remove(0);
     }
     all
+}
+
+/// The "n't" of a correction that ends in one, right before this part.
+fn denial(tokens: &[Token<'_>], marks: &[Mark], part: &[Mark]) -> Option<Mark> {
+    let first = part.first()?;
+    let cue = marks.iter().find(|m| m.concept == C::Correct && m.to == first.from)?;
+    let not = tokens.get(cue.to - 1)?;
+    matches!(&*not.text, "n't" | "not").then(|| Mark::of_words(C::Not, cue.to - 1, cue.to))
 }
 
 impl Ear<'_> {
