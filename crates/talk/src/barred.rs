@@ -130,10 +130,10 @@ impl Ear<'_> {
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
-        if let Some((used, bar)) = self.from_the_entrance(marks, at) {
+        if let Some((used, bar)) = self.entrance_number(marks, at) {
             return Some((used, Named::Bars(vec![bar])));
         }
-        if self.one_as_pronoun(&marks[at]) {
+        if self.one_as_pronoun(&marks[at]) || self.adds_up_cells(&marks[at]) {
             return None;
         }
         if self.state.bar_due && at == 0 {

@@ -24,35 +24,13 @@ impl Ear<'_> {
             (None, None) => 0,
         };
         let rest = from_the_last_start(&marks[start..]);
-        // "then I move the second one up so full"
-        let so = self.state.closing.then(|| {
-            let but = marks.iter().rposition(|m| m.concept == C::But)?;
-            let row = &marks[but + 1..];
-            let only = !row.is_empty()
-                && self.word(marks[but].from) == "so"
-                && row
-                    .iter()
-                    .all(|m| !matters(m.concept) && m.concept != C::Word);
-            only.then_some(row)
-        });
-        let (words, rest) = so.flatten().map_or((marks, rest), |row| (row, row));
-        let called = self.counts_as(marks).map(|at| &marks[at..]);
-        let (words, rest) = called.map_or((words, rest), |row| (row, row));
-        let said = marks;
-        let marks = words;
-        let no = self.state.closing
-            && said.len() > 1
-            && said[0].concept == C::Not
-            && matches!(said[1].concept, C::Num | C::FillFull | C::Cut | C::Empty);
-        self.correcting |= no;
-        if let Some(row) = self
-            .recounted_in_closing(said)
-            .filter(|_| self.state.closing)
-        {
-            self.takes_back_the_last_row();
-            self.note("closing", Act::Closed(row), None, said);
+        if self.recounted_in_closing(marks) {
             return true;
         }
+        let said = marks;
+        let (marks, rest) = self
+            .row_meant(marks)
+            .map_or((marks, rest), |row| (row, row));
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
@@ -129,7 +107,25 @@ impl Ear<'_> {
         true
     }
 
-    fn takes_back_the_last_row(&mut self) {
+    /// "then I move the second one up so full", "the short one, call that empty": the row alone.
+    fn row_meant<'m>(&self, marks: &'m [Mark]) -> Option<&'m [Mark]> {
+        if !self.state.closing {
+            return None;
+        }
+        if let Some(at) = self.counts_as(marks) {
+            return Some(&marks[at..]);
+        }
+        let but = marks.iter().rposition(|m| m.concept == C::But)?;
+        let row = &marks[but + 1..];
+        let only = !row.is_empty()
+            && self.word(marks[but].from) == "so"
+            && row
+                .iter()
+                .all(|m| !matters(m.concept) && m.concept != C::Word);
+        only.then_some(row)
+    }
+
+    pub(crate) fn takes_back_the_last_row(&mut self) {
         let last = self.state.last_acts.iter();
         let said = last.filter_map(|(_, act)| match act {
             Act::Closed(row) => Some(row.len()),

@@ -21,20 +21,36 @@ pub(crate) enum Again {
 }
 
 impl Ear<'_> {
-    /// "no, four of them": how many of the combs said last, in their place.
-    pub(crate) fn recounted_in_closing(&self, marks: &[Mark]) -> Option<Vec<Closing>> {
-        let number = marks
-            .iter()
-            .find(|m| m.concept == C::Num && m.value >= 1.0 && m.value <= 12.0)?;
+    /// "no, four of them": how many of the combs said last, in their place. "no five five full ones" is put
+    /// right as any row is.
+    pub(crate) fn recounted_in_closing(&mut self, marks: &[Mark]) -> bool {
+        if !self.state.closing {
+            return false;
+        }
+        self.correcting |= matches!(marks, [no, next, ..] if no.concept == C::Not
+            && matches!(next.concept, C::Num | C::FillFull | C::Cut | C::Empty));
+        let number = |m: &&Mark| m.concept == C::Num && m.value >= 1.0 && m.value <= 12.0;
+        let mut numbers = marks.iter().filter(number);
+        let (Some(number), None) = (numbers.next(), numbers.next()) else {
+            return false;
+        };
         let of_them = self.word(number.to) == "of"
             && matches!(
                 self.word(number.to + 1),
                 "them" | "those" | "'em" | "em" | "these"
             );
-        let only = marks.iter().filter(|m| m.concept == C::Num).count() == 1;
-        let one = *self.last_closed().last()?;
-        let same = self.last_closed().iter().all(|o| *o == one);
-        (self.correcting && of_them && only && same).then(|| vec![one; number.value as usize])
+        let last = self.last_closed();
+        let one = last.first().copied();
+        let Some(one) = one.filter(|one| last.iter().all(|o| o == one)) else {
+            return false;
+        };
+        if !self.correcting || !of_them {
+            return false;
+        }
+        self.takes_back_the_last_row();
+        let row = vec![one; number.value as usize];
+        self.note("closing", Act::Closed(row), None, marks);
+        true
     }
 
     /// "the little new one on eighteen, call that empty": what it counts as; from which mark on.

@@ -62,6 +62,10 @@ pub(crate) struct State {
     pub(crate) temperature_asked: bool,
     /// It was asked for in the last phrase, and this one may be the answer.
     pub(crate) temperature_due: bool,
+    /// The one who holds the comb was asked for the side that looks at them.
+    pub(crate) asked_your_side: bool,
+    /// It was asked in the last phrase, and "my side" is the far one.
+    pub(crate) told_by_the_other: bool,
     /// The queen is being looked for, and "no" is about her.
     pub(crate) hunting: bool,
     /// The queen was last named, and nothing said of her.
@@ -94,6 +98,8 @@ pub(crate) struct State {
     pub(crate) counted: u32,
     /// Queen cells that the last count added.
     pub(crate) cells_added: u32,
+    /// Queen cells counted before the comb in hand was met.
+    pub(crate) cells_before: u32,
     /// The order of closing is being said.
     pub(crate) closing: bool,
     /// The last phrase said that the hive is being closed.
@@ -240,6 +246,7 @@ impl Ear<'_> {
         let here = |n: &Noted| matches!(n.act, Act::QueenCells(_));
         if !self.acts.iter().any(here) {
             self.state.cells_added = 0;
+            self.state.cells_before = self.state.visit.queen_cells.unwrap_or(0);
         }
         self.state.review_end = None;
         if bars.iter().any(Option::is_some) {

@@ -6,7 +6,7 @@ use crate::opening::{fresh, whole};
 
 impl Ear<'_> {
     /// "sixteen from the entrance": the number of the bar, as this keeper counts them.
-    pub(crate) fn from_the_entrance(&self, marks: &[Mark], at: usize) -> Option<(usize, u32)> {
+    pub(crate) fn entrance_number(&self, marks: &[Mark], at: usize) -> Option<(usize, u32)> {
         let m = &marks[at];
         let n = whole(m)?;
         let mut last = m.to;

@@ -6,6 +6,7 @@ use crate::ear::{Ear, Faces};
 use crate::faces::{A_BIT, brood};
 use crate::mark::Mark;
 use crate::pairing::Item;
+use crate::visit::Comb;
 
 impl Ear<'_> {
     pub(crate) fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
@@ -25,7 +26,13 @@ impl Ear<'_> {
         match m.concept {
             C::This => items.push(Item::Face(self.near_or_turned(marks, &m, items), m)),
             C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
-            C::Other => items.push(Item::Face(Faces::Other, m)),
+            C::Other => {
+                // "all capped and the other side half": the joint is within the words of the face
+                if self.word(m.from) == "and" && share_before(items) {
+                    items.push(Item::Gap(1));
+                }
+                items.push(Item::Face(Faces::Other, m));
+            }
             // "all both sides", and no more
             C::Both if marks.len() == 1 && self.said(&m, "all") => {
                 items.extend([Item::Share(1.0, m), Item::Face(Faces::Both, m)]);
@@ -126,7 +133,11 @@ impl Ear<'_> {
             && items
                 .iter()
                 .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
-        if again || self.turned_unsaid(marks) {
+        // "what's your side", a pause, "my side's half": two stand at the comb
+        let open = |c: &Comb| c.this.is_some() && c.other.is_none();
+        let helper =
+            self.state.told_by_the_other && self.said(m, "my") && self.comb().is_some_and(open);
+        if again || helper || self.turned_unsaid(marks) {
             Faces::Other
         } else {
             Faces::This
@@ -231,8 +242,15 @@ impl Ear<'_> {
         while last > 0 && matches!(self.word(last - 1), "on" | "of" | "about" | "the" | "round") {
             last -= 1;
         }
-        let first = if self.said(face, "on") { face.from } else { last };
-        if [first, last].into_iter().any(|i| i > 0 && see(i - 1) && not(i - 1)) {
+        let first = if self.said(face, "on") {
+            face.from
+        } else {
+            last
+        };
+        if [first, last]
+            .into_iter()
+            .any(|i| i > 0 && see(i - 1) && not(i - 1))
+        {
             return true;
         }
         let turned = ["turn", "flip", "spin", "swing"]

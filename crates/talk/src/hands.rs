@@ -23,12 +23,23 @@ pub(crate) fn hands_deep(tokens: &[Token<'_>]) -> Option<f64> {
 
 /// The phrase with its hand's breadths told as parts of a comb so deep, where a face or its caps are
 /// spoken of; elsewhere they tell how long a comb is.
-pub(crate) fn as_parts<'a>(tokens: Vec<Token<'a>>, deep: f64) -> Vec<Token<'a>> {
+pub(crate) fn as_parts(tokens: Vec<Token<'_>>, deep: f64) -> Vec<Token<'_>> {
     let of_a_face = tokens.iter().any(|t| {
         matches!(
             &*t.text,
-            "face" | "side" | "back" | "front" | "other" | "both" | "faces" | "sides" | "capped"
-                | "sealed" | "closed" | "caps" | "kept"
+            "face"
+                | "side"
+                | "back"
+                | "front"
+                | "other"
+                | "both"
+                | "faces"
+                | "sides"
+                | "capped"
+                | "sealed"
+                | "closed"
+                | "caps"
+                | "kept"
         )
     });
     if !of_a_face {
@@ -63,7 +74,9 @@ fn breadths(tokens: &[Token<'_>], from: usize) -> Option<(usize, f64)> {
     let at = from + usize::from(word(from) == "all");
     let mut count = match word(at) {
         "a" => 1.0,
-        "half" if word(at + 1) == "a" && word(at + 2) == "hand" => return Some((at + 3 - from, 0.5)),
+        "half" if word(at + 1) == "a" && word(at + 2) == "hand" => {
+            return Some((at + 3 - from, 0.5));
+        }
         other => small(other)?,
     };
     let mut to = at + 1;

@@ -14,7 +14,8 @@ impl Ear<'_> {
                 // "stuck to the floor, no, to the wall, it's stuck to the wall": nothing is denied
                 C::AttachedYes if not && self.no_far_before(m) => not = false,
                 // "it won't go, it's still bent"
-                C::Not if self.word(m.from.wrapping_sub(1)) == "wo" && self.new_clause(marks, i) => {}
+                C::Not
+                    if self.word(m.from.wrapping_sub(1)) == "wo" && self.new_clause(marks, i) => {}
                 C::Not => not = true,
                 C::Share if m.value < 0.01 => not = true,
                 C::Stop | C::But | C::Then | C::See => not = false,
@@ -177,13 +178,22 @@ impl Ear<'_> {
         self.said(m, "wet")
             && (matches!(
                 self.word(m.to),
-                "" | "as" | "and" | "still" | "yet" | "," | "." | "in" | "behind" | "along"
-            )
-                || self.word(m.to) == "all" && self.word(m.to + 1) == "along" || m.from > 0
-                && matches!(
-                    self.word(m.from - 1),
-                    "is" | "'s" | "still" | "all" | "rest" | "too"
-                ))
+                "" | "as"
+                    | "and"
+                    | "still"
+                    | "yet"
+                    | ","
+                    | "."
+                    | "in"
+                    | "behind"
+                    | "along"
+                    | "underneath"
+            ) || self.word(m.to) == "all" && self.word(m.to + 1) == "along"
+                || m.from > 0
+                    && matches!(
+                        self.word(m.from - 1),
+                        "is" | "'s" | "still" | "all" | "rest" | "too"
+                    ))
     }
 
     /// "the rest is still open", after a share that is capped: it holds what is not ripe.
@@ -205,7 +215,8 @@ impl Ear<'_> {
         let from = marks[at].to;
         let to = marks.last().map_or(from, |m| m.to);
         (from + 1..to).any(|i| {
-            matches!(self.word(i), "'s" | "is") && matches!(self.word(i - 1), "it" | "that" | "this")
+            matches!(self.word(i), "'s" | "is")
+                && matches!(self.word(i - 1), "it" | "that" | "this")
         })
     }
 

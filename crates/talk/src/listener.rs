@@ -189,6 +189,18 @@ impl Listener {
             && marks.iter().all(|m| m.concept != C::Num);
     }
 
+    /// "what's your side", a pause, "my side's half": told by the one on the far side.
+    fn await_the_far_side(&mut self, tokens: &[Token<'_>]) {
+        self.state.told_by_the_other = std::mem::take(&mut self.state.asked_your_side);
+        let yours = tokens
+            .windows(2)
+            .any(|w| w[0].is("your") && matches!(&*w[1].text, "side" | "face"));
+        let asks = tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "what" | "how" | "and" | "?" | "about"));
+        self.state.asked_your_side = yours && asks && tokens.len() <= 7;
+    }
+
     /// "bar", a pause, "eighteen": the number is the bar's.
     fn await_bar(&mut self, marks: &[Mark]) {
         self.state.thick_due = std::mem::take(&mut self.state.thick_awaited);
@@ -232,6 +244,7 @@ impl Listener {
         let marks = [told, marks].concat();
         self.await_bar(&marks);
         self.await_temperature(&tokens, &marks);
+        self.await_the_far_side(&tokens);
         self.state.recap = self.state.recap.later();
         self.state.hunting |= hunts_the_queen(&tokens);
         self.state.hears_shutting(&tokens, &marks);
@@ -465,8 +478,8 @@ fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
         }
     }
     // "no it isn't dripping": what the cue denies
-    for at in 1..all.len() {
-        let denied = all[at].1.first().is_some_and(|m| {
+    for (_, part) in all.iter_mut().skip(1) {
+        let denied = part.first().is_some_and(|m| {
             m.concept.is_held()
                 || matches!(
                     m.concept,
@@ -479,8 +492,8 @@ fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
                         | C::Capped
                 )
         });
-        if denied && let Some(cue) = denial(tokens, marks, &all[at].1) {
-            all[at].1.insert(0, cue);
+        if denied && let Some(not) = denial(tokens, marks, part) {
+            part.insert(0, not);
         }
     }
     // "no scratch that": one taking back
@@ -500,7 +513,9 @@ fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
 /// The "n't" of a correction that ends in one, right before this part.
 fn denial(tokens: &[Token<'_>], marks: &[Mark], part: &[Mark]) -> Option<Mark> {
     let first = part.first()?;
-    let cue = marks.iter().find(|m| m.concept == C::Correct && m.to == first.from)?;
+    let cue = marks
+        .iter()
+        .find(|m| m.concept == C::Correct && m.to == first.from)?;
     let not = tokens.get(cue.to - 1)?;
     matches!(&*not.text, "n't" | "not").then(|| Mark::of_words(C::Not, cue.to - 1, cue.to))
 }

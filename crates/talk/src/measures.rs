@@ -31,6 +31,13 @@ impl Ear<'_> {
             .filter(|u| UNITS.contains(&u.concept))
             .copied();
         let words = &marks[at..(at + used + usize::from(unit.is_some())).min(marks.len())];
+        // "one and a half litres", a pause: of feed, whatever is said of it later
+        if marks
+            .get(at + used)
+            .is_some_and(|u| matches!(u.concept, C::Litre | C::Ml | C::Gallon | C::Quart | C::Pint))
+        {
+            return Some(used + 1);
+        }
         let Some(unit) = unit else {
             return self.bare(marks, at, used, value);
         };

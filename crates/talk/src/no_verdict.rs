@@ -10,8 +10,9 @@ use crate::visit::Comb;
 
 /// What is left where it is, and is no comb.
 const THINGS: [&str; 22] = [
-    "smoker", "knife", "dog", "cat", "lid", "roof", "gate", "door", "tool", "gloves", "glove", "veil",
-    "hat", "ladder", "camera", "phone", "feeder", "radio", "bucket", "pail", "cloth", "entrance",
+    "smoker", "knife", "dog", "cat", "lid", "roof", "gate", "door", "tool", "gloves", "glove",
+    "veil", "hat", "ladder", "camera", "phone", "feeder", "radio", "bucket", "pail", "cloth",
+    "entrance",
 ];
 
 impl Ear<'_> {
@@ -25,9 +26,7 @@ impl Ear<'_> {
                     || self.of_a_thing(&marks[at])
             }
             Said::Aside => self.weighed_there(marks, at),
-            Said::Leave => {
-                self.put_in_the_other_box(&marks[at]) || self.a_thing_is_left(marks, at)
-            }
+            Said::Leave => self.put_in_the_other_box(&marks[at]) || self.a_thing_is_left(marks, at),
             Said::Lost => false,
         }
     }

@@ -39,6 +39,11 @@ impl Ear<'_> {
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
             C::Empty => self.empty_patch(m),
             C::NewComb => self.fresh_stores(marks, i),
+            // "there's enough of it straight"
+            C::StraightYes => {
+                self.word(m.from.wrapping_sub(1)) == "it"
+                    && self.word(m.from.wrapping_sub(2)) == "of"
+            }
             _ => false,
         }
     }
@@ -156,8 +161,10 @@ impl Ear<'_> {
                 "put" | "bar" | "bars" | "hang" | "hung" | "slid" | "slide" | "moved" | "move"
             )
         };
-        let beside = matches!(before, "behind" | "beside" | "against" | "outside" | "beyond")
-            && (0..m.from).any(put);
+        let beside = matches!(
+            before,
+            "behind" | "beside" | "against" | "outside" | "beyond"
+        ) && (0..m.from).any(put);
         let looks = before == "at"
             && matches!(
                 self.word(the.wrapping_sub(2)),
@@ -184,7 +191,8 @@ impl Ear<'_> {
                 && (k..m.from).any(|j| {
                     matches!(
                         self.word(j),
-                        "for" | "carrying"
+                        "for"
+                            | "carrying"
                             | "leaving"
                             | "wasting"
                             | "risking"
@@ -229,8 +237,10 @@ impl Ear<'_> {
         let stored = |n: &Mark| matches!(n.concept, C::Unripe | C::Pollen | C::Eggs | C::Honey);
         self.word(m.to - 1) == "fresh"
             && i > 0
-            && stored(&marks[i - 1])
-            && marks[i - 1].to + 1 >= m.from
+            && (stored(&marks[i - 1]) && marks[i - 1].to + 1 >= m.from
+                // "pollen all over it, that's fresh"
+                || ["that", "it"].iter().any(|w| self.said(m, w))
+                    && marks[..i].iter().any(stored))
             && !(m.from..m.to).any(|k| matches!(self.word(k), "comb" | "wax" | "and" | "also"))
     }
 

@@ -167,7 +167,9 @@ impl Ear<'_> {
         let of_this = marks
             .iter()
             .any(|m| m.concept == C::Num && self.one_as_pronoun(m))
-            && self.comb().is_some_and(|c| c.decision.is_none() && c.described());
+            && self
+                .comb()
+                .is_some_and(|c| c.decision.is_none() && c.described());
         let by_number = marks.iter().any(|m| {
             crate::opening::whole(m).is_some_and(|n| {
                 n as usize > self.state.visit.combs.len() && self.bar_index(n).is_some()

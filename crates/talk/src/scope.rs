@@ -186,7 +186,12 @@ fn hangs(concept: C) -> bool {
 fn asked_of_it(tokens: &[Token<'_>], mark: Mark) -> bool {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
     let begin = (0..tokens.len())
-        .find(|&i| !matches!(word(i), "and" | "so" | "oh" | "okay" | "right" | "well" | ","))
+        .find(|&i| {
+            !matches!(
+                word(i),
+                "and" | "so" | "oh" | "okay" | "right" | "well" | ","
+            )
+        })
         .unwrap_or(0);
     let asks = matches!(word(begin), "is" | "are")
         && matches!(word(begin + 1), "it" | "that" | "this" | "they" | "those");

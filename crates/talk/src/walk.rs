@@ -286,22 +286,8 @@ impl Ear<'_> {
                 self.meet("verdict first", &[None], marks);
                 return;
             }
-            // "my side first, then the nest side": how it will be told
-            let told = marks.iter().any(|m| {
-                describes(m.concept)
-                    && !matches!(
-                        m.concept,
-                        C::This
-                            | C::Other
-                            | C::Both
-                            | C::Same
-                            | C::Next
-                            | C::Take
-                            | C::Leave
-                            | C::Not
-                    )
-            });
-            if opened && told && (face && share || shown >= 2 || has(C::NewComb)) {
+            if opened && tells_of_a_comb(marks) && (face && share || shown >= 2 || has(C::NewComb))
+            {
                 self.meet("implied first", &[None], marks);
             }
             return;
@@ -414,4 +400,15 @@ impl Ear<'_> {
         self.state.hand.clear();
         true
     }
+}
+
+/// Not only "my side first, then the nest side", which is how it will be told.
+fn tells_of_a_comb(marks: &[Mark]) -> bool {
+    marks.iter().any(|m| {
+        describes(m.concept)
+            && !matches!(
+                m.concept,
+                C::This | C::Other | C::Both | C::Same | C::Next | C::Take | C::Leave | C::Not
+            )
+    })
 }

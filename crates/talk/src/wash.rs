@@ -65,6 +65,9 @@ impl Ear<'_> {
         if self.over(marks) {
             return true;
         }
+        if self.in_the_hundred(marks) {
+            return true;
+        }
         self.sample(marks);
         let counting = self.run(marks);
         let told = !counting && (self.makes(marks) || self.told(marks) || self.clean(marks));
@@ -121,6 +124,25 @@ impl Ear<'_> {
                 self.word(m.from - 1),
                 "of" | "outta" | "over" | "in" | "per" | "the" | "from"
             )
+    }
+
+    /// "that's three in the hundred", when the count and its bees are told.
+    fn in_the_hundred(&self, marks: &[Mark]) -> bool {
+        let rate = marks.iter().any(|m| {
+            (m.value - 100.0).abs() < 0.5
+                && m.concept == C::Num
+                && (matches!(self.word(m.from), "a" | "hundred"))
+                && matches!(
+                    self.word(m.from.wrapping_sub(1)),
+                    "the" | "per" | "every" | "in" | "a"
+                )
+        });
+        let told =
+            self.state.visit.mites.is_some() && self.state.visit.bees.is_some_and(|b| b != 100);
+        rate && told
+            && !marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Mites | C::HalfCup))
     }
 
     /// "mites 2/300".
