@@ -113,7 +113,7 @@ impl Ear<'_> {
             || self.counts(marks, at)
             || !self.newest(from)
             || !self.is_told(from)
-            || !past && self.bar_index(bar).is_some()
+            || !past && (self.bar_index(bar).is_some() || !self.comb().is_some_and(unsettled))
         {
             return false;
         }

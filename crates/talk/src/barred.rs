@@ -127,6 +127,16 @@ impl Ear<'_> {
         put || of
     }
 
+    /// "six is stuck and seven's straight": what follows is said of that one.
+    fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
+        let told = |m: &Mark| {
+            describes(m.concept) && !matches!(m.concept, C::Comb | C::Not | C::Next | C::Share)
+        };
+        matches!(self.word(marks[at].to), "'s" | "is" | "has")
+            && marks.get(at + 1).is_some_and(told)
+            && self.word(marks[at].from.wrapping_sub(1)) != "of"
+    }
+
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
@@ -139,7 +149,9 @@ impl Ear<'_> {
         if self.state.bar_due && at == 0 {
             return Some((1, Named::Bars(vec![n])));
         }
-        if self.bar_index(n).is_some() && self.known_by_place(marks, at) {
+        if self.bar_index(n).is_some()
+            && (self.known_by_place(marks, at) || self.its_own_clause(marks, at))
+        {
             return Some((1, Named::Bars(vec![n])));
         }
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {

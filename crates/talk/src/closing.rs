@@ -66,6 +66,7 @@ impl Ear<'_> {
             self.state.closing = true;
         }
         if !sure {
+            self.state.closing_doubted |= self.state.closing && self.correcting;
             return false;
         }
         // "follower cut cut full full and you're at the nest": told from the outside
@@ -93,6 +94,7 @@ impl Ear<'_> {
         });
         self.state.visit.closing_end = named.or(self.state.visit.closing_end);
         let again = self.closing_again(row, said);
+        self.state.closing_doubted = false;
         if again != Again::Said {
             self.state.closed_in_words = self.tokens.len() > 2 && from_nest.is_none();
         }

@@ -87,11 +87,10 @@ impl Ear<'_> {
         }
         let kinds = |row: &[Closing]| row.iter().any(|one| Some(one) != row.first());
         let restated = self.restates(marks);
-        if row.starts_with(all) && (all.len() > 1 || restated) {
-            let more = row.len() > all.len();
-            if kinds(&row) || restated || more && kinds(&row) {
-                return Again::Whole(row);
-            }
+        // "full full", a pause, "full full cut" goes on; "full cut", a pause, "full cut board" does not
+        let anew = kinds(all) || restated || self.state.closing_doubted;
+        if row.starts_with(all) && anew {
+            return Again::Whole(row);
         }
         // "full", a pause, "full": each is a comb of its own; "call that one empty", a pause, "empty"
         let one = last.len() == 1 && !self.state.closed_in_words;

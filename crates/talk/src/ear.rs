@@ -104,6 +104,8 @@ pub(crate) struct State {
     pub(crate) closing: bool,
     /// The last phrase said that the hive is being closed.
     pub(crate) shutting: bool,
+    /// Since the last row of it something was put right, and no row.
+    pub(crate) closing_doubted: bool,
     /// The last row of it was one comb, described and not only named.
     pub(crate) closed_in_words: bool,
     /// The comb in hand was taken back; the next one named replaces it.

@@ -11,14 +11,13 @@ const DEEP: std::ops::RangeInclusive<f64> = 2.0..=8.0;
 /// How many hands deep the combs are said to hang, if this phrase says so.
 pub(crate) fn hands_deep(tokens: &[Token<'_>]) -> Option<f64> {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
-    let combs = tokens
-        .iter()
-        .any(|t| matches!(&*t.text, "combs" | "they" | "mine" | "these"));
     let at = (1..tokens.len()).find(|&i| {
         word(i) == "hands" && matches!(word(i + 1), "deep" | "long" | "high" | "tall" | "down")
     })?;
+    let of_them_all = (0..at).any(|i| matches!(word(i), "combs" | "mine"));
+    let hang = (0..at).any(|i| matches!(word(i), "hang" | "are" | "run" | "come" | "go" | "'re"));
     let deep = small(word(at - 1))?;
-    (combs && DEEP.contains(&deep)).then_some(deep)
+    (of_them_all && hang && DEEP.contains(&deep)).then_some(deep)
 }
 
 /// The phrase with its hand's breadths told as parts of a comb so deep, where a face or its caps are
