@@ -124,7 +124,7 @@ impl Ear<'_> {
         let before = self.word(m.from.wrapping_sub(1));
         let put = PUTS.contains(&before) && matches!(self.word(m.to), "back" | "in");
         let of = before == "of" && at > 0 && matches!(marks[at - 1].concept, C::This | C::Other);
-        put || of
+        put || of || self.its_own_clause(marks, at)
     }
 
     /// "six is stuck and seven's straight": what follows is said of that one.
@@ -149,9 +149,7 @@ impl Ear<'_> {
         if self.state.bar_due && at == 0 {
             return Some((1, Named::Bars(vec![n])));
         }
-        if self.bar_index(n).is_some()
-            && (self.known_by_place(marks, at) || self.its_own_clause(marks, at))
-        {
+        if self.bar_index(n).is_some() && self.known_by_place(marks, at) {
             return Some((1, Named::Bars(vec![n])));
         }
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {

@@ -36,10 +36,15 @@ impl Ear<'_> {
             row = self.row(marks);
         }
         // "from the nest the empty comb first, then a cut one"
-        let in_turn = |m: &&Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
-        let other = marks
-            .iter()
-            .filter(|m| matters(m.concept) && !in_turn(m))
+        let in_turn = |m: &Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
+        // "then the other cut bar"
+        let another = |i: usize| {
+            let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
+            self.said(&marks[i], "other")
+                && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty))
+        };
+        let other = (0..marks.len())
+            .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
             .count();
         // "I like a honey comb against the nest" is no row
         let one_comb = rest

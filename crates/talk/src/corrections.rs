@@ -146,9 +146,10 @@ impl Ear<'_> {
                     | C::Share
             )
         });
-        let holds = marks
-            .iter()
-            .any(|m| m.concept.is_held() || matches!(m.concept, C::DroneBees | C::Empty));
+        let holds = marks.iter().any(|m| {
+            m.concept.is_held() && !self.on_somebody(m)
+                || matches!(m.concept, C::DroneBees | C::Empty)
+        });
         if !states || !holds {
             return;
         }

@@ -124,6 +124,8 @@ pub(crate) struct State {
     pub(crate) renumbered: Option<(usize, u32)>,
     /// How many hand's breadths a comb is deep, as this keeper says.
     pub(crate) hands_deep: Option<f64>,
+    /// They are being counted, and their kinds may be told.
+    pub(crate) counts_kinds: bool,
     /// Combs were counted.
     pub(crate) recap: crate::added_up::Recap,
     /// How often what was just said was said once more.
@@ -241,6 +243,7 @@ impl Ear<'_> {
             Vec::new()
         };
         self.state.combs_go_on();
+        self.state.counts_kinds = false;
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;

@@ -31,6 +31,10 @@ impl Ear<'_> {
                 if self.word(m.from) == "and" && share_before(items) {
                     items.push(Item::Gap(1));
                 }
+                // "half on my side, what's yours": asked, and the answer is still to come
+                if self.said(&m, "yours") {
+                    items.push(Item::Gap(3));
+                }
                 items.push(Item::Face(Faces::Other, m));
             }
             // "all both sides", and no more
@@ -194,6 +198,16 @@ impl Ear<'_> {
         if matches!(self.word(m.to), "cup" | "mug" | "glass" | "jar") {
             return true;
         }
+        // "that's a bit of wax", among the mites
+        let thing = self.word(m.to) == "of"
+            && matches!(
+                self.word(m.to + 1),
+                "wax" | "leg" | "wing" | "dirt" | "dust" | "fluff" | "grit" | "grass" | "string"
+            )
+            && m.value < 0.5;
+        if thing {
+            return true;
+        }
         let and_all = self.word(m.from) == "all"
             && m.to == self.tokens.len()
             && self.word(m.from.wrapping_sub(1)) == "and"
@@ -225,7 +239,18 @@ impl Ear<'_> {
         let see = |i: usize| {
             matches!(
                 self.word(i),
-                "see" | "saw" | "seen" | "look" | "looked" | "tell" | "check" | "checked" | "read"
+                "see"
+                    | "saw"
+                    | "seen"
+                    | "look"
+                    | "looked"
+                    | "tell"
+                    | "check"
+                    | "checked"
+                    | "read"
+                    | "turn"
+                    | "turning"
+                    | "flip"
             )
         };
         let not = |i: usize| {

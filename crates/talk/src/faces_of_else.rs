@@ -68,6 +68,10 @@ impl Ear<'_> {
         let queen = self.state.hunting && none && here && !self.state.visit.queen_seen;
         let capped = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Capped(..));
         let just = self.state.last_acts.iter().any(capped);
-        !of_caps && !just && (queen || self.state.washing)
+        // "queen cells none"
+        let cells = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::QueenCell | C::Cells | C::Cups));
+        !of_caps && !just && (queen || self.state.washing) || !of_caps && none && cells
     }
 }

@@ -49,7 +49,7 @@ impl Ear<'_> {
                             || m.to == m.from + 1
                                 && matches!(
                                     self.word(m.from.wrapping_sub(2)),
-                                    "from" | "to" | "of" | "toward" | "towards" | "against" | "into"
+                                    "from" | "to" | "of" | "toward" | "towards" | "against" | "into" | "'s" | "is"
                                 ));
                     // "scales are wet so no weight"
                     let unweighed =

@@ -217,12 +217,13 @@ impl Listener {
     }
 
     fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
+        let lower = text.to_ascii_lowercase();
+        let mut tokens = tokens(&lower);
+        self.state.hears_a_count(&tokens);
         if let Some(question) = ask::question(text) {
             heard.question = Some(question);
             return;
         }
-        let lower = text.to_ascii_lowercase();
-        let mut tokens = tokens(&lower);
         if let Some(deep) = hands_deep(&tokens) {
             // how it will be told is of no comb
             self.state.hands_deep = Some(deep);
@@ -581,7 +582,10 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.weight_of_the_lot(&marks) || self.frames_added_up(&marks) {
+        if self.weight_of_the_lot(&marks)
+            || self.frames_added_up(&marks)
+            || self.kinds_added_up(&marks)
+        {
             return;
         }
         let recap = !self.weighed_later(&marks) && !self.told_apart(&marks);

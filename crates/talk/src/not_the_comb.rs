@@ -14,7 +14,14 @@ impl Ear<'_> {
     /// Whether the mark is not about the comb in hand. `not`: a word of denial stands before it.
     pub(crate) fn of_something_else_here(&self, marks: &[Mark], i: usize, not: bool) -> bool {
         let m = &marks[i];
+        if m.concept.is_held() && (self.not_seen_after(m) || self.on_somebody(m)) {
+            return true;
+        }
         match m.concept {
+            // "all drawn, nothing in it": built, however far
+            C::FillFull if self.said(m, "drawn") && marks.iter().any(|n| n.concept == C::Empty) => {
+                true
+            }
             C::FillFull => {
                 self.full_of_else(marks, i)
                     || self.of_vessel(m)
@@ -37,8 +44,9 @@ impl Ear<'_> {
             }
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
-            C::Empty => self.empty_patch(m),
-            C::NewComb => self.fresh_stores(marks, i),
+            C::Empty => self.empty_patch(m) || self.of_a_cup(marks),
+            C::Weather => self.of_a_cup(marks),
+            C::NewComb => self.fresh_stores(marks, i) || self.white_caps(marks, i),
             // "there's enough of it straight"
             C::StraightYes => {
                 self.word(m.from.wrapping_sub(1)) == "it"
@@ -46,6 +54,57 @@ impl Ear<'_> {
             }
             _ => false,
         }
+    }
+
+    /// "eggs I don't see", "the eggs I did not see without my glasses".
+    fn not_seen_after(&self, m: &Mark) -> bool {
+        let not = |i: usize| matches!(self.word(i), "not" | "n't" | "never");
+        let see = |i: usize| matches!(self.word(i), "see" | "seeing" | "seen" | "saw" | "find");
+        matches!(self.word(m.to), "i" | "we")
+            && (m.to + 1..m.to + 4).any(|i| not(i) && (see(i + 1) || see(i + 2)))
+    }
+
+    /// "that's pollen on my thumb", "on her": on no comb.
+    pub(crate) fn on_somebody(&self, m: &Mark) -> bool {
+        let whose = self.word(m.to + 1);
+        let part = matches!(
+            self.word(m.to + 2),
+            "thumb"
+                | "glove"
+                | "gloves"
+                | "finger"
+                | "fingers"
+                | "hand"
+                | "hands"
+                | "sleeve"
+                | "arm"
+                | "legs"
+                | "back"
+                | "boot"
+                | "nose"
+                | "veil"
+        );
+        self.word(m.to) == "on"
+            && (matches!(whose, "my" | "your" | "his" | "their") && part
+                || whose == "her" && (part || self.word(m.to + 2).is_empty()))
+    }
+
+    /// "this side's all sealed, it's all white": the caps.
+    fn white_caps(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        self.said(m, "white")
+            && !["comb", "wax", "new"].iter().any(|w| self.said(m, w))
+            && marks[..i].iter().any(|n| n.concept == C::Capped)
+    }
+
+    /// "it's only a cup, dry as anything".
+    fn of_a_cup(&self, marks: &[Mark]) -> bool {
+        let comb = |m: &Mark| matches!(m.concept, C::Comb | C::Bar | C::Ord | C::Honey | C::Num);
+        let cup = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "cup" | "cups"));
+        cup && !marks.iter().any(comb)
     }
 
     /// "full of flowers".
