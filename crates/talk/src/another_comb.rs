@@ -151,7 +151,12 @@ impl Ear<'_> {
         let was = (1..self.tokens.len()).rfind(|&i| {
             matches!(word(i), "was" | "'s" | "is") && matches!(word(i - 1), "that" | "it" | "this")
         })?;
-        let cue = (0..was).any(|i| matches!(word(i), "no" | "sorry" | "wait" | "wrong" | "oops"));
+        let cue = (0..was).any(|i| {
+            matches!(
+                word(i),
+                "no" | "sorry" | "wait" | "wrong" | "oops" | "hang" | "hold" | "mistake" | "pardon"
+            )
+        });
         let before = marks.iter().take_while(|m| m.from < was);
         let little = before.into_iter().all(|m| {
             matches!(

@@ -43,8 +43,11 @@ impl Ear<'_> {
             self.said(&marks[i], "other")
                 && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty))
         };
+        // "from the nest brood brood full cut"
+        let drawn = |m: &Mark| from_nest.is_some() && self.brood_in_the_row(m);
         let other = (0..marks.len())
             .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
+            .filter(|&i| !drawn(&marks[i]))
             .count();
         // "I like a honey comb against the nest" is no row
         let one_comb = rest
@@ -132,6 +135,15 @@ impl Ear<'_> {
         only.then_some(row)
     }
 
+    /// A brood comb is a drawn comb; "the brood" is where the row begins.
+    fn brood_in_the_row(&self, m: &Mark) -> bool {
+        matches!(m.concept, C::Brood | C::SealedBrood)
+            && !matches!(
+                self.word(m.from.wrapping_sub(1)),
+                "the" | "to" | "from" | "of" | "by"
+            )
+    }
+
     pub(crate) fn takes_back_the_last_row(&mut self) {
         let last = self.state.last_acts.iter();
         let said = last.filter_map(|(_, act)| match act {
@@ -157,6 +169,7 @@ impl Ear<'_> {
             let one = match m.concept {
                 _ if over => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
+                C::Brood | C::SealedBrood if self.brood_in_the_row(m) => Closing::Full,
                 C::Cut => Closing::Cut,
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
                 C::Shim => Closing::Shim,

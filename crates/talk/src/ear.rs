@@ -84,6 +84,8 @@ pub(crate) struct State {
     pub(crate) lone: Option<crate::verdict_first::Lone>,
     /// The keeper says first what becomes of a comb, and then what it is.
     pub(crate) verdict_first: bool,
+    /// A bar without comb is in hand; what becomes of it is of no comb.
+    pub(crate) bare_bar: bool,
     /// Combs are called up again and settled.
     pub(crate) reviewing: bool,
     /// The end that they are called from, by the order opened.
@@ -243,6 +245,7 @@ impl Ear<'_> {
             Vec::new()
         };
         self.state.combs_go_on();
+        self.state.bare_bar = false;
         self.state.counts_kinds = false;
         self.state.weighing = false;
         self.state.weighed.clear();

@@ -1,5 +1,6 @@
 //! The entrance: bars may be counted from it, and where it is says nothing of the end that is opened.
 
+use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::opening::{fresh, whole};
@@ -8,7 +9,9 @@ impl Ear<'_> {
     /// "sixteen from the entrance": the number of the bar, as this keeper counts them.
     pub(crate) fn entrance_number(&self, marks: &[Mark], at: usize) -> Option<(usize, u32)> {
         let m = &marks[at];
-        let n = whole(m)?;
+        // "third from the entrance" counts the bars as the number does
+        let counted = m.concept == C::Ord && (1.0..=60.0).contains(&m.value);
+        let n = if counted { m.value as u32 } else { whole(m)? };
         let mut last = m.to;
         if self.word(last) != "from" {
             return None;

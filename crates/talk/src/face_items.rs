@@ -100,6 +100,8 @@ impl Ear<'_> {
             C::That
                 if self.that_side(&m, next)
                     && (this_before(items)
+                        // "half on that", a pause, "no, a third on that"
+                        || share_before(items) && self.told_of_the_far_face()
                         || share_before(items)
                             && self
                                 .comb()
@@ -128,6 +130,15 @@ impl Ear<'_> {
             _ => {}
         }
         1
+    }
+
+    /// The phrase before told the far face, and no other.
+    fn told_of_the_far_face(&self) -> bool {
+        let last = |(_, act): &(Option<usize>, Act)| match act {
+            Act::Capped(side, _) => Some(*side),
+            _ => None,
+        };
+        self.state.last_acts.iter().filter_map(last).next_back() == Some(Side::Other)
     }
 
     /// The face that "this side" means.
@@ -161,7 +172,7 @@ impl Ear<'_> {
             && marks.iter().filter(faces).count() == 1
             && marks
                 .iter()
-                .any(|m| matches!(m.concept, C::Share | C::Capped | C::Uncapped))
+                .any(|m| matches!(m.concept, C::Share | C::Capped | C::Uncapped | C::Num))
             && self.state.last_acts.iter().any(told)
             && self
                 .comb()

@@ -69,7 +69,7 @@ impl Ear<'_> {
             && self
                 .tokens
                 .iter()
-                .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon"));
+                .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon" | "put"));
         self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
     }

@@ -149,6 +149,16 @@ fn no_before_a_number(tokens: &[Token<'_>], at: usize) -> bool {
         && tokens.get(at + 2).is_some_and(|t| t.is("point"))
 }
 
+/// "bar three | hundred percent": no hive has hundreds of bars.
+fn bar_before_a_hundred(tokens: &[Token<'_>], at: usize) -> Option<f64> {
+    let bar = at > 0 && matches!(&*tokens[at - 1].text, "bar" | "number" | "comb");
+    let hundred = tokens.get(at + 1).is_some_and(|t| t.is("hundred"));
+    match numbers::number(&tokens[..=at], at) {
+        Some((_, Said::Cardinal(value))) if bar && hundred => Some(value),
+        _ => None,
+    }
+}
+
 fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Mark>) {
     let make = |concept, value, len, phrase| Mark {
         concept,
@@ -216,6 +226,9 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
         .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
     if named && part {
         return (1, Some(make(Concept::Num, 1.0, 1, None)));
+    }
+    if let Some(bar) = bar_before_a_hundred(tokens, at) {
+        return (1, Some(make(Concept::Num, bar, 1, None)));
     }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));

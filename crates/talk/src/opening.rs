@@ -63,6 +63,10 @@ impl Ear<'_> {
             C::Bar | C::Comb => self.bar_number(marks, at),
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at).or_else(|| self.more(marks, at)),
+            C::Ord if self.entrance_number(marks, at).is_some() => {
+                let (used, bar) = self.entrance_number(marks, at)?;
+                Some((used, Named::Bars(vec![bar])))
+            }
             C::Ord if self.called_by_number(marks, at).is_some() => {
                 self.called_by_number(marks, at)
             }

@@ -398,6 +398,7 @@ impl Ear<'_> {
         self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
         self.state.asked.retain(|&c| c < keep);
         self.state.hand.clear();
+        self.state.bare_bar = true;
         true
     }
 }
