@@ -149,6 +149,17 @@ fn no_before_a_number(tokens: &[Token<'_>], at: usize) -> bool {
         && tokens.get(at + 2).is_some_and(|t| t.is("point"))
 }
 
+/// "comb one | half sealed".
+fn one_before_a_part(tokens: &[Token<'_>], at: usize) -> bool {
+    let named = tokens[at].is("one")
+        && at > 0
+        && matches!(&*tokens[at - 1].text, "comb" | "bar" | "number");
+    let part = tokens
+        .get(at + 1)
+        .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
+    named && part
+}
+
 /// "bar three | hundred percent": no hive has hundreds of bars.
 fn bar_before_a_hundred(tokens: &[Token<'_>], at: usize) -> Option<f64> {
     let bar = at > 0 && matches!(&*tokens[at - 1].text, "bar" | "number" | "comb");
@@ -217,14 +228,7 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     {
         return (len, Some(make(concept, 0.0, len, None)));
     }
-    // "comb one | half sealed"
-    let named = tokens[at].is("one")
-        && at > 0
-        && matches!(&*tokens[at - 1].text, "comb" | "bar" | "number");
-    let part = tokens
-        .get(at + 1)
-        .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
-    if named && part {
+    if one_before_a_part(tokens, at) {
         return (1, Some(make(Concept::Num, 1.0, 1, None)));
     }
     if let Some(bar) = bar_before_a_hundred(tokens, at) {
