@@ -26,6 +26,7 @@ mod lexicon;
 mod listener;
 mod loose;
 mod mark;
+mod no_brood;
 mod no_verdict;
 mod not_the_comb;
 mod numbers;

@@ -527,6 +527,14 @@ impl Ear<'_> {
         if marks.is_empty() {
             return;
         }
+        if let Some(parts) = self.part_no_brood(marks) {
+            for part in parts {
+                self.part(&part);
+            }
+            return;
+        }
+        let parted = self.but_a_strip(marks);
+        let marks = parted.as_deref().unwrap_or(marks);
         let due = self.state.lone.take();
         let alone = self.lone_verdict(marks);
         self.part_told(marks);

@@ -74,6 +74,11 @@ impl Ear<'_> {
             return Some(used + 1);
         }
         let long = matches!(self.word(unit.to), "long" | "down" | "drop");
+        // "shim ten mil": of the shim
+        let shim = marks.iter().any(|m| m.concept == C::Shim);
+        if shim {
+            return Some(used + 1);
+        }
         if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) && !long {
             self.note_hand("thickness", &Act::Thick(mm), words);
             self.state.fact = Fact::Mm;

@@ -16,6 +16,16 @@ const THINGS: [&str; 22] = [
 ];
 
 impl Ear<'_> {
+    /// "cut it, strip stays": what stays is on the bar of a comb that is taken.
+    pub(crate) fn but_a_strip(&self, marks: &[Mark]) -> Option<Vec<Mark>> {
+        let taken = marks.iter().position(|m| m.concept == C::Take)?;
+        let strip = marks.windows(2).position(|pair| {
+            let [strip, stays] = pair else { return false };
+            strip.concept == C::Cut && self.said(strip, "strip") && stays.concept == C::Leave
+        })?;
+        (taken < strip).then(|| [&marks[..strip], &marks[strip + 2..]].concat())
+    }
+
     /// Whether the verdict at this mark is none on the comb in hand.
     pub(crate) fn no_verdict(&self, marks: &[Mark], at: usize, said: Said) -> bool {
         match said {
