@@ -178,6 +178,9 @@ pub enum Act {
     Fed {
         /// Litres, if said.
         litres: Option<f64>,
+        /// Kilograms, if said; older steps do not know it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        kg: Option<f64>,
         /// What: "1:1 syrup", "2:1 syrup", "syrup", "fondant", "dry sugar".
         kind: Option<String>,
     },

@@ -53,7 +53,8 @@ const STAYS: [&str; 43] = [
 ];
 
 /// Said alone of the comb in hand: it is taken. Common usage, no source.
-const TAKEN: [&str; 54] = [
+const TAKEN: [&str; 55] = [
+    "pull",
     "goes",
     "going",
     "taker",

@@ -124,13 +124,26 @@ impl Ear<'_> {
         let before = self.word(m.from.wrapping_sub(1));
         let put = PUTS.contains(&before) && matches!(self.word(m.to), "back" | "in");
         let of = before == "of" && at > 0 && matches!(marks[at - 1].concept, C::This | C::Other);
-        put || of
+        put || of || self.its_own_clause(marks, at)
+    }
+
+    /// "six is stuck and seven's straight": what follows is said of that one.
+    fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
+        let told = |m: &Mark| {
+            describes(m.concept) && !matches!(m.concept, C::Comb | C::Not | C::Next | C::Share)
+        };
+        matches!(self.word(marks[at].to), "'s" | "is" | "has")
+            && marks.get(at + 1).is_some_and(told)
+            && self.word(marks[at].from.wrapping_sub(1)) != "of"
     }
 
     /// "twelve", where the bars have been called by number.
     pub(crate) fn bare_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(&marks[at])?;
-        if self.one_as_pronoun(&marks[at]) {
+        if let Some((used, bar)) = self.entrance_number(marks, at) {
+            return Some((used, Named::Bars(vec![bar])));
+        }
+        if self.one_as_pronoun(&marks[at]) || self.adds_up_cells(&marks[at]) {
             return None;
         }
         if self.state.bar_due && at == 0 {
@@ -197,7 +210,9 @@ impl Ear<'_> {
         if !fresh(marks, at) || !row && unit && !noted {
             return None;
         }
-        if self.state.washing || self.state.closing {
+        // "four mites in three hundred", a pause, "eleven": the count is told, and the combs go on
+        let counting = self.state.washing && !(self.state.wash_told && self.beside(&marks[at]));
+        if counting || self.state.closing {
             return None;
         }
         if noted {

@@ -25,6 +25,10 @@ impl Ear<'_> {
             self.note("no queen cells", Act::QueenCells(0), None, &words);
             return;
         }
+        if let Some(another) = self.another_cell(marks) {
+            self.set_cells("another queen cell", self.cells_so_far() + 1, &[another]);
+            return;
+        }
         if self.no_cell_after_all(marks)
             || self.recounted(marks)
             || self.only_a_cup(marks)
@@ -58,7 +62,10 @@ impl Ear<'_> {
         }
         let here = self.before_noun(&marks[from..at], &marks[at]) + self.after_noun(marks, at);
         let mut before = self.cells_so_far();
-        if self.said_again(marks, here) || self.correcting && here > 0 {
+        let on_this_comb = here > 1 && here == self.cells_here();
+        if self.said_again(marks, here) && on_this_comb {
+            before = self.state.cells_before;
+        } else if self.said_again(marks, here) || self.correcting && here > 0 {
             before = before.saturating_sub(self.state.cells_added);
         }
         let told =
@@ -154,7 +161,7 @@ impl Ear<'_> {
         let numbers: Vec<&Mark> = marks.iter().filter(|m| m.concept == C::Num).collect();
         let twice = matches!(numbers[..], [a, b, ..] if a.value.total_cmp(&b.value).is_eq()
             && b.from <= a.to + 1 && !self.between(a, b, &["and"]));
-        let echo = here == self.state.cells_added
+        let echo = (here == self.state.cells_added || here > 1 && here == self.cells_here())
             && marks.iter().all(|m| {
                 matches!(
                     m.concept,

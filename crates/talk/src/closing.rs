@@ -1,6 +1,7 @@
 //! The order said while closing, from the nest outward.
 
 use crate::act::{Act, Closing, End};
+use crate::closing_again::Again;
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
@@ -23,27 +24,30 @@ impl Ear<'_> {
             (None, None) => 0,
         };
         let rest = from_the_last_start(&marks[start..]);
-        // "then I move the second one up so full"
-        let so = self.state.closing.then(|| {
-            let but = marks.iter().rposition(|m| m.concept == C::But)?;
-            let row = &marks[but + 1..];
-            let only = !row.is_empty()
-                && self.word(marks[but].from) == "so"
-                && row
-                    .iter()
-                    .all(|m| !matters(m.concept) && m.concept != C::Word);
-            only.then_some(row)
-        });
-        let (marks, rest) = so.flatten().map_or((marks, rest), |row| (row, row));
+        if self.recounted_in_closing(marks) {
+            return true;
+        }
+        let said = marks;
+        let (marks, rest) = self
+            .row_meant(marks)
+            .map_or((marks, rest), |row| (row, row));
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
         }
         // "from the nest the empty comb first, then a cut one"
-        let in_turn = |m: &&Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
-        let other = marks
-            .iter()
-            .filter(|m| matters(m.concept) && !in_turn(m))
+        let in_turn = |m: &Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
+        // "then the other cut bar"
+        let another = |i: usize| {
+            let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
+            self.said(&marks[i], "other")
+                && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty))
+        };
+        // "from the nest brood brood full cut"
+        let drawn = |m: &Mark| from_nest.is_some() && self.brood_in_the_row(m);
+        let other = (0..marks.len())
+            .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
+            .filter(|&i| !drawn(&marks[i]))
             .count();
         // "I like a honey comb against the nest" is no row
         let one_comb = rest
@@ -70,6 +74,7 @@ impl Ear<'_> {
             self.state.closing = true;
         }
         if !sure {
+            self.state.closing_doubted |= self.state.closing && self.correcting;
             return false;
         }
         // "follower cut cut full full and you're at the nest": told from the outside
@@ -84,13 +89,7 @@ impl Ear<'_> {
             self.state.visit.closing.clear();
         } else if self.correcting && !self.state.retracted {
             // "no, sorry, the full one": in place of what was said last
-            let last = self.state.last_acts.iter();
-            let said = last.filter_map(|(_, act)| match act {
-                Act::Closed(row) => Some(row.len()),
-                _ => None,
-            });
-            let left = self.state.visit.closing.len().saturating_sub(said.sum());
-            self.state.visit.closing.truncate(left);
+            self.takes_back_the_last_row();
         }
         if self.state.visit.closing.contains(&Closing::Follower) {
             // a second end, or said again: the first row stands
@@ -102,25 +101,80 @@ impl Ear<'_> {
             _ => None,
         });
         self.state.visit.closing_end = named.or(self.state.visit.closing_end);
-        self.note("closing", Act::Closed(row), None, marks);
+        let again = self.closing_again(row, said);
+        self.state.closing_doubted = false;
+        if again != Again::Said {
+            self.state.closed_in_words = self.tokens.len() > 2 && from_nest.is_none();
+        }
+        match again {
+            Again::Said => {}
+            Again::On(row) => self.note("closing", Act::Closed(row), None, marks),
+            Again::Whole(row) => {
+                self.state.visit.closing.clear();
+                self.note("closing", Act::Closed(row), None, marks);
+            }
+        }
         true
+    }
+
+    /// "then I move the second one up so full", "the short one, call that empty": the row alone.
+    fn row_meant<'m>(&self, marks: &'m [Mark]) -> Option<&'m [Mark]> {
+        if !self.state.closing {
+            return None;
+        }
+        if let Some(at) = self.counts_as(marks) {
+            return Some(&marks[at..]);
+        }
+        let but = marks.iter().rposition(|m| m.concept == C::But)?;
+        let row = &marks[but + 1..];
+        let only = !row.is_empty()
+            && self.word(marks[but].from) == "so"
+            && row
+                .iter()
+                .all(|m| !matters(m.concept) && m.concept != C::Word);
+        only.then_some(row)
+    }
+
+    /// A brood comb is a drawn comb; "the brood" is where the row begins.
+    fn brood_in_the_row(&self, m: &Mark) -> bool {
+        matches!(m.concept, C::Brood | C::SealedBrood)
+            && !matches!(
+                self.word(m.from.wrapping_sub(1)),
+                "the" | "to" | "from" | "of" | "by"
+            )
+    }
+
+    pub(crate) fn takes_back_the_last_row(&mut self) {
+        let last = self.state.last_acts.iter();
+        let said = last.filter_map(|(_, act)| match act {
+            Act::Closed(row) => Some(row.len()),
+            _ => None,
+        });
+        let left = self.state.visit.closing.len().saturating_sub(said.sum());
+        self.state.visit.closing.truncate(left);
     }
 
     fn row(&self, marks: &[Mark]) -> Vec<Closing> {
         let mut row = Vec::new();
         let mut count = 1;
-        for m in marks {
-            // "then the follower and we're done"
+        for (at, m) in marks.iter().enumerate() {
+            // "then the follower and we're done", "I've just done another"
             let over = m.concept == C::Capped
                 && matches!(self.word(m.from), "done" | "finished")
-                && m.to == self.tokens.len();
+                && (m.to == self.tokens.len() || matches!(self.word(m.to), "another" | "one"));
+            // "seven five four yes full full full": the bars that are meant
+            let other = |n: &Mark| n.concept == C::Num && (n.value - m.value).abs() > 0.1;
+            let listed = m.concept == C::Num
+                && (at > 0 && other(&marks[at - 1]) || marks.get(at + 1).is_some_and(other));
             let one = match m.concept {
                 _ if over => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
+                C::Brood | C::SealedBrood if self.brood_in_the_row(m) => Closing::Full,
                 C::Cut => Closing::Cut,
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
                 C::Shim => Closing::Shim,
                 C::Follower => Closing::Follower,
+                C::Num if listed => continue,
                 C::Num if m.value >= 1.0 && m.value <= 12.0 => {
                     count = m.value as usize;
                     continue;

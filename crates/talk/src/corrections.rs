@@ -62,6 +62,10 @@ impl Ear<'_> {
         let Some(n) = at.and_then(|i| whole(&marks[i])) else {
             return false;
         };
+        // "no, four": of the combs in the order of closing
+        if self.state.closing {
+            return false;
+        }
         let at = at.unwrap_or(0);
         let barred = marks[..at]
             .iter()
@@ -115,6 +119,8 @@ impl Ear<'_> {
             return false;
         }
         let words = &marks[..=at];
+        let old = self.comb().and_then(|c| c.bar);
+        self.state.renumbered = self.state.hand.last().copied().zip(old);
         self.note_hand("renumbered", &Act::Renumbered(n), words);
         if marks.len() > at + 1 {
             self.walk(&marks[at + 1..]);
@@ -140,9 +146,10 @@ impl Ear<'_> {
                     | C::Share
             )
         });
-        let holds = marks
-            .iter()
-            .any(|m| m.concept.is_held() || matches!(m.concept, C::DroneBees | C::Empty));
+        let holds = marks.iter().any(|m| {
+            m.concept.is_held() && !self.on_somebody(m)
+                || matches!(m.concept, C::DroneBees | C::Empty)
+        });
         if !states || !holds {
             return;
         }

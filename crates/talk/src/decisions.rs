@@ -402,7 +402,10 @@ impl Ear<'_> {
             _ => marks,
         };
         let Some(before) = marks.last() else { return };
+        // "nectar the back": a face
+        let face = self.word(back.from.wrapping_sub(1)) == "the";
         let plain = back.concept == C::Other
+            && !face
             && back.to == back.from + 1
             && self.word(back.from) == "back"
             && back.to == self.tokens.len()

@@ -62,6 +62,10 @@ pub(crate) struct State {
     pub(crate) temperature_asked: bool,
     /// It was asked for in the last phrase, and this one may be the answer.
     pub(crate) temperature_due: bool,
+    /// The one who holds the comb was asked for the side that looks at them.
+    pub(crate) asked_your_side: bool,
+    /// It was asked in the last phrase, and "my side" is the far one.
+    pub(crate) told_by_the_other: bool,
     /// The queen is being looked for, and "no" is about her.
     pub(crate) hunting: bool,
     /// The queen was last named, and nothing said of her.
@@ -80,20 +84,32 @@ pub(crate) struct State {
     pub(crate) lone: Option<crate::verdict_first::Lone>,
     /// The keeper says first what becomes of a comb, and then what it is.
     pub(crate) verdict_first: bool,
+    /// A bar without comb is in hand; what becomes of it is of no comb.
+    pub(crate) bare_bar: bool,
     /// Combs are called up again and settled.
     pub(crate) reviewing: bool,
     /// The end that they are called from, by the order opened.
     pub(crate) review_end: Option<usize>,
     /// Mites are being counted.
     pub(crate) washing: bool,
+    /// A count was spoken of; half a cup or a mite is enough to begin it.
+    pub(crate) wash_day: bool,
+    /// The count was told with its bees; a number alone is no more of it.
+    pub(crate) wash_told: bool,
     /// The number that counting aloud has reached.
     pub(crate) counted: u32,
     /// Queen cells that the last count added.
     pub(crate) cells_added: u32,
+    /// Queen cells counted before the comb in hand was met.
+    pub(crate) cells_before: u32,
     /// The order of closing is being said.
     pub(crate) closing: bool,
     /// The last phrase said that the hive is being closed.
     pub(crate) shutting: bool,
+    /// Since the last row of it something was put right, and no row.
+    pub(crate) closing_doubted: bool,
+    /// The last row of it was one comb, described and not only named.
+    pub(crate) closed_in_words: bool,
     /// The comb in hand was taken back; the next one named replaces it.
     pub(crate) retracted: bool,
     /// A correction was announced at the end of the last phrase.
@@ -106,6 +122,16 @@ pub(crate) struct State {
     pub(crate) asked_for: Vec<Concept>,
     /// The comb that was said to hang together with the next one, which is not met yet.
     pub(crate) into_next: Option<usize>,
+    /// The comb in hand got another number, and had this one before.
+    pub(crate) renumbered: Option<(usize, u32)>,
+    /// How many hand's breadths a comb is deep, as this keeper says.
+    pub(crate) hands_deep: Option<f64>,
+    /// They are being counted, and their kinds may be told.
+    pub(crate) counts_kinds: bool,
+    /// Combs were counted.
+    pub(crate) recap: crate::added_up::Recap,
+    /// How often what was just said was said once more.
+    pub(crate) echoes: u32,
     /// What the last phrase added to the comb in hand.
     pub(crate) last_acts: Vec<(Option<usize>, Act)>,
 }
@@ -218,6 +244,9 @@ impl Ear<'_> {
         } else {
             Vec::new()
         };
+        self.state.combs_go_on();
+        self.state.bare_bar = false;
+        self.state.counts_kinds = false;
         self.state.weighing = false;
         self.state.weighed.clear();
         self.state.reviewing = false;
@@ -225,6 +254,7 @@ impl Ear<'_> {
         let here = |n: &Noted| matches!(n.act, Act::QueenCells(_));
         if !self.acts.iter().any(here) {
             self.state.cells_added = 0;
+            self.state.cells_before = self.state.visit.queen_cells.unwrap_or(0);
         }
         self.state.review_end = None;
         if bars.iter().any(Option::is_some) {
@@ -271,6 +301,7 @@ impl Ear<'_> {
     pub(crate) fn open_end(&mut self, rule: &'static str, end: Option<End>, words: &[Mark]) {
         self.note(rule, Act::EndOpened(end), None, words);
         self.state.end_start = self.state.visit.combs.len();
+        self.state.combs_go_on();
         self.state.hand.clear();
         self.state.face = None;
         self.state.share = None;

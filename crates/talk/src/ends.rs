@@ -54,7 +54,7 @@ impl Ear<'_> {
     /// "left or right, well the right", "left end, no, the right": before the first comb, the end
     /// that is named last is the one; from which mark on.
     fn named_last(&self, marks: &[Mark]) -> usize {
-        let end = |m: &Mark| matches!(m.concept, C::Left | C::Right);
+        let end = |m: &Mark| matches!(m.concept, C::Left | C::Right) && !self.where_something_is(m);
         // "because the left's all nettles"
         let told = marks
             .iter()
@@ -94,6 +94,9 @@ impl Ear<'_> {
                 }
                 _ => continue,
             };
+            if self.where_something_is(m) {
+                continue;
+            }
             // "the left end's propped against the fence"
             let told = |n: &Mark| self.word(n.to) == "'s" && !self.word(n.to + 1).is_empty();
             let named = marks
@@ -137,6 +140,7 @@ impl Ear<'_> {
                             ],
                         )
                     || preposition && self.word(m.to) == "today"
+                    || preposition && self.put_right(m)
                     || preposition && self.word(m.to) == "one" && self.answers(m)
                     || m.to == self.tokens.len()
                         && (self.any_before(m, &["begin", "start", "enter", "open"])
@@ -181,6 +185,28 @@ impl Ear<'_> {
                     | "this"
             )
         })
+    }
+
+    /// "no, the right": after an end was said, before any comb was met.
+    fn put_right(&self, m: &Mark) -> bool {
+        let no = (0..m.from).any(|i| matches!(self.word(i), "no" | "sorry" | "wait" | "nope"));
+        let only = (0..m.from).all(|i| {
+            matches!(
+                self.word(i),
+                "no" | "sorry"
+                    | "wait"
+                    | "nope"
+                    | "the"
+                    | ","
+                    | "hang"
+                    | "on"
+                    | "i"
+                    | "mean"
+                    | "'s"
+                    | "it"
+            )
+        });
+        !self.state.visit.ends.is_empty() && no && only
     }
 
     /// "which is the left", "the left it is".

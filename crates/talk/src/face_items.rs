@@ -6,6 +6,7 @@ use crate::ear::{Ear, Faces};
 use crate::faces::{A_BIT, brood};
 use crate::mark::Mark;
 use crate::pairing::Item;
+use crate::visit::Comb;
 
 impl Ear<'_> {
     pub(crate) fn items(&self, marks: &[Mark], capped: bool) -> Vec<Item> {
@@ -25,7 +26,17 @@ impl Ear<'_> {
         match m.concept {
             C::This => items.push(Item::Face(self.near_or_turned(marks, &m, items), m)),
             C::Other if self.not_looked_at(&m) => items.push(Item::Gap(3)),
-            C::Other => items.push(Item::Face(Faces::Other, m)),
+            C::Other => {
+                // "all capped and the other side half": the joint is within the words of the face
+                if self.word(m.from) == "and" && share_before(items) {
+                    items.push(Item::Gap(1));
+                }
+                // "half on my side, what's yours": asked, and the answer is still to come
+                if self.said(&m, "yours") {
+                    items.push(Item::Gap(3));
+                }
+                items.push(Item::Face(Faces::Other, m));
+            }
             // "all both sides", and no more
             C::Both if marks.len() == 1 && self.said(&m, "all") => {
                 items.extend([Item::Share(1.0, m), Item::Face(Faces::Both, m)]);
@@ -89,6 +100,8 @@ impl Ear<'_> {
             C::That
                 if self.that_side(&m, next)
                     && (this_before(items)
+                        // "half on that", a pause, "no, a third on that"
+                        || share_before(items) && self.told_of_the_far_face()
                         || share_before(items)
                             && self
                                 .comb()
@@ -119,6 +132,15 @@ impl Ear<'_> {
         1
     }
 
+    /// The phrase before told the far face, and no other.
+    fn told_of_the_far_face(&self) -> bool {
+        let last = |(_, act): &(Option<usize>, Act)| match act {
+            Act::Capped(side, _) => Some(*side),
+            _ => None,
+        };
+        self.state.last_acts.iter().filter_map(last).next_back() == Some(Side::Other)
+    }
+
     /// The face that "this side" means.
     fn near_or_turned(&self, marks: &[Mark], m: &Mark, items: &[Item]) -> Faces {
         // "one side half, one side all": the second is the other
@@ -126,7 +148,11 @@ impl Ear<'_> {
             && items
                 .iter()
                 .any(|x| matches!(x, Item::Face(Faces::This, f) if self.said(f, "one")));
-        if again || self.turned_unsaid(marks) {
+        // "what's your side", a pause, "my side's half": two stand at the comb
+        let open = |c: &Comb| c.this.is_some() && c.other.is_none();
+        let helper =
+            self.state.told_by_the_other && self.said(m, "my") && self.comb().is_some_and(open);
+        if again || helper || self.turned_unsaid(marks) {
             Faces::Other
         } else {
             Faces::This
@@ -146,7 +172,7 @@ impl Ear<'_> {
             && marks.iter().filter(faces).count() == 1
             && marks
                 .iter()
-                .any(|m| matches!(m.concept, C::Share | C::Capped | C::Uncapped))
+                .any(|m| matches!(m.concept, C::Share | C::Capped | C::Uncapped | C::Num))
             && self.state.last_acts.iter().any(told)
             && self
                 .comb()
@@ -183,6 +209,16 @@ impl Ear<'_> {
         if matches!(self.word(m.to), "cup" | "mug" | "glass" | "jar") {
             return true;
         }
+        // "that's a bit of wax", among the mites
+        let thing = self.word(m.to) == "of"
+            && matches!(
+                self.word(m.to + 1),
+                "wax" | "leg" | "wing" | "dirt" | "dust" | "fluff" | "grit" | "grass" | "string"
+            )
+            && m.value < 0.5;
+        if thing {
+            return true;
+        }
         let and_all = self.word(m.from) == "all"
             && m.to == self.tokens.len()
             && self.word(m.from.wrapping_sub(1)) == "and"
@@ -214,7 +250,18 @@ impl Ear<'_> {
         let see = |i: usize| {
             matches!(
                 self.word(i),
-                "see" | "saw" | "seen" | "look" | "looked" | "tell" | "check" | "checked" | "read"
+                "see"
+                    | "saw"
+                    | "seen"
+                    | "look"
+                    | "looked"
+                    | "tell"
+                    | "check"
+                    | "checked"
+                    | "read"
+                    | "turn"
+                    | "turning"
+                    | "flip"
             )
         };
         let not = |i: usize| {
@@ -226,6 +273,22 @@ impl Ear<'_> {
                     || matches!(self.word(i), "." | ";" | "but" | "and" | "this" | "capped")
             })
             .unwrap_or(face.to + 10);
+        // "I can't tell on the other"
+        let mut last = face.from;
+        while last > 0 && matches!(self.word(last - 1), "on" | "of" | "about" | "the" | "round") {
+            last -= 1;
+        }
+        let first = if self.said(face, "on") {
+            face.from
+        } else {
+            last
+        };
+        if [first, last]
+            .into_iter()
+            .any(|i| i > 0 && see(i - 1) && not(i - 1))
+        {
+            return true;
+        }
         let turned = ["turn", "flip", "spin", "swing"]
             .iter()
             .any(|w| self.said(face, w))

@@ -16,7 +16,12 @@ impl Ear<'_> {
         if self.state.hand.is_empty() {
             return;
         }
-        if brood_alone(marks) || self.of_the_queen_cells(marks) || self.of_the_brood(marks) {
+        if brood_alone(marks)
+            || self.of_the_queen_cells(marks)
+            || self.of_the_brood(marks)
+            || self.sealed_after_brood(marks)
+            || self.none_of_what_is_sought(marks)
+        {
             return;
         }
         let capped = marks
@@ -64,7 +69,7 @@ impl Ear<'_> {
             && self
                 .tokens
                 .iter()
-                .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon"));
+                .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon" | "put"));
         self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
     }

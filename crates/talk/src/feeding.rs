@@ -4,6 +4,7 @@ use crate::act::Act;
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
+use crate::measures::weight_unit;
 
 /// Litres in a US gallon, quart and pint. Source: NIST Handbook 44, appendix C.
 const US_GALLON_L: f64 = 3.785;
@@ -12,6 +13,9 @@ const US_QUART_L: f64 = 0.946;
 const US_PINT_L: f64 = 0.473;
 /// Source: Weights and Measures Act 1985 (UK), schedule 1; from memory.
 const IMPERIAL_PINT_L: f64 = 0.568;
+
+/// More than this nobody carries to a hive at once. Common practice, no source.
+const MOST_FEED_KG: f64 = 30.0;
 
 impl Ear<'_> {
     /// Hears "a litre and a half of one to one"; gives the marks it did not use.
@@ -26,6 +30,7 @@ impl Ear<'_> {
         {
             let again = Act::Fed {
                 litres: Some(m.value),
+                kg: None,
                 kind: None,
             };
             self.note("fed, told again", again, None, &marks);
@@ -65,6 +70,18 @@ impl Ear<'_> {
             return marks;
         }
         let amount = unit.and_then(|at| self.amount_fed(&marks, at));
+        let kg = if amount.is_none() {
+            self.mass_fed(&marks)
+        } else {
+            None
+        };
+        let by_mass = |m: &Mark| m.concept == C::Syrup && self.said(m, "sugar");
+        let kind = if kg.is_some() && marks.iter().any(by_mass) {
+            // what is weighed is not dissolved
+            Some("dry sugar".to_owned())
+        } else {
+            kind
+        };
         if amount.is_none() && kind.is_none() {
             return marks;
         }
@@ -72,6 +89,7 @@ impl Ear<'_> {
             "fed",
             Act::Fed {
                 litres: amount,
+                kg,
                 kind,
             },
             None,
@@ -89,6 +107,26 @@ impl Ear<'_> {
                     && m.concept != C::Honey
             })
             .collect()
+    }
+
+    /// "two pounds of fondant", "a kilo and a half of sugar".
+    fn mass_fed(&self, marks: &[Mark]) -> Option<f64> {
+        let (at, unit) = marks
+            .iter()
+            .enumerate()
+            .find_map(|(at, m)| Some((at, weight_unit(m.concept)?)))?;
+        let before = at.checked_sub(1).map(|i| &marks[i]);
+        let value = match before {
+            Some(m) if matches!(m.concept, C::Num | C::Share) => m.value,
+            // "a kilo of sugar"
+            _ if self.said(&marks[at], "a") || self.word(marks[at].from.wrapping_sub(1)) == "a" => {
+                1.0
+            }
+            _ => return None,
+        };
+        let from = at.saturating_sub(1);
+        let (_, kg) = self.weight_said(marks, from, at - from, value, unit);
+        (kg > 0.0 && kg <= MOST_FEED_KG).then_some(kg)
     }
 
     /// Of several amounts the one that is called the whole; else their sum where one is added.

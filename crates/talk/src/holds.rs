@@ -13,6 +13,9 @@ impl Ear<'_> {
             match m.concept {
                 // "stuck to the floor, no, to the wall, it's stuck to the wall": nothing is denied
                 C::AttachedYes if not && self.no_far_before(m) => not = false,
+                // "it won't go, it's still bent"
+                C::Not
+                    if self.word(m.from.wrapping_sub(1)) == "wo" && self.new_clause(marks, i) => {}
                 C::Not => not = true,
                 C::Share if m.value < 0.01 => not = true,
                 C::Stop | C::But | C::Then | C::See => not = false,
@@ -46,7 +49,7 @@ impl Ear<'_> {
                             || m.to == m.from + 1
                                 && matches!(
                                     self.word(m.from.wrapping_sub(2)),
-                                    "from" | "to" | "of" | "toward" | "towards" | "against" | "into"
+                                    "from" | "to" | "of" | "toward" | "towards" | "against" | "into" | "'s" | "is"
                                 ));
                     // "scales are wet so no weight"
                     let unweighed =
@@ -175,12 +178,22 @@ impl Ear<'_> {
         self.said(m, "wet")
             && (matches!(
                 self.word(m.to),
-                "" | "as" | "and" | "still" | "yet" | "," | "." | "in" | "behind"
-            ) || m.from > 0
-                && matches!(
-                    self.word(m.from - 1),
-                    "is" | "'s" | "still" | "all" | "rest" | "too"
-                ))
+                "" | "as"
+                    | "and"
+                    | "still"
+                    | "yet"
+                    | ","
+                    | "."
+                    | "in"
+                    | "behind"
+                    | "along"
+                    | "underneath"
+            ) || self.word(m.to) == "all" && self.word(m.to + 1) == "along"
+                || m.from > 0
+                    && matches!(
+                        self.word(m.from - 1),
+                        "is" | "'s" | "still" | "all" | "rest" | "too"
+                    ))
     }
 
     /// "the rest is still open", after a share that is capped: it holds what is not ripe.
@@ -195,6 +208,16 @@ impl Ear<'_> {
             && self
                 .comb()
                 .is_some_and(|c| capped(c.this) || capped(c.other))
+    }
+
+    /// After this mark another clause begins with its own "it is".
+    fn new_clause(&self, marks: &[Mark], at: usize) -> bool {
+        let from = marks[at].to;
+        let to = marks.last().map_or(from, |m| m.to);
+        (from + 1..to).any(|i| {
+            matches!(self.word(i), "'s" | "is")
+                && matches!(self.word(i - 1), "it" | "that" | "this")
+        })
     }
 
     /// The last "no" before it stands more than two words away.

@@ -3,9 +3,11 @@
 use std::collections::{BTreeSet, VecDeque};
 
 use crate::act::{Act, Decision, Noted};
+use crate::added_up::Recap;
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact, State};
+use crate::hands::{as_parts, hands_deep};
 use crate::lexicon::LEXICON;
 use crate::loose::Reply;
 use crate::mark::{self, Mark};
@@ -187,6 +189,18 @@ impl Listener {
             && marks.iter().all(|m| m.concept != C::Num);
     }
 
+    /// "what's your side", a pause, "my side's half": told by the one on the far side.
+    fn await_the_far_side(&mut self, tokens: &[Token<'_>]) {
+        self.state.told_by_the_other = std::mem::take(&mut self.state.asked_your_side);
+        let yours = tokens
+            .windows(2)
+            .any(|w| w[0].is("your") && matches!(&*w[1].text, "side" | "face"));
+        let asks = tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "what" | "how" | "and" | "?" | "about"));
+        self.state.asked_your_side = yours && asks && tokens.len() <= 7;
+    }
+
     /// "bar", a pause, "eighteen": the number is the bar's.
     fn await_bar(&mut self, marks: &[Mark]) {
         self.state.thick_due = std::mem::take(&mut self.state.thick_awaited);
@@ -203,12 +217,22 @@ impl Listener {
     }
 
     fn hear_breath(&mut self, text: &str, offset: usize, heard: &mut Heard) {
+        let lower = text.to_ascii_lowercase();
+        let mut tokens = tokens(&lower);
+        self.state.hears_a_count(&tokens);
         if let Some(question) = ask::question(text) {
             heard.question = Some(question);
             return;
         }
-        let lower = text.to_ascii_lowercase();
-        let tokens = slips::repair(&tokens(&lower));
+        if let Some(deep) = hands_deep(&tokens) {
+            // how it will be told is of no comb
+            self.state.hands_deep = Some(deep);
+            return;
+        }
+        if let Some(deep) = self.state.hands_deep {
+            tokens = as_parts(tokens, deep);
+        }
+        let tokens = slips::repair(&tokens);
         if tokens.is_empty() {
             return;
         }
@@ -221,6 +245,8 @@ impl Listener {
         let marks = [told, marks].concat();
         self.await_bar(&marks);
         self.await_temperature(&tokens, &marks);
+        self.await_the_far_side(&tokens);
+        self.state.recap = self.state.recap.later();
         self.state.hunting |= hunts_the_queen(&tokens);
         self.state.hears_shutting(&tokens, &marks);
         let before = self
@@ -230,7 +256,14 @@ impl Listener {
         let mut loose = None;
         let mut correcting = self.state.correcting;
         self.state.correcting = false;
-        for (cue, part) in parts(&marks) {
+        let mut ear = Ear::new(&tokens, &mut self.state, true);
+        let parts = if ear.another_was_meant(&marks) {
+            acts.append(&mut ear.acts);
+            Vec::new()
+        } else {
+            parts(&tokens, &marks)
+        };
+        for (cue, part) in parts {
             match cue {
                 // "scratch that, leave three": the verdict alone is another
                 Some(C::Undo) if self.state.last_verdict_only(&part) => correcting = true,
@@ -272,6 +305,7 @@ impl Listener {
         };
         heard.loose = loose.filter(waits).or(heard.loose.take());
         let came = !acts.is_empty() || loose.is_some();
+        self.state.hears_an_echo(&marks, &acts);
         self.remember(before.filter(|_| came), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
@@ -415,7 +449,7 @@ fn breath(text: &str) -> &str {
 }
 
 /// The phrase cut where it is taken back: each part with the cue before it.
-fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
+fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
     let mut all: Vec<(Option<C>, Vec<Mark>)> = vec![(None, Vec::new())];
     for m in marks {
         if matches!(m.concept, C::Undo | C::Correct) {
@@ -444,6 +478,25 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             part.remove(0);
         }
     }
+    // "no it isn't dripping": what the cue denies
+    for (_, part) in all.iter_mut().skip(1) {
+        let denied = part.first().is_some_and(|m| {
+            m.concept.is_held()
+                || matches!(
+                    m.concept,
+                    C::Empty
+                        | C::NewComb
+                        | C::StraightYes
+                        | C::StraightNo
+                        | C::AttachedYes
+                        | C::AttachedNo
+                        | C::Capped
+                )
+        });
+        if denied && let Some(not) = denial(tokens, marks, part) {
+            part.insert(0, not);
+        }
+    }
     // "no scratch that": one taking back
     if let [(None, first), (Some(C::Undo), _), ..] = all.as_mut_slice()
         && first
@@ -458,12 +511,30 @@ fn parts(marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
     all
 }
 
+/// The "n't" of a correction that ends in one, right before this part.
+fn denial(tokens: &[Token<'_>], marks: &[Mark], part: &[Mark]) -> Option<Mark> {
+    let first = part.first()?;
+    let cue = marks
+        .iter()
+        .find(|m| m.concept == C::Correct && m.to == first.from)?;
+    let not = tokens.get(cue.to - 1)?;
+    matches!(&*not.text, "n't" | "not").then(|| Mark::of_words(C::Not, cue.to - 1, cue.to))
+}
+
 impl Ear<'_> {
     /// One part of a phrase.
     fn part(&mut self, marks: &[Mark]) {
         if marks.is_empty() {
             return;
         }
+        if let Some(parts) = self.part_no_brood(marks) {
+            for part in parts {
+                self.part(&part);
+            }
+            return;
+        }
+        let parted = self.but_a_strip(marks);
+        let marks = parted.as_deref().unwrap_or(marks);
         let due = self.state.lone.take();
         let alone = self.lone_verdict(marks);
         self.part_told(marks);
@@ -519,7 +590,18 @@ impl Ear<'_> {
         }
         let marks = self.temperature(marks);
         let marks = self.feeding(marks);
-        if self.weighed_later(&marks) || self.told_apart(&marks) || self.is_recap(&marks) {
+        if self.weight_of_the_lot(&marks)
+            || self.frames_added_up(&marks)
+            || self.kinds_added_up(&marks)
+        {
+            return;
+        }
+        let recap = !self.weighed_later(&marks) && !self.told_apart(&marks);
+        if !recap {
+            return;
+        }
+        if self.is_recap(&marks) {
+            self.state.recap = Recap::Told;
             return;
         }
         let marks = self.queen(&marks);

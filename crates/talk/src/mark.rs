@@ -96,11 +96,18 @@ fn pronoun_one(tokens: &[Token<'_>], at: usize) -> bool {
 
 /// "stop | there's the bell": the last word belongs to what follows.
 fn begins_anew(tokens: &[Token<'_>], at: usize, end: usize) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    // "that's the right end": no "that's right"
+    let the_right = end > at + 2
+        && word(end - 1) == "right"
+        && word(end - 2) == "the"
+        && matches!(word(end), "end" | "side" | "hand" | "wall");
     // "five eighths is the back": a face, not "is back"
-    end > at + 2
-        && tokens[end - 1].is("back")
-        && tokens[end - 2].is("the")
-        && matches!(&*tokens[end - 3].text, "is" | "'s")
+    the_right
+        || end > at + 2
+            && tokens[end - 1].is("back")
+            && tokens[end - 2].is("the")
+            && matches!(&*tokens[end - 3].text, "is" | "'s")
         || end > 1
             && tokens[end - 1].is("there")
             && !tokens[end - 2].is("out")
@@ -140,6 +147,27 @@ fn no_before_a_number(tokens: &[Token<'_>], at: usize) -> bool {
     tokens[at].is("no")
         && tokens.get(at + 1).is_some_and(|t| t.is("one"))
         && tokens.get(at + 2).is_some_and(|t| t.is("point"))
+}
+
+/// "comb one | half sealed".
+fn one_before_a_part(tokens: &[Token<'_>], at: usize) -> bool {
+    let named = tokens[at].is("one")
+        && at > 0
+        && matches!(&*tokens[at - 1].text, "comb" | "bar" | "number");
+    let part = tokens
+        .get(at + 1)
+        .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
+    named && part
+}
+
+/// "bar three | hundred percent": no hive has hundreds of bars.
+fn bar_before_a_hundred(tokens: &[Token<'_>], at: usize) -> Option<f64> {
+    let bar = at > 0 && matches!(&*tokens[at - 1].text, "bar" | "number" | "comb");
+    let hundred = tokens.get(at + 1).is_some_and(|t| t.is("hundred"));
+    match numbers::number(&tokens[..=at], at) {
+        Some((_, Said::Cardinal(value))) if bar && hundred => Some(value),
+        _ => None,
+    }
 }
 
 fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Mark>) {
@@ -200,15 +228,11 @@ fn mark_at(tokens: &[Token<'_>], ids: &[WordId], at: usize) -> (usize, Option<Ma
     {
         return (len, Some(make(concept, 0.0, len, None)));
     }
-    // "comb one | half sealed"
-    let named = tokens[at].is("one")
-        && at > 0
-        && matches!(&*tokens[at - 1].text, "comb" | "bar" | "number");
-    let part = tokens
-        .get(at + 1)
-        .is_some_and(|t| matches!(&*t.text, "half" | "third" | "quarter"));
-    if named && part {
+    if one_before_a_part(tokens, at) {
         return (1, Some(make(Concept::Num, 1.0, 1, None)));
+    }
+    if let Some(bar) = bar_before_a_hundred(tokens, at) {
+        return (1, Some(make(Concept::Num, bar, 1, None)));
     }
     let number =
         numbers::number(tokens, at).filter(|&(len, _)| len > 1 || !pronoun_one(tokens, at));

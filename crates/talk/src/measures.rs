@@ -31,6 +31,13 @@ impl Ear<'_> {
             .filter(|u| UNITS.contains(&u.concept))
             .copied();
         let words = &marks[at..(at + used + usize::from(unit.is_some())).min(marks.len())];
+        // "one and a half litres", a pause: of feed, whatever is said of it later
+        if marks
+            .get(at + used)
+            .is_some_and(|u| matches!(u.concept, C::Litre | C::Ml | C::Gallon | C::Quart | C::Pint))
+        {
+            return Some(used + 1);
+        }
         let Some(unit) = unit else {
             return self.bare(marks, at, used, value);
         };
@@ -60,10 +67,18 @@ impl Ear<'_> {
                     | "gap"
             )
         });
-        if lifted {
+        // "fixed to the wall by an inch or so"
+        let at_the_wall = marks[..at].iter().any(|m| m.concept == C::AttachedYes)
+            && !marks.iter().any(|m| m.concept == C::Thick);
+        if lifted || at_the_wall {
             return Some(used + 1);
         }
         let long = matches!(self.word(unit.to), "long" | "down" | "drop");
+        // "shim ten mil": of the shim
+        let shim = marks.iter().any(|m| m.concept == C::Shim);
+        if shim {
+            return Some(used + 1);
+        }
         if (5.0..=150.0).contains(&mm) && !Self::small_comb(marks) && !long {
             self.note_hand("thickness", &Act::Thick(mm), words);
             self.state.fact = Fact::Mm;

@@ -8,7 +8,24 @@ use crate::ear::Ear;
 use crate::mark::Mark;
 use crate::visit::Comb;
 
+/// What is left where it is, and is no comb.
+const THINGS: [&str; 22] = [
+    "smoker", "knife", "dog", "cat", "lid", "roof", "gate", "door", "tool", "gloves", "glove",
+    "veil", "hat", "ladder", "camera", "phone", "feeder", "radio", "bucket", "pail", "cloth",
+    "entrance",
+];
+
 impl Ear<'_> {
+    /// "cut it, strip stays": what stays is on the bar of a comb that is taken.
+    pub(crate) fn but_a_strip(&self, marks: &[Mark]) -> Option<Vec<Mark>> {
+        let taken = marks.iter().position(|m| m.concept == C::Take)?;
+        let strip = marks.windows(2).position(|pair| {
+            let [strip, stays] = pair else { return false };
+            strip.concept == C::Cut && self.said(strip, "strip") && stays.concept == C::Leave
+        })?;
+        (taken < strip).then(|| [&marks[..strip], &marks[strip + 2..]].concat())
+    }
+
     /// Whether the verdict at this mark is none on the comb in hand.
     pub(crate) fn no_verdict(&self, marks: &[Mark], at: usize, said: Said) -> bool {
         match said {
@@ -19,9 +36,20 @@ impl Ear<'_> {
                     || self.of_a_thing(&marks[at])
             }
             Said::Aside => self.weighed_there(marks, at),
-            Said::Leave => self.put_in_the_other_box(&marks[at]),
+            Said::Leave => self.put_in_the_other_box(&marks[at]) || self.a_thing_is_left(marks, at),
             Said::Lost => false,
         }
+    }
+
+    /// "leave the smoker alone": of a thing, not of the comb.
+    fn a_thing_is_left(&self, marks: &[Mark], at: usize) -> bool {
+        let left = |m: &Mark| {
+            let article = matches!(self.word(m.to), "the" | "that" | "my" | "your" | "this");
+            m.to == m.from + 1 && article && THINGS.contains(&self.word(m.to + 1))
+        };
+        let alone = self.word(marks[at].from) == "alone";
+        let before = at.checked_sub(2).map(|i| &marks[i]);
+        left(&marks[at]) || alone && (before.is_some_and(left) || at > 0 && left(&marks[at - 1]))
     }
 
     /// "that's for the little box", a pause, "in with it": into the box that was spoken of.

@@ -14,11 +14,19 @@ impl Ear<'_> {
     /// Whether the mark is not about the comb in hand. `not`: a word of denial stands before it.
     pub(crate) fn of_something_else_here(&self, marks: &[Mark], i: usize, not: bool) -> bool {
         let m = &marks[i];
+        if m.concept.is_held() && (self.not_seen_after(m) || self.on_somebody(m)) {
+            return true;
+        }
         match m.concept {
+            // "all drawn, nothing in it": built, however far
+            C::FillFull if self.said(m, "drawn") && marks.iter().any(|n| n.concept == C::Empty) => {
+                true
+            }
             C::FillFull => {
                 self.full_of_else(marks, i)
                     || self.of_vessel(m)
                     || self.of_colony(m)
+                    || self.packed_with_bees(m)
                     // "one and a half, it is full now": the feeder
                     || self.state.fact == Fact::Litres && self.word(m.to) == "now"
             }
@@ -29,13 +37,74 @@ impl Ear<'_> {
             C::Drone | C::DroneBees => self.one_bee(m),
             C::Brood | C::SealedBrood if self.only_where(m) => true,
             C::Brood => self.in_worker_cells(marks, i) || not && self.keeper_is_not(m),
-            C::StraightNo => self.curled_grubs(marks, i) || self.goes_into_a_box(marks, i),
+            C::StraightNo => {
+                self.curled_grubs(marks, i)
+                    || self.goes_into_a_box(marks, i)
+                    || self.vessel_leans(m)
+            }
             C::Eggs => self.known_by_eggs(m) || not && self.keeper_is_not(m),
             C::Honey => Self::five_with(marks, i) || not && self.keeper_is_not(m),
-            C::Empty => self.empty_patch(m),
-            C::NewComb => self.fresh_stores(marks, i),
+            C::Empty => self.empty_patch(m) || self.of_a_cup(marks),
+            C::Weather => self.of_a_cup(marks),
+            C::NewComb => self.fresh_stores(marks, i) || self.white_caps(marks, i),
+            // "there's enough of it straight"
+            C::StraightYes => {
+                self.word(m.from.wrapping_sub(1)) == "it"
+                    && self.word(m.from.wrapping_sub(2)) == "of"
+            }
             _ => false,
         }
+    }
+
+    /// "eggs I don't see", "the eggs I did not see without my glasses".
+    fn not_seen_after(&self, m: &Mark) -> bool {
+        let not = |i: usize| matches!(self.word(i), "not" | "n't" | "never");
+        let see = |i: usize| matches!(self.word(i), "see" | "seeing" | "seen" | "saw" | "find");
+        matches!(self.word(m.to), "i" | "we")
+            && (m.to + 1..m.to + 4).any(|i| not(i) && (see(i + 1) || see(i + 2)))
+    }
+
+    /// "that's pollen on my thumb", "on her": on no comb.
+    pub(crate) fn on_somebody(&self, m: &Mark) -> bool {
+        let whose = self.word(m.to + 1);
+        let part = matches!(
+            self.word(m.to + 2),
+            "thumb"
+                | "glove"
+                | "gloves"
+                | "finger"
+                | "fingers"
+                | "hand"
+                | "hands"
+                | "sleeve"
+                | "arm"
+                | "legs"
+                | "back"
+                | "boot"
+                | "nose"
+                | "veil"
+        );
+        self.word(m.to) == "on"
+            && (matches!(whose, "my" | "your" | "his" | "their") && part
+                || whose == "her" && (part || self.word(m.to + 2).is_empty()))
+    }
+
+    /// "this side's all sealed, it's all white": the caps.
+    fn white_caps(&self, marks: &[Mark], i: usize) -> bool {
+        let m = &marks[i];
+        self.said(m, "white")
+            && !["comb", "wax", "new"].iter().any(|w| self.said(m, w))
+            && marks[..i].iter().any(|n| n.concept == C::Capped)
+    }
+
+    /// "it's only a cup, dry as anything".
+    fn of_a_cup(&self, marks: &[Mark]) -> bool {
+        let comb = |m: &Mark| matches!(m.concept, C::Comb | C::Bar | C::Ord | C::Honey | C::Num);
+        let cup = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "cup" | "cups"));
+        cup && !marks.iter().any(comb)
     }
 
     /// "full of flowers".
@@ -51,6 +120,18 @@ impl Ear<'_> {
     /// "the pail wasn't full".
     fn of_vessel(&self, m: &Mark) -> bool {
         (m.from.saturating_sub(4)..m.from).any(|k| VESSELS.contains(&self.word(k)))
+    }
+
+    /// "where the bees are packed in".
+    fn packed_with_bees(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(3)..m.from).any(|k| self.word(k) == "bees")
+    }
+
+    /// "no, the bucket's leaning on it".
+    fn vessel_leans(&self, m: &Mark) -> bool {
+        (m.from.saturating_sub(3)..m.from).any(|k| {
+            VESSELS.contains(&self.word(k)) && matches!(self.word(k + 1), "'s" | "is" | "was")
+        })
     }
 
     /// "they're light": the colony.
@@ -121,13 +202,35 @@ impl Ear<'_> {
             && marks[..i].iter().any(|n| n.concept == C::Drone)
     }
 
-    /// "four combs before the brood": where they hang.
+    /// "four combs before the brood", "an empty bar in behind the brood": where they hang; "can we look
+    /// at the brood": what is gone to.
     fn only_where(&self, m: &Mark) -> bool {
-        self.word(m.from.wrapping_sub(1)) == "the"
-            && matches!(
-                self.word(m.from.wrapping_sub(2)),
-                "before" | "until" | "till" | "reach" | "to" | "toward" | "towards" | "past"
+        let mut the = m.from.wrapping_sub(1);
+        while matches!(self.word(the), "sealed" | "worker" | "open" | "capped") {
+            the = the.wrapping_sub(1);
+        }
+        let before = self.word(the.wrapping_sub(1));
+        let place = matches!(
+            before,
+            "before" | "until" | "till" | "reach" | "to" | "toward" | "towards" | "past"
+        );
+        let put = |i: usize| {
+            matches!(
+                self.word(i),
+                "put" | "bar" | "bars" | "hang" | "hung" | "slid" | "slide" | "moved" | "move"
             )
+        };
+        let beside = matches!(
+            before,
+            "behind" | "beside" | "against" | "outside" | "beyond"
+        ) && (0..m.from).any(put);
+        let looks = before == "at"
+            && matches!(
+                self.word(the.wrapping_sub(2)),
+                "look" | "looking" | "get" | "getting" | "peek" | "looked"
+            )
+            && !(0..m.from).any(|i| self.word(i) == "'m" || self.word(i) == "am");
+        matches!(self.word(the), "the" | "their") && (place || beside || looks)
     }
 
     /// "grubs curled up": not the comb.
@@ -147,7 +250,16 @@ impl Ear<'_> {
                 && (k..m.from).any(|j| {
                     matches!(
                         self.word(j),
-                        "for" | "carrying" | "leaving" | "wasting" | "risking" | "here"
+                        "for"
+                            | "carrying"
+                            | "leaving"
+                            | "wasting"
+                            | "risking"
+                            | "here"
+                            | "cutting"
+                            | "harvesting"
+                            | "robbing"
+                            | "breaking"
                     )
                 })
         })
@@ -184,8 +296,10 @@ impl Ear<'_> {
         let stored = |n: &Mark| matches!(n.concept, C::Unripe | C::Pollen | C::Eggs | C::Honey);
         self.word(m.to - 1) == "fresh"
             && i > 0
-            && stored(&marks[i - 1])
-            && marks[i - 1].to + 1 >= m.from
+            && (stored(&marks[i - 1]) && marks[i - 1].to + 1 >= m.from
+                // "pollen all over it, that's fresh"
+                || ["that", "it"].iter().any(|w| self.said(m, w))
+                    && marks[..i].iter().any(stored))
             && !(m.from..m.to).any(|k| matches!(self.word(k), "comb" | "wax" | "and" | "also"))
     }
 

@@ -161,9 +161,10 @@ pub(crate) fn number(tokens: &[Token<'_>], at: usize) -> Option<(usize, Said)> {
     if word(n) == "to" && word(n + 1) == "two" && (value - 3.0).abs() < 1e-9 {
         return Some((n + 2, Said::Ratio(1.5)));
     }
+    // "eight eighths" is the whole of it
     if let Some(d) = denominator(word(n))
         && value > 0.0
-        && value < d
+        && value <= d
     {
         return Some((n + 1, Said::Part(value / d)));
     }

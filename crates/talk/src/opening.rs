@@ -63,6 +63,10 @@ impl Ear<'_> {
             C::Bar | C::Comb => self.bar_number(marks, at),
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self.bare_number(marks, at).or_else(|| self.more(marks, at)),
+            C::Ord if self.entrance_number(marks, at).is_some() => {
+                let (used, bar) = self.entrance_number(marks, at)?;
+                Some((used, Named::Bars(vec![bar])))
+            }
             C::Ord if self.called_by_number(marks, at).is_some() => {
                 self.called_by_number(marks, at)
             }
@@ -83,6 +87,9 @@ impl Ear<'_> {
                     || next_then_few(marks, at)
                     || self.verdict_ahead(marks, at))
                     && !self.another_half(marks, at)
+                    // its cell is counted already
+                    && !(self.said(&marks[at], "another")
+                        && self.acts.iter().any(|n| matches!(n.act, Act::QueenCells(_))))
                     && !(self.state.washing
                         && ["another", "more"].iter().any(|w| self.said(&marks[at], w)))
                     && !matches!(
@@ -137,8 +144,12 @@ impl Ear<'_> {
     fn called_by_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let last = marks.last()?;
         let n = whole(last).filter(|&n| n > 6 && self.bar_index(n).is_none())?;
-        let is = matches!(self.word(last.from.wrapping_sub(1)), "is" | "'s")
-            && last.to == self.tokens.len();
+        let mut name = last.from;
+        while matches!(self.word(name.wrapping_sub(1)), "bar" | "number") {
+            name -= 1;
+        }
+        let is =
+            matches!(self.word(name.wrapping_sub(1)), "is" | "'s") && last.to == self.tokens.len();
         let little = marks[at + 1..marks.len() - 1].iter().all(|m| {
             matches!(
                 m.concept,

@@ -13,7 +13,9 @@ impl Ear<'_> {
             .iter()
             .take(3)
             .any(|m| matches!(m.concept, C::Cups | C::Cells));
-        if n == 0 || n > 60 || cells || self.third_capped(marks, at) {
+        // "it's the twenty third", before the combs
+        let date = n > self.here() + 6 && self.state.visit.combs.is_empty();
+        if n == 0 || n > 60 || date || cells || self.third_capped(marks, at) {
             return None;
         }
         // "board out first"

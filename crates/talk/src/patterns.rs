@@ -72,6 +72,8 @@ fn small_thing(word: &str) -> bool {
             | "mouse"
             | "glove"
             | "stamp"
+            | "mat"
+            | "beermat"
     )
 }
 
@@ -453,6 +455,13 @@ impl Form<'_> {
                 ],
             )?
         };
+        // "nothing in the feeder", "nothing in the bank"
+        let elsewhere = [
+            "bank", "feeder", "jar", "bucket", "tub", "pail", "tray", "trap", "tank",
+        ];
+        if self.after(at, 3, &elsewhere) {
+            return None;
+        }
         // "nothing in her only wax"
         let only_wax = self.after(at, 4, &["only", "but", "just", "except"])
             && self.after(at, 6, &["wax", "comb", "cells", "dust"]);

@@ -163,6 +163,21 @@ impl Ear<'_> {
         let by_name = has(C::Bar) || has(C::Number) || has(C::Ord) || has(C::Next) || numbered;
         let settled = has(C::Take) || has(C::Leave) || has(C::Aside);
         let cells = self.state.fact == Fact::QueenCells;
+        // "so that's one for the bucket", of a comb that is not settled; "so nineteen harvest"
+        let of_this = marks
+            .iter()
+            .any(|m| m.concept == C::Num && self.one_as_pronoun(m))
+            && self
+                .comb()
+                .is_some_and(|c| c.decision.is_none() && c.described());
+        let by_number = marks.iter().any(|m| {
+            crate::opening::whole(m).is_some_and(|n| {
+                n as usize > self.state.visit.combs.len() && self.bar_index(n).is_some()
+            })
+        });
+        if of_this || by_number && marks.len() < 4 {
+            return false;
+        }
         if has(C::Total) && !by_name && (has(C::Comb) || has(C::Num) && settled && !named && !cells)
         {
             return true;

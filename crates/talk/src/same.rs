@@ -33,6 +33,15 @@ impl Ear<'_> {
             }
             return;
         }
+        // "bent the same way": in that alone; "so is it enough": asked
+        let way = self.said(m, "way")
+            && marks[..at]
+                .iter()
+                .any(|n| matches!(n.concept, C::StraightNo | C::AttachedYes));
+        let asked = self.word(m.from) == "so" && matches!(self.word(m.to), "it" | "there");
+        if way || asked {
+            return;
+        }
         // "it don't weigh as much": not alike
         if self.said(m, "much")
             && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"))

@@ -28,6 +28,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 if relays(tokens, mark) || pops(tokens, mark) || daughter_hive(tokens, mark) => {}
             c if (c.is_held() || matches!(c, C::NewComb | C::Queen | C::QueenCell))
                 && (asked(tokens, mark) || any_of(tokens, mark)) => {}
+            c if (c.is_verdict() || hangs(c)) && asked_of_it(tokens, mark) => {}
             C::Advice if tag(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
             // "a bit less on the back, I couldn't say how much": what stands before it is told
@@ -171,6 +172,33 @@ fn asked(tokens: &[Token<'_>], mark: Mark) -> bool {
         && matches!(word(at - 1), "it" | "that" | "this" | "them" | "those")
         && matches!(word(at - 2), "is" | "are" | "was")
         && (at < 3 || !matches!(word(at - 3), "what" | "that" | "this" | "which" | "it"))
+}
+
+/// How a comb hangs.
+fn hangs(concept: C) -> bool {
+    matches!(
+        concept,
+        C::AttachedYes | C::AttachedNo | C::StraightYes | C::StraightNo
+    )
+}
+
+/// "is it stuck anywhere", "is that for us": the phrase begins so, and says no more.
+fn asked_of_it(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let begin = (0..tokens.len())
+        .find(|&i| {
+            !matches!(
+                word(i),
+                "and" | "so" | "oh" | "okay" | "right" | "well" | ","
+            )
+        })
+        .unwrap_or(0);
+    let asks = matches!(word(begin), "is" | "are")
+        && matches!(word(begin + 1), "it" | "that" | "this" | "they" | "those");
+    // "is it stuck, no it's free": told as well
+    let more = tokens.len() > begin + 6
+        || (mark.to..tokens.len()).any(|i| matches!(word(i), "no" | "yes" | "yeah" | "it" | "i"));
+    asks && !more && mark.from <= begin + 3
 }
 
 /// "this is the green hive", "hive two beside the shed".

@@ -35,7 +35,8 @@ impl Ear<'_> {
             C::Num => {
                 let percent = matches!(self.word(m.to), "percent" | "%")
                     || self.word(m.to) == "per" && self.word(m.to + 1) == "cent";
-                if percent && ((10.0..=100.0).contains(&m.value) || m.value % 5.0 == 0.0) {
+                let part = m.value <= 100.0;
+                if percent && part && (m.value >= 10.0 || m.value % 5.0 == 0.0) {
                     let used = 1 + marks[at + 1..]
                         .iter()
                         .take_while(|w| w.concept == C::Word && w.from < m.to + 2)

@@ -23,6 +23,9 @@ impl Ear<'_> {
             C::Leave => Decision::Leave,
             _ => return None,
         };
+        if self.state.bare_bar {
+            return None;
+        }
         let ahead =
             self.state.hand.is_empty() && !self.state.visit.ends.is_empty() && self.here() == 0;
         self.state.verdict_first |= ahead && self.state.visit.combs.is_empty();

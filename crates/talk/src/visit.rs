@@ -92,6 +92,8 @@ pub struct Visit {
     pub bees: Option<u32>,
     /// Litres fed.
     pub litres: Option<f64>,
+    /// Feed given by mass, kilograms.
+    pub feed_kg: Option<f64>,
     /// Kind of feed.
     pub feed: Option<String>,
     /// Order said while closing.
@@ -127,8 +129,9 @@ impl Visit {
                 self.mites = count.or(self.mites);
                 self.bees = bees.or(self.bees);
             }
-            Act::Fed { litres, kind } => {
+            Act::Fed { litres, kg, kind } => {
                 self.litres = litres.or(self.litres);
+                self.feed_kg = kg.or(self.feed_kg);
                 self.feed = kind.clone().or(self.feed.take());
             }
             Act::Closed(row) => self.closing.extend(row),

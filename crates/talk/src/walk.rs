@@ -286,7 +286,8 @@ impl Ear<'_> {
                 self.meet("verdict first", &[None], marks);
                 return;
             }
-            if opened && (face && share || shown >= 2 || has(C::NewComb)) {
+            if opened && tells_of_a_comb(marks) && (face && share || shown >= 2 || has(C::NewComb))
+            {
                 self.meet("implied first", &[None], marks);
             }
             return;
@@ -397,6 +398,18 @@ impl Ear<'_> {
         self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
         self.state.asked.retain(|&c| c < keep);
         self.state.hand.clear();
+        self.state.bare_bar = true;
         true
     }
+}
+
+/// Not only "my side first, then the nest side", which is how it will be told.
+fn tells_of_a_comb(marks: &[Mark]) -> bool {
+    marks.iter().any(|m| {
+        describes(m.concept)
+            && !matches!(
+                m.concept,
+                C::This | C::Other | C::Both | C::Same | C::Next | C::Take | C::Leave | C::Not
+            )
+    })
 }

@@ -36,9 +36,14 @@ impl Ear<'_> {
                         })
                 })
                 || self.shaken_off()
+                || self.state.wash_day
+                    && marks
+                        .iter()
+                        .any(|m| matches!(m.concept, C::HalfCup | C::Mites))
                 || marks.iter().any(|m| self.is_wash(m));
         }
-        if !self.state.washing {
+        let warmth = |m: &Mark| matches!(m.concept, C::Degrees | C::Celsius | C::Fahrenheit);
+        if !self.state.washing || marks.iter().any(warmth) {
             return false;
         }
         // "mite wash off bar 16: 5 in 300"
@@ -58,6 +63,9 @@ impl Ear<'_> {
             return false;
         }
         if self.over(marks) {
+            return true;
+        }
+        if self.in_the_hundred(marks) {
             return true;
         }
         self.sample(marks);
@@ -118,6 +126,25 @@ impl Ear<'_> {
             )
     }
 
+    /// "that's three in the hundred", when the count and its bees are told.
+    fn in_the_hundred(&self, marks: &[Mark]) -> bool {
+        let rate = marks.iter().any(|m| {
+            (m.value - 100.0).abs() < 0.5
+                && m.concept == C::Num
+                && (matches!(self.word(m.from), "a" | "hundred"))
+                && matches!(
+                    self.word(m.from.wrapping_sub(1)),
+                    "the" | "per" | "every" | "in" | "a"
+                )
+        });
+        let told =
+            self.state.visit.mites.is_some() && self.state.visit.bees.is_some_and(|b| b != 100);
+        rate && told
+            && !marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Mites | C::HalfCup))
+    }
+
     /// "mites 2/300".
     fn over(&mut self, marks: &[Mark]) -> bool {
         let found = marks.iter().find_map(|m| {
@@ -175,6 +202,7 @@ impl Ear<'_> {
             || first == counted && first > 0
             || first > counted && first <= counted + 5 && self.state.visit.bees.is_some();
         if others > 0
+            || self.state.wash_told && numbers.len() == 1
             || !runs
             || !(numbers.len() > 1 && (first <= 2 || goes_on || numbers.len() > 2)
                 || numbers.len() == 1 && goes_on)
@@ -182,6 +210,7 @@ impl Ear<'_> {
             return false;
         }
         self.state.counted = last;
+        self.state.wash_told = false;
         self.note(
             "counted aloud",
             Act::Mites {
@@ -316,8 +345,17 @@ impl Ear<'_> {
             marks,
         );
         self.state.counted = count;
+        self.state.wash_told = sample && self.state.visit.bees.is_some();
         self.state.fact = Fact::Mites;
         true
+    }
+}
+
+impl crate::ear::State {
+    /// A comb is met, or an end opened: "mite wash today", and then the combs; what is counted now is
+    /// no mites until they are spoken of again.
+    pub(crate) fn combs_go_on(&mut self) {
+        self.wash_day |= std::mem::take(&mut self.washing);
     }
 }
 

@@ -9,8 +9,8 @@ mod bars;
 mod closing;
 mod contents;
 
-use comb::Temperature;
 use comb::order::InOrder as _;
+use comb::{Mass, Temperature};
 use hive::entry::{End, Harvest, Weather};
 use hive::matching::Matching;
 use hive::{BarId, Hive, Known};
@@ -431,7 +431,7 @@ impl Writing<'_> {
         if let Some(food) = visit
             .feed
             .clone()
-            .or_else(|| visit.litres.map(|_| "syrup".to_owned()))
+            .or_else(|| visit.litres.or(visit.feed_kg).map(|_| "syrup".to_owned()))
         {
             let phrase = self
                 .transcript
@@ -441,7 +441,7 @@ impl Writing<'_> {
                 Known::Fed {
                     food,
                     litres: visit.litres,
-                    mass_kg: None,
+                    mass_kg: visit.feed_kg.map(Mass::kg),
                 },
             );
         }

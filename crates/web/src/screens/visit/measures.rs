@@ -178,6 +178,7 @@ fn Feed(room: Room) -> impl IntoView {
         let (_, name, syrup) = words::FEEDS[kind.get_untracked()];
         Act::Fed {
             litres: syrup.then(|| f64::from(litres.at.get_untracked()) / 10.0),
+            kg: None,
             kind: Some(name.to_owned()),
         }
     };

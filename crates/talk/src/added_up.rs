@@ -1,0 +1,100 @@
+//! Stores added up: "a half and three quarters makes one frame", "nine and a half kilos in all". Said of
+//! several combs, and of none.
+
+use crate::act::Decision;
+use crate::concept::Concept as C;
+use crate::ear::{Ear, State};
+use crate::mark::Mark;
+use crate::token::Token;
+use crate::visit::Comb;
+
+/// Whether combs were counted that were taken or stay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) enum Recap {
+    #[default]
+    None,
+    /// In this phrase.
+    Told,
+    /// In the phrase before.
+    Before,
+}
+
+impl Recap {
+    /// A phrase later.
+    pub(crate) const fn later(self) -> Self {
+        match self {
+            Self::Told => Self::Before,
+            Self::None | Self::Before => Self::None,
+        }
+    }
+}
+
+impl Ear<'_> {
+    /// Whether the phrase sums up frames of stores, when the comb in hand is settled.
+    pub(crate) fn frames_added_up(&self, marks: &[Mark]) -> bool {
+        let frame = |i: &usize| matches!(self.word(*i), "frame" | "frames");
+        let Some(at) = (0..self.tokens.len()).find(frame) else {
+            return false;
+        };
+        let sum = marks.iter().any(|m| m.concept == C::Total && m.from < at)
+            || marks.iter().any(|m| {
+                m.concept == C::Num && m.value > 1.5 && m.to == at && self.word(at) == "frames"
+            });
+        let named = marks.iter().any(|m| {
+            matches!(
+                m.concept,
+                C::Bar | C::Ord | C::Next | C::Capped | C::This | C::Other | C::Both
+            )
+        });
+        sum && !named && self.comb().is_some_and(|c| c.decision.is_some())
+    }
+
+    /// "how many have I now", a pause, "honey one, pollen one, and brood two": the kinds of combs that
+    /// were carried away.
+    pub(crate) fn kinds_added_up(&self, marks: &[Mark]) -> bool {
+        let held = |m: &Mark| m.concept.is_held() || matches!(m.concept, C::Empty | C::NewComb);
+        let only = marks.iter().all(|m| {
+            held(m)
+                || matches!(
+                    m.concept,
+                    C::Num | C::And | C::Then | C::Stop | C::But | C::Comb | C::Total
+                )
+        });
+        self.state.counts_kinds
+            && only
+            && marks.iter().any(held)
+            && self.comb().is_some_and(|c| c.decision.is_some())
+    }
+
+    /// "nine point six kilos, if the scale's right", right after the combs were counted that were taken.
+    pub(crate) fn weight_of_the_lot(&self, marks: &[Mark]) -> bool {
+        let kilos = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Kg | C::Pound | C::Stone));
+        let named = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Bar | C::Ord | C::Next | C::That));
+        // "that makes two", a pause, "one point eight kilos": of the comb just taken
+        let open = |c: &Comb| c.decision == Some(Decision::Take) && c.kg.is_none();
+        self.state.recap == Recap::Before && kilos && !named && !self.comb().is_some_and(open)
+    }
+}
+
+impl State {
+    /// "so how many have I", "the small box has four combs": what comes next may be their kinds.
+    pub(crate) fn hears_a_count(&mut self, tokens: &[Token<'_>]) {
+        let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+        let how_many = (0..tokens.len()).any(|i| {
+            word(i) == "how"
+                && word(i + 1) == "many"
+                && tokens.iter().any(|t| matches!(&*t.text, "i" | "we"))
+        });
+        let combs = |i: usize| matches!(word(i), "combs" | "bars");
+        let in_a_box = (1..tokens.len())
+            .any(|i| combs(i) && crate::numbers::is_number_word(word(i - 1)))
+            && tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "box" | "nuc" | "crate" | "carrier"));
+        self.counts_kinds |= how_many || in_a_box;
+    }
+}
