@@ -261,3 +261,24 @@ fn a_bar_that_is_not_there_takes_nothing_back() {
     assert_eq!(again.refused(), None);
     assert_eq!(again.in_hand(), Some(bar(6)));
 }
+
+#[test]
+fn feed_by_mass_is_recorded_by_mass() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end",
+        "bar 7 brood",
+        "leave it",
+        "gave them two pounds of fondant",
+    ] {
+        hear(&mut live, &mut desk, words);
+    }
+    desk.flush(&mut live, Upto::All);
+    let hive = desk.yard.hive(HIVE).expect("the hive");
+    let fed = hive.feeds.last().expect("it was fed");
+    assert_eq!((fed.food.as_str(), fed.litres), ("fondant", None));
+    // 0.45359237 kg to the pound, by definition
+    let kg = fed.mass_kg.expect("by mass").to_kg();
+    assert!((kg - 0.907_184_74).abs() < 1e-9, "{kg}");
+}

@@ -87,7 +87,12 @@ pub fn act_words(act: &Act, units: Units) -> Option<String> {
             (None, Some(bees)) => format!("{bees} bees"),
             (None, None) => return None,
         },
-        Act::Fed { kind, .. } => format!("fed {}", kind.as_deref().unwrap_or("syrup")),
+        Act::Fed { litres, kg, kind } => {
+            let litres = litres.map(|litres| format!("{litres:.1} litres of "));
+            let amount = litres.or_else(|| kg.map(|kg| format!("{} of ", (units.mass)(kg))));
+            let kind = kind.as_deref().unwrap_or("syrup");
+            format!("fed {}{kind}", amount.unwrap_or_default())
+        }
         Act::Closed(row) => {
             let words: Vec<&str> = row.iter().map(|piece| piece.word()).collect();
             format!("closed from the nest outward: {}", words.join(", "))

@@ -66,10 +66,9 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
         lines.push(format!("{} in {bees} bees", paper::told::mites(mites)));
     }
     if let Some(feed) = &visit.feed {
-        let litres = visit
-            .litres
-            .map_or_else(String::new, |l| format!("{l:.1} litres of "));
-        lines.push(format!("Fed {litres}{feed}"));
+        let litres = visit.litres.map(|l| format!("{l:.1} litres of "));
+        let amount = litres.or_else(|| visit.feed_kg.map(|kg| format!("{kg:.1} kg of ")));
+        lines.push(format!("Fed {}{feed}", amount.unwrap_or_default()));
     }
     lines.push(format!("{} taken", visit.taken()));
     if !visit.closing.is_empty() {
