@@ -103,9 +103,15 @@ pub struct Room {
     saver: StoredValue<keeping::Saver, LocalStorage>,
     left: StoredValue<Nap, LocalStorage>,
     weighed: StoredValue<Option<Weighed>>,
+    chosen: StoredValue<Chosen>,
+    reserves: Reserves,
+}
+
+/// What the keeper has chosen for all visits.
+#[derive(Clone, Copy)]
+struct Chosen {
     days: RwSignal<DaysAhead>,
     units: RwSignal<Units>,
-    reserves: Reserves,
 }
 
 /// After so long, what holds a visit up is another tab. Common practice, no source.
@@ -174,8 +180,10 @@ impl Room {
             saver: StoredValue::new_local(keeping::Saver::default()),
             left: StoredValue::new_local(Nap::default()),
             weighed: StoredValue::new(None),
-            days: expect_context(),
-            units: expect_context(),
+            chosen: StoredValue::new(Chosen {
+                days: expect_context(),
+                units: expect_context(),
+            }),
             reserves: use_reserves(),
         };
         keeping::keep_when_hidden(room);
@@ -369,7 +377,7 @@ impl Room {
     /// Takes back the last step, and says which.
     pub fn undo(self) {
         let yard = self.journal().yard.get_untracked();
-        let units = self.units.get_untracked();
+        let units = self.units();
         let what = self.live.with_untracked(|live| {
             let (step, told) = live.as_ref()?.last_change()?;
             Some(shown::comes_to(step, told, &yard, units))
@@ -463,6 +471,11 @@ impl Room {
         });
     }
 
+    /// In which units measures are told.
+    fn units(self) -> Units {
+        self.chosen.get_value().units.get_untracked()
+    }
+
     fn journal(self) -> Journal {
         self.journal.get_value()
     }
@@ -504,7 +517,7 @@ impl Room {
 
     /// What the weather and the hive's health say against the work, as sentences.
     fn cautions(self) -> Vec<String> {
-        let units = self.units.get_untracked();
+        let units = self.units();
         self.shown.with_untracked(|shown| {
             let all = shown.iter().flat_map(|shown| &shown.advice.cautions);
             all.map(|caution| texts::visit::caution(caution, units))
@@ -529,8 +542,7 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                let offer =
-                    Offer::from(&shown.advice).in_units(self.units.get_untracked().spoken());
+                let offer = Offer::from(&shown.advice).in_units(self.units().spoken());
                 Some(live.transcript().answer(question, &offer))
             });
             if let Some(words) = words {
@@ -590,7 +602,7 @@ impl Room {
     /// What advice needs to know beside the hive, as it is known now.
     pub fn around(self, yard: &Yard, hive: &Hive) -> Surroundings {
         let model = self.reserves.of_untracked(self.hive);
-        let days = self.days.get_untracked();
+        let days = self.chosen.get_value().days.get_untracked();
         around(yard, hive, &days, model, &clock::now_here())
     }
 
@@ -607,7 +619,7 @@ impl Room {
                 advice,
                 &yard,
                 &clock::time_zone(),
-                self.units.get_untracked(),
+                self.units(),
             )))
         });
         self.shown.set(shown);
