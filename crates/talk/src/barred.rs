@@ -203,7 +203,7 @@ impl Ear<'_> {
             && marks[at - 1].concept.is_held()
             && marks[at].from == marks[at - 1].to + 1
             && matches!(self.word(marks[at].from - 1), "on" | "in");
-        let comes = last.is_some_and(|l| (1..=2).contains(&l.abs_diff(n)));
+        let comes = last.is_some_and(|l| l.abs_diff(n) <= 2);
         if told && comes && !unit && !self.state.washing && !self.state.closing {
             return Some((1, Named::Bars(vec![n])));
         }
