@@ -128,7 +128,7 @@ impl Ear<'_> {
     }
 
     /// "six is stuck and seven's straight": what follows is said of that one.
-    fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
+    pub(crate) fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
         let told = |m: &Mark| {
             describes(m.concept) && !matches!(m.concept, C::Comb | C::Not | C::Next | C::Share)
         };

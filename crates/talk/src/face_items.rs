@@ -94,6 +94,15 @@ impl Ear<'_> {
             {
                 items.push(Item::Share(1.0, m));
             }
+            // "seven eighths facing me, six eighths away"
+            C::Word
+                if self.word(m.from) == "away"
+                    && this_before(items)
+                    && matches!(items.last(), Some(Item::Share(..)))
+                    && matches!(next, None | Some(C::Stop | C::Take | C::Leave)) =>
+            {
+                items.push(Item::Face(Faces::Other, m));
+            }
             C::Stop if self.there(&m) && here_before(items) => {
                 items.push(Item::Face(Faces::Other, m));
             }
