@@ -207,6 +207,58 @@ fn a_side_told_after_the_comb_was_left_puts_its_look_right() {
     assert_eq!(live.doubts(), [question]);
 }
 
+/// What was told of the wrong comb moves to the right one in the journal too, and back with one step.
+#[test]
+fn what_was_told_of_the_wrong_comb_is_put_right_in_the_journal() {
+    let wrong = "right end open\nbar twelve honey half capped both sides leave it\n\
+                 bar eleven all brood\nbar ten pollen\n";
+    for (cue, of) in [
+        ("wrong bar it was eleven", "bar eleven pollen"),
+        ("sorry I said ten that was nine", "bar nine pollen"),
+        ("no that was the next one", "bar nine pollen"),
+    ] {
+        let settled = [Event::Phrase, Event::All].repeat(9);
+        let text = format!("{wrong}{cue}\nleave it\n");
+        assert_eq!(
+            streamed(&text, true, &settled),
+            at_once(&text, true),
+            "{cue}"
+        );
+        let mut desk = Desk::new(true);
+        let mut live = live_at(&desk);
+        let looks = |desk: &Desk| {
+            let hive = desk.yard.hive(HIVE).expect("the hive");
+            [9, 10, 11].map(|b| format!("{:?}", hive.bars[&bar(b)].known_contents()))
+        };
+        for line in wrong.lines() {
+            let step = said(&mut desk, line);
+            live.step(step);
+            desk.flush(&mut live, Upto::All);
+        }
+        let before = looks(&desk);
+        let step = said(&mut desk, cue);
+        live.step(step);
+        desk.flush(&mut live, Upto::All);
+        let after = looks(&desk);
+        assert_ne!(
+            before[1], after[1],
+            "{cue}: nothing is told of bar ten any more"
+        );
+        let mut told = Desk::new(true);
+        let mut as_meant = live_at(&told);
+        let first: Vec<&str> = wrong.lines().take(3).chain([of]).collect();
+        for line in first {
+            let step = said(&mut told, line);
+            as_meant.step(step);
+            told.flush(&mut as_meant, Upto::All);
+        }
+        assert_eq!(looks(&told), after, "{cue}");
+        assert!(live.undo());
+        desk.flush(&mut live, Upto::All);
+        assert_eq!(looks(&desk), before, "{cue}");
+    }
+}
+
 /// Cells looked for and not found are a finding: what was found the visit before is over with it.
 #[test]
 fn cells_that_were_not_found_are_recorded() {

@@ -49,6 +49,32 @@ impl Ear<'_> {
         sum && !named && self.comb().is_some_and(|c| c.decision.is_some())
     }
 
+    /// "that's two taken, three kilos eight": how many were taken, and what they weigh.
+    pub(crate) fn taken_and_their_weight(&self, marks: &[Mark]) -> bool {
+        let first = marks
+            .iter()
+            .position(|m| !matches!(m.concept, C::That | C::Total | C::But | C::Here | C::Stop));
+        let counted = first.is_some_and(|at| {
+            let n = &marks[at];
+            let verb = marks.get(at + 1).is_some_and(|m| {
+                m.concept == C::Take
+                    && m.to == m.from + 1
+                    && matches!(
+                        self.word(m.from),
+                        "taken" | "pulled" | "out" | "cut" | "gone" | "off" | "harvested"
+                    )
+            });
+            n.concept == C::Num
+                && n.value as usize == self.state.visit.taken()
+                && n.value > 1.5
+                && verb
+        });
+        let kilos = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Kg | C::Pound | C::Stone));
+        counted && kilos && self.comb().is_some_and(|c| c.decision.is_some())
+    }
+
     /// "how many have I now", a pause, "honey one, pollen one, and brood two": the kinds of combs that
     /// were carried away.
     pub(crate) fn kinds_added_up(&self, marks: &[Mark]) -> bool {

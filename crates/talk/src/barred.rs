@@ -128,7 +128,7 @@ impl Ear<'_> {
     }
 
     /// "six is stuck and seven's straight": what follows is said of that one.
-    fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
+    pub(crate) fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
         let told = |m: &Mark| {
             describes(m.concept) && !matches!(m.concept, C::Comb | C::Not | C::Next | C::Share)
         };
@@ -203,7 +203,7 @@ impl Ear<'_> {
             && marks[at - 1].concept.is_held()
             && marks[at].from == marks[at - 1].to + 1
             && matches!(self.word(marks[at].from - 1), "on" | "in");
-        let comes = last.is_some_and(|l| (1..=2).contains(&l.abs_diff(n)));
+        let comes = last.is_some_and(|l| l.abs_diff(n) <= 2);
         if told && comes && !unit && !self.state.washing && !self.state.closing {
             return Some((1, Named::Bars(vec![n])));
         }

@@ -69,8 +69,8 @@ impl Ear<'_> {
                         C::Num | C::Bar | C::Number | C::Comb | C::FillLight | C::NoComb
                     )
                 })
-            || self.state.closing && !row.is_empty() && other == 0;
-        if from_nest.is_some() && !self.state.visit.combs.is_empty() && other == 0 {
+            || (self.state.closing || self.begins_the_row(marks)) && !row.is_empty() && other == 0;
+        if (from_nest.is_some() || sure) && !self.state.visit.combs.is_empty() && other == 0 {
             self.state.closing = true;
         }
         if !sure {
@@ -133,6 +133,27 @@ impl Ear<'_> {
                 .iter()
                 .all(|m| !matters(m.concept) && m.concept != C::Word);
         only.then_some(row)
+    }
+
+    /// "closing up", a pause, "full": nothing but combs of the row, when the last comb is settled.
+    fn begins_the_row(&self, marks: &[Mark]) -> bool {
+        let of_a_row = |m: &Mark| {
+            matches!(
+                m.concept,
+                C::FillFull
+                    | C::Cut
+                    | C::Empty
+                    | C::EmptyBar
+                    | C::Num
+                    | C::Comb
+                    | C::And
+                    | C::Then
+                    | C::Stop
+            )
+        };
+        self.state.shut_before
+            && marks.iter().all(of_a_row)
+            && self.comb().is_some_and(|c| c.decision.is_some())
     }
 
     /// A brood comb is a drawn comb; "the brood" is where the row begins.

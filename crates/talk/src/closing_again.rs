@@ -88,7 +88,8 @@ impl Ear<'_> {
         let kinds = |row: &[Closing]| row.iter().any(|one| Some(one) != row.first());
         let restated = self.restates(marks);
         // "full full", a pause, "full full cut" goes on; "full cut", a pause, "full cut board" does not
-        let anew = kinds(all) || restated || self.state.closing_doubted;
+        let told = kinds(all) && (all.len() > 2 || self.state.echoes > 0);
+        let anew = told || restated || self.state.closing_doubted;
         if row.starts_with(all) && anew {
             return Again::Whole(row);
         }

@@ -106,6 +106,8 @@ pub(crate) struct State {
     pub(crate) closing: bool,
     /// The last phrase said that the hive is being closed.
     pub(crate) shutting: bool,
+    /// The phrase before it did.
+    pub(crate) shut_before: bool,
     /// Since the last row of it something was put right, and no row.
     pub(crate) closing_doubted: bool,
     /// The last row of it was one comb, described and not only named.

@@ -94,19 +94,10 @@ impl Ear<'_> {
             {
                 items.push(Item::Share(1.0, m));
             }
-            C::Stop if self.there(&m) && here_before(items) => {
+            C::Word | C::That if self.is_the_far_face(&m, next, items) => {
                 items.push(Item::Face(Faces::Other, m));
             }
-            C::That
-                if self.that_side(&m, next)
-                    && (this_before(items)
-                        // "half on that", a pause, "no, a third on that"
-                        || share_before(items) && self.told_of_the_far_face()
-                        || share_before(items)
-                            && self
-                                .comb()
-                                .is_some_and(|c| c.this.is_some() && c.other.is_none())) =>
-            {
+            C::Stop if self.there(&m) && here_before(items) => {
                 items.push(Item::Face(Faces::Other, m));
             }
             C::Stop => items.push(Item::Gap(if m.value > 0.5 { 3 } else { 1 })),
@@ -130,6 +121,22 @@ impl Ear<'_> {
             _ => {}
         }
         1
+    }
+
+    /// "seven eighths facing me, six eighths away", "half on this, a third on that".
+    fn is_the_far_face(&self, m: &Mark, next: Option<C>, items: &[Item]) -> bool {
+        if m.concept == C::Word {
+            return self.word(m.from) == "away"
+                && this_before(items)
+                && matches!(items.last(), Some(Item::Share(..)))
+                && matches!(next, None | Some(C::Stop | C::Take | C::Leave));
+        }
+        let open = |c: &Comb| c.this.is_some() && c.other.is_none();
+        self.that_side(m, next)
+            && (this_before(items)
+                // "half on that", a pause, "no, a third on that"
+                || share_before(items)
+                    && (self.told_of_the_far_face() || self.comb().is_some_and(open)))
     }
 
     /// The phrase before told the far face, and no other.

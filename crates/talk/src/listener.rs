@@ -593,6 +593,7 @@ impl Ear<'_> {
         if self.weight_of_the_lot(&marks)
             || self.frames_added_up(&marks)
             || self.kinds_added_up(&marks)
+            || self.taken_and_their_weight(&marks)
         {
             return;
         }

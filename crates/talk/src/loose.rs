@@ -106,7 +106,7 @@ impl State {
                     )
                 })
         };
-        self.shutting = marks.iter().any(shut);
+        self.shut_before = std::mem::replace(&mut self.shutting, marks.iter().any(shut));
     }
 }
 

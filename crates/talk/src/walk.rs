@@ -61,7 +61,23 @@ impl Ear<'_> {
             at += 1;
         }
         self.describe(&marks[from..]);
+        self.back_to_the_new(marks);
         self.yes_beside_the_name(marks);
+    }
+
+    /// "bar seven, six is bare": the talk goes on of the comb that was met.
+    fn back_to_the_new(&mut self, marks: &[Mark]) {
+        let met = self.acts.iter().rev().find_map(|n| match n.act {
+            Act::CombMet { bar: Some(_) } => n.comb,
+            _ => None,
+        });
+        let aside = (1..marks.len()).any(|at| {
+            let bar = crate::opening::whole(&marks[at]).and_then(|n| self.bar_index(n));
+            bar.is_some_and(|comb| self.state.hand == [comb]) && self.its_own_clause(marks, at)
+        });
+        if let Some(met) = met.filter(|met| aside && self.state.hand != [*met]) {
+            self.back_to(vec![met]);
+        }
     }
 
     /// "put the third one back, it's green": the verdict right after the name; how many marks.
