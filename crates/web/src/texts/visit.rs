@@ -117,10 +117,6 @@ pub const fn decided(comb: &InHand) -> &'static str {
         None => "Not decided",
     }
 }
-/// Weight of the comb in hand.
-pub fn kilograms(kg: f64) -> String {
-    format!("{kg:.1} kg")
-}
 /// The face toward the keeper.
 pub const THIS_SIDE: &str = "This side";
 /// The far one.

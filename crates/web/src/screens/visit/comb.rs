@@ -6,6 +6,7 @@ use talk::act::{Act, Decision, Hold, Side};
 
 use super::face::Face;
 use crate::parts::changing;
+use crate::preferences::Units;
 use crate::room::Room;
 use crate::texts::visit as words;
 
@@ -38,12 +39,13 @@ fn InHand(
 ) -> impl IntoView {
     let comb = super::part(room, |shown| shown.in_hand.clone());
     let comb = move || comb.get().flatten();
+    let units = expect_context::<RwSignal<Units>>();
     let name = changing::value(move || comb().map(|comb| words::in_hand(&comb)));
     let decided = changing::value(move || {
         comb().map(|comb| {
             let kg = comb
                 .kg
-                .map(|kg| format!(" \u{b7} {}", words::kilograms(kg)));
+                .map(|kg| format!(" \u{b7} {}", (units.get().spoken().mass)(kg)));
             format!("{}{}", words::decided(&comb), kg.unwrap_or_default())
         })
     });
