@@ -1,6 +1,6 @@
 //! What is taken back: a number misread, contents that are other than was said.
 
-use crate::act::{Act, Hold};
+use crate::act::{Act, Decision, Hold};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
@@ -125,6 +125,29 @@ impl Ear<'_> {
         if marks.len() > at + 1 {
             self.walk(&marks[at + 1..]);
         }
+        true
+    }
+
+    /// "take it", a pause, "no don't": it stays.
+    pub(crate) fn rather_not(&mut self, marks: &[Mark]) -> bool {
+        let words = |i: usize| {
+            matches!(
+                self.word(i),
+                "no" | "oh" | "wait" | "sorry" | "actually" | "do" | "n't" | "not" | "please" | ","
+            )
+        };
+        let dont = (1..self.tokens.len())
+            .any(|i| self.word(i - 1) == "do" && matches!(self.word(i), "n't" | "not"));
+        let taken = |(comb, act): &(Option<usize>, Act)| {
+            matches!(act, Act::Decided(Some(Decision::Take)))
+                && comb.is_some_and(|c| self.state.hand.contains(&c))
+        };
+        let only = (0..self.tokens.len()).all(words);
+        if !only || !dont || !self.state.last_acts.iter().any(taken) {
+            return false;
+        }
+        let hand = self.state.hand.clone();
+        self.decide("rather not", Some(Decision::Leave), &hand, marks);
         true
     }
 

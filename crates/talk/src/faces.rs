@@ -159,6 +159,7 @@ impl Ear<'_> {
     /// Joins faces said together, drops what a plainer word takes the place of.
     fn tidy(&mut self, items: &mut Vec<Item>) {
         self.corrected_in_passing(items);
+        self.corrected_behind_its_face(items);
         Self::bind_caps(items);
         self.join_faces(items);
         let both = items
@@ -241,12 +242,40 @@ impl Ear<'_> {
             }
             if let (Item::Share(_, a), Some(Item::Share(_, b))) = (items[at], items.get(to))
                 && b.from <= a.to + 4
-                && (a.to..b.from).any(|i| matches!(self.word(i), "no" | "nope" | "nah"))
+                && ((a.to..b.from).any(|i| matches!(self.word(i), "no" | "nope" | "nah"))
+                    // "not all, three quarters"
+                    || self.word(a.from.wrapping_sub(1)) == "not" && a.value > 0.99)
             {
                 items.drain(at..to);
             } else {
                 at += 1;
             }
+        }
+    }
+
+    /// "all capped this side, no, three quarters": of the same face.
+    fn corrected_behind_its_face(&self, items: &mut Vec<Item>) {
+        let mut at = 0;
+        while at + 2 < items.len() {
+            let gap = |i: usize| matches!(items.get(i), Some(Item::Gap(_) | Item::Bare(..)));
+            let face = (at + 1..items.len()).find(|&i| !gap(i)).unwrap_or(at + 1);
+            let to = (face + 1..items.len())
+                .find(|&i| !gap(i))
+                .unwrap_or(face + 1);
+            // "half and no half on the back": a share with a face of its own
+            let after = (to + 1..items.len()).find(|&i| !gap(i));
+            let ends = after.is_none_or(|i| !matches!(items[i], Item::Face(..)));
+            if let (Item::Share(_, a), Some(Item::Face(_, f)), Some(&Item::Share(share, b))) =
+                (items[at], items.get(face), items.get(to))
+                && ends
+                && b.from <= f.to + 3
+                && (f.to..b.from).any(|i| matches!(self.word(i), "no" | "nope" | "nah"))
+            {
+                items[at] = Item::Share(share, a);
+                items.drain(face + 1..=to);
+                return;
+            }
+            at += 1;
         }
     }
 

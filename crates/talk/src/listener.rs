@@ -545,7 +545,8 @@ impl Ear<'_> {
     }
 
     fn part_told(&mut self, marks: &[Mark]) {
-        if self.misread(marks) || self.correcting && self.renumber(marks) {
+        if self.misread(marks) || self.rather_not(marks) || self.correcting && self.renumber(marks)
+        {
             return;
         }
         if self.wash(marks) || self.closing(marks) {

@@ -259,6 +259,8 @@ impl Reading<'_, '_> {
     fn one_word(&self, at: usize) -> Option<Said> {
         let ear = self.ear;
         let said = match ear.word(at) {
+            // "bar three, yes": answered, when nothing is told of it yet
+            "yes" if !self.names.iter().any(|&c| self.told_or_settled(c)) => return None,
             "yes" => return Some(Said::Take),
             "in" | "back" | "down" => Said::Leave,
             "out" | "off" => Said::Take,
@@ -271,6 +273,13 @@ impl Reading<'_, '_> {
         ) || crate::numbers::is_number_word(next)
             || crate::numbers::ordinal(next).is_some();
         ends.then_some(said)
+    }
+
+    fn told_or_settled(&self, comb: usize) -> bool {
+        let combs = &self.ear.state.visit.combs;
+        combs
+            .get(comb)
+            .is_some_and(|c| c.described() || c.decision.is_some() || c.aside)
     }
 
     /// "the brood stays", once combs are called up again: all that hold it.

@@ -33,19 +33,7 @@ impl Ear<'_> {
             }
             return;
         }
-        // "bent the same way": in that alone; "so is it enough": asked
-        let way = self.said(m, "way")
-            && marks[..at]
-                .iter()
-                .any(|n| matches!(n.concept, C::StraightNo | C::AttachedYes));
-        let asked = self.word(m.from) == "so" && matches!(self.word(m.to), "it" | "there");
-        if way || asked {
-            return;
-        }
-        // "it don't weigh as much": not alike
-        if self.said(m, "much")
-            && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"))
-        {
+        if self.not_alike(marks, at) {
             return;
         }
         // "a third on this face and the same on that"
@@ -118,6 +106,26 @@ impl Ear<'_> {
             return;
         }
         self.copy(old, *m, marks);
+    }
+
+    /// Words of likeness that make no comb like another.
+    fn not_alike(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        // "bent the same way": in that alone
+        let way = self.said(m, "way")
+            && marks[..at]
+                .iter()
+                .any(|n| matches!(n.concept, C::StraightNo | C::AttachedYes));
+        // "so is it enough": asked
+        let asked = self.word(m.from) == "so" && matches!(self.word(m.to), "it" | "there");
+        // "it don't weigh as much"
+        let less = self.said(m, "much")
+            && (m.from.saturating_sub(4)..m.from).any(|i| matches!(self.word(i), "not" | "n't"));
+        // "bar nine's the same", a pause, "same as eight": said once more
+        let again = self.state.copied
+            && self.likened(marks, at + 1)
+            && self.like_which(&marks[at + 1..]).is_some();
+        way || asked || less || again
     }
 
     /// What the other comb holds, its caps and its verdict, of the combs in hand.
