@@ -280,6 +280,8 @@ impl Ear<'_> {
             // "run into the wall halfway down"
             C::FillPart if self.down_a_wall(m) => {}
             C::FillFull | C::FillPart => self.note_hand("fill", &Act::Filled(Fill::Part), words),
+            // "tiny little eggs"
+            C::FillLight if matches!(self.word(m.to), "eggs" | "egg" | "larvae" | "grubs") => {}
             C::FillLight => {
                 self.note_hand("fill", &Act::Filled(Fill::Light), words);
                 if ["new", "white", "fresh", "wax"]

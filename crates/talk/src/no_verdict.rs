@@ -34,11 +34,23 @@ impl Ear<'_> {
                     || self.in_a_bowl(&marks[at])
                     || self.of_somebody(marks, at)
                     || self.of_a_thing(&marks[at])
+                    || self.a_thing_is_taken(&marks[at])
             }
             Said::Aside => self.weighed_there(marks, at),
             Said::Leave => self.put_in_the_other_box(&marks[at]) || self.a_thing_is_left(marks, at),
             Said::Lost => false,
         }
+    }
+
+    /// "we take the board out": what closes the hive or lies about it.
+    fn a_thing_is_taken(&self, m: &Mark) -> bool {
+        let word = self.word(m.to + 1);
+        let board = matches!(
+            word,
+            "board" | "follower" | "divider" | "stone" | "brick" | "mat"
+        );
+        let article = matches!(self.word(m.to), "the" | "that" | "my" | "your" | "this");
+        article && (board || THINGS.contains(&word))
     }
 
     /// "leave the smoker alone": of a thing, not of the comb.

@@ -1,9 +1,10 @@
 //! Which comb is meant: a new one, or one met before.
 
-use crate::act::Act;
+use crate::act::{Act, Noted};
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
+use crate::visit::Comb;
 
 /// A comb or combs named in the talk.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,6 +71,8 @@ impl Ear<'_> {
             C::Ord if self.called_by_number(marks, at).is_some() => {
                 self.called_by_number(marks, at)
             }
+            // "first we take the board out": what is done first
+            C::Ord if self.done_first(&marks[at]) => None,
             C::Ord => self
                 .counted_together(marks, at)
                 .or_else(|| self.counted(marks, at)),
@@ -322,7 +325,7 @@ impl Ear<'_> {
         let old: Vec<usize> = bars.iter().filter_map(|&b| self.bar_index(b)).collect();
         if let [bar] = *bars
             && old.is_empty()
-            && self.names_it(words)
+            && (self.names_it(words) || self.met_a_word_ago(words))
         {
             self.note_hand("named late", &Act::Renumbered(bar), words);
         } else if let [bar] = *bars
@@ -354,6 +357,25 @@ impl Ear<'_> {
         } else {
             self.back_to(old);
         }
+    }
+
+    /// "first we take the board out", not "the first I left half capped".
+    fn done_first(&self, m: &Mark) -> bool {
+        self.said(m, "first")
+            && self.word(m.from.wrapping_sub(1)) != "the"
+            && matches!(self.word(m.to), "we" | "i" | "let")
+    }
+
+    /// "first one, bar four": the comb that was met in the same breath, and nothing is told of it yet.
+    fn met_a_word_ago(&self, words: &[Mark]) -> bool {
+        let from = words.first().map_or(0, |m| m.from);
+        let another = matches!(
+            self.word(from.wrapping_sub(1)),
+            "then" | "and" | "next" | "after"
+        );
+        let met = |noted: &Noted| matches!(noted.act, Act::CombMet { bar: None });
+        let blank = |c: &Comb| c.bar.is_none() && !c.described() && c.decision.is_none();
+        !another && self.acts.last().is_some_and(met) && self.comb().is_some_and(blank)
     }
 
     /// "that's bar six", said of a comb that was told without its number.

@@ -170,7 +170,11 @@ impl Ear<'_> {
                 at += 1;
             }
         }
-        if !sure || told.len() != to_weigh.len() {
+        // "two kilos and a half, two point five": one weight told twice
+        let again = told
+            .windows(2)
+            .any(|pair| (pair[0].0.0 - pair[1].0.0).abs() < 0.005);
+        if !sure || again || told.len() != to_weigh.len() {
             return false;
         }
         for (comb, ((kg, unit), words)) in to_weigh.into_iter().zip(told) {
