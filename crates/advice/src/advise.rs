@@ -36,6 +36,14 @@ pub struct Surroundings {
     pub withheld_by_others: Vec<Withheld>,
 }
 
+impl Surroundings {
+    /// What withholds the hive's honey, by its own record and by what others pass on.
+    fn withheld(&self, hive: &Hive) -> Vec<Withheld> {
+        let others = self.withheld_by_others.iter().cloned();
+        withholdings(hive).into_iter().chain(others).collect()
+    }
+}
+
 /// The winter of a hive's place, when told.
 pub fn climate_of(yard: &Yard, hive: &Hive) -> Option<Climate> {
     hive.apiary
@@ -105,8 +113,7 @@ pub fn running(hive: &Hive, scales: &Scales, around: &Surroundings) -> Running {
     );
     let standing = hive.bars_in_row().filter(|bar| bar.has_comb());
     let stores = stores_account(standing, scales, reserve);
-    let mut withheld = withholdings(hive);
-    withheld.extend(around.withheld_by_others.iter().cloned());
+    let withheld = around.withheld(hive);
     let today = around.ahead.today;
     let combs = advise_combs(hive, ends, rule, &stores, (&withheld, today));
     let count = Count::of(hive, visit, &combs, &stores);
@@ -144,8 +151,7 @@ pub fn advise<'a>(
         cautions,
     } = running(hive, &scales, around);
     let ripens = ripens(hive, rule, &around.ahead);
-    let mut withheld = withholdings(hive);
-    withheld.extend(around.withheld_by_others.iter().cloned());
+    let withheld = around.withheld(hive);
     let bounds = Bounds {
         looked: hive.last_visit().map(|visit| visit.opened),
         withheld: &withheld,

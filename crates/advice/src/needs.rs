@@ -8,6 +8,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use serde::Serialize;
 
 use crate::advise::Advice;
+use crate::returning::ripening_words;
 use crate::stores::Standing;
 use crate::taking::Combs;
 
@@ -240,14 +241,4 @@ fn health_words(
         (None, words)
     }));
     needs
-}
-
-fn ripening_words(wanted: usize, combs: usize) -> String {
-    if combs == 1 {
-        "the comb ripening is".to_owned()
-    } else if wanted == combs {
-        format!("the {combs} combs ripening are")
-    } else {
-        format!("{wanted} of the {combs} combs ripening are")
-    }
 }

@@ -347,6 +347,16 @@ fn readings(contents: &Contents) -> Vec<Reading> {
         .collect()
 }
 
+pub(crate) fn ripening_words(wanted: usize, combs: usize) -> String {
+    if combs == 1 {
+        "the comb ripening is".to_owned()
+    } else if wanted == combs {
+        format!("the {combs} combs ripening are")
+    } else {
+        format!("{wanted} of the {combs} combs ripening are")
+    }
+}
+
 /// What the sentence is made of.
 struct Told {
     combs: usize,
@@ -384,17 +394,8 @@ impl Told {
                 combs_word(wanted)
             );
         };
-        let (which, these) = if combs == 1 {
-            ("the comb ripening is".to_owned(), "it")
-        } else if combs == wanted {
-            (format!("the {combs} combs ripening are"), "them")
-        } else {
-            (
-                format!("{wanted} of the {combs} combs ripening are"),
-                "them",
-            )
-        };
-        let ripe = format!("{which} likely ripe from {ready}");
+        let these = if combs == 1 { "it" } else { "them" };
+        let ripe = format!("{} likely ripe from {ready}", ripening_words(wanted, combs));
         let Some(from) = self.from else {
             return format!("{ripe}, but honey is withheld and no day is known on which that ends");
         };

@@ -324,23 +324,6 @@ impl Body {
             Section::Rounded => format!("rounded, {top:.0} to {bottom:.0} mm, {depth:.0} mm deep"),
         }
     }
-
-    /// The same in other units: how a length is written, its unit with it.
-    pub fn name_in(&self, length: &dyn Fn(Length) -> String) -> String {
-        let (top, bottom, depth) = (
-            length(self.top_width()),
-            length(self.bottom_width()),
-            length(self.depth()),
-        );
-        match self.section() {
-            Section::Sloped => format!(
-                "sloped {:.1} degrees, {top} to {bottom}, {depth} deep",
-                self.slope().to_degrees()
-            ),
-            Section::Rectangular => format!("rectangular, {top}, {depth} deep"),
-            Section::Rounded => format!("rounded, {top} to {bottom}, {depth} deep"),
-        }
-    }
 }
 
 impl TryFrom<BodyMeasures> for Body {

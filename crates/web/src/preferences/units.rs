@@ -8,6 +8,7 @@ use paper::told::Manner;
 use serde_json::{Map, Value};
 
 use crate::browser::storage;
+use crate::texts::new_hive::body_words;
 
 /// Units.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -166,7 +167,7 @@ impl Units {
                 length: |length| Self::Inches.length_words(length),
                 mass: |mass| Self::Inches.weighed(mass),
                 temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
-                body: |body| body.name_in(&|length| Self::Inches.length_words(length)),
+                body: |body| body_words(body, Self::Inches),
             },
         }
     }
