@@ -282,3 +282,29 @@ fn feed_by_mass_is_recorded_by_mass() {
     let kg = fed.mass_kg.expect("by mass").to_kg();
     assert!((kg - 0.907_184_74).abs() < 1e-9, "{kg}");
 }
+
+/// A comb that is met before the first number is one that hangs there, not the bar that was cut before.
+#[test]
+fn a_comb_before_the_first_number_hangs_on_a_bar_that_bears_one() {
+    let mut desk = Desk::new(true);
+    let mut first = live_at(&desk);
+    for words in ["right end", "bar 27 all capped both sides", "take it"] {
+        hear(&mut first, &mut desk, words);
+    }
+    desk.flush(&mut first, Upto::All);
+    let before = desk.yard.hive(HIVE).expect("the hive").clone();
+    let visit = EntryId(Uuid::from_u128(0xE7));
+    let mut live = Live::new(Session::begin(HIVE, visit), before);
+    for words in [
+        "right end",
+        "next comb",
+        "all capped both sides",
+        "take it",
+        "bar 26",
+        "brood",
+    ] {
+        hear(&mut live, &mut desk, words);
+    }
+    assert_eq!(live.refused(), None);
+    assert_eq!(live.bars(), [bar(28), bar(26)]);
+}

@@ -148,7 +148,7 @@ fn ranges(numbers: &[u32]) -> String {
 }
 
 /// A comb after a numbered one is the next bar inward that was not met yet; before the first number,
-/// bars are counted back outward from it.
+/// bars are counted back outward from it, those that bear comb where there are enough.
 fn walk_on(
     hive: &Hive,
     end: End,
@@ -163,6 +163,16 @@ fn walk_on(
         .get(first_known)
         .and_then(|c| bars[*c])
         .and_then(place);
+    let with_comb = |at: &usize| {
+        let bar = row[*at];
+        !taken.contains(&bar) && hive.bar(bar).is_some_and(hive::Bar::has_comb)
+    };
+    let outward: Vec<usize> = (0..first_place.unwrap_or(0)).filter(with_comb).collect();
+    if let Some(nearest) = outward.len().checked_sub(first_known) {
+        for (comb, at) in at_end.iter().zip(&outward[nearest..]) {
+            bars[*comb] = Some(row[*at]);
+        }
+    }
     // where the next comb is looked for
     let mut from = first_place.map_or(0, |at| at.saturating_sub(first_known));
     let mut met = taken;
