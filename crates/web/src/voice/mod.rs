@@ -155,6 +155,12 @@ impl Voice {
     /// To be called while a touch is handled: browsers allow sounds and speech only after one.
     pub fn touched(self) {
         self.with(|state| state.sounds.wake());
+        self.may_answer();
+    }
+
+    /// The same for answers alone, where the keeper looks at the screen: an open sound card costs a slow
+    /// phone more than the phrase.
+    pub fn may_answer(self) {
         if self.aloud_untracked() {
             mouth::prime();
         }

@@ -94,7 +94,7 @@ pub fn Field(
     let enter = move |event: SubmitEvent| {
         event.prevent_default();
         let Some(input) = field.get() else { return };
-        voice.touched();
+        voice.may_answer();
         room.say(&input.value());
         input.set_value("");
     };
