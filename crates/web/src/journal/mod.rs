@@ -22,6 +22,7 @@ mod row;
 
 use std::rc::Rc;
 use std::sync::Arc;
+use std::time::Duration;
 
 use hive::{Entry, Yard};
 use jiff::ZonedDateTime;
@@ -77,6 +78,10 @@ pub fn use_journal() -> Journal {
     expect_context()
 }
 
+/// The exchange with a yard that is shown already begins after so long: by then a visit stands open on a
+/// slow phone, too (BENCHMARKS.md).
+const FIRST_SCREEN: Duration = Duration::from_secs(1);
+
 impl Journal {
     /// Opens it in the background.
     pub fn open() -> Self {
@@ -102,6 +107,13 @@ impl Journal {
                         let promised = crate::browser::storage::persist().await;
                         journal.persisted.set(Some(promised));
                     });
+                    // a screen that shows what is kept here already need not wait for the exchange's work
+                    if journal
+                        .yard
+                        .with_untracked(|yard| yard.apiaries().next().is_some())
+                    {
+                        Nap::default().sleep(FIRST_SCREEN).await;
+                    }
                     link::keep_exchanging(journal).await;
                 }
                 Err(why) => journal.opened.set(Opened::Failed(why)),

@@ -94,14 +94,14 @@ pub fn Field(
     let enter = move |event: SubmitEvent| {
         event.prevent_default();
         let Some(input) = field.get() else { return };
-        voice.may_answer();
         room.say(&input.value());
         input.set_value("");
     };
     view! {
         <form class="line" novalidate on:submit=enter>
             <label for=FIELD>{words::PHRASE}</label>
-            <input id=FIELD node_ref=field autocomplete="off" autocapitalize="off"
+            // the tap, not the phrase: what speech costs the first time is paid before
+            <input id=FIELD on:click=move |_| voice.may_answer() node_ref=field autocomplete="off" autocapitalize="off"
                 enterkeyhint="done" placeholder=example />
             <button type="submit" id="enter">{words::ENTER}</button>
         </form>
