@@ -2,7 +2,7 @@
 //!
 //! Source of the limits: reference/colony.md G; all of them are practice, and settable.
 
-use comb::Temperature;
+use comb::{Measures, Temperature};
 use serde::Serialize;
 
 /// Air temperature from which a hive may be opened. Common practice, no source.
@@ -54,19 +54,19 @@ impl Caution {
     }
 
     fn of_air(weight: Weight, air: Temperature, words: &'static str) -> Self {
-        let degrees = air.to_celsius();
+        let degrees = (Measures::METRIC.temperature)(air);
         Self {
             weight,
-            text: format!("{degrees:.0} degrees C: {words}"),
+            text: format!("{degrees}: {words}"),
             air: Some((air, words)),
         }
     }
 
     /// The words with the temperature told so.
-    pub fn text_in(&self, temperature: fn(Temperature) -> String) -> String {
+    pub fn text_in(&self, measures: Measures) -> String {
         self.air.map_or_else(
             || self.text.clone(),
-            |(air, words)| format!("{}: {words}", temperature(air)),
+            |(air, words)| format!("{}: {words}", (measures.temperature)(air)),
         )
     }
 }
@@ -142,9 +142,13 @@ mod tests {
                 .text
                 .starts_with("31 degrees C: cut and shake no comb")
         );
-        let told = hot[0].text_in(|air| format!("{:.0} degrees F", air.to_fahrenheit()));
+        let fahrenheit = Measures {
+            temperature: |air| format!("{:.0} degrees F", air.to_fahrenheit()),
+            ..Measures::METRIC
+        };
+        let told = hot[0].text_in(fahrenheit);
         assert!(told.starts_with("88 degrees F: cut and shake no comb"));
         let plain = Caution::plain(Weight::Stop, "no honey is taken".to_owned());
-        assert_eq!(plain.text_in(|_| String::new()), "no honey is taken");
+        assert_eq!(plain.text_in(Measures::METRIC), "no honey is taken");
     }
 }

@@ -21,6 +21,7 @@ pub mod calibration;
 pub mod comb_mass;
 pub mod honey_mass;
 pub mod mass_range;
+pub mod measures;
 
 mod honey_share;
 mod judged;
@@ -37,6 +38,7 @@ pub use calibration::Calibration;
 pub use contents::{Contents, FaceContents};
 pub use error::{BodyFault, CombError};
 pub use mass_range::MassRange;
+pub use measures::Measures;
 pub use outline::{BeeSpace, Outline, Point};
 pub use pitch::Pitch;
 pub use units::{Angle, Area, Length, Mass, Share, Temperature, TemperatureDifference, Volume};

@@ -4,15 +4,15 @@ use advice::advise::{Advice, Running};
 use advice::count::Count;
 use advice::stores::StoresAccount;
 use advice::taking::Combs;
+use comb::Measures;
 use talk::Visit;
-use talk::units::Units;
 
 /// What advice offers, for the answer to a keeper's question.
 #[derive(Debug, Clone, Copy)]
 pub struct Offer<'a> {
     may_take: &'a [u32],
     stores: &'a StoresAccount,
-    units: Units,
+    measures: Measures,
 }
 
 impl<'a> From<&'a Advice> for Offer<'a> {
@@ -20,7 +20,7 @@ impl<'a> From<&'a Advice> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
-            units: Units::METRIC,
+            measures: Measures::METRIC,
         }
     }
 }
@@ -30,7 +30,7 @@ impl<'a> From<&'a Running> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
-            units: Units::METRIC,
+            measures: Measures::METRIC,
         }
     }
 }
@@ -38,14 +38,14 @@ impl<'a> From<&'a Running> for Offer<'a> {
 impl Offer<'_> {
     /// The same, told in other units.
     #[must_use]
-    pub const fn in_units(self, units: Units) -> Self {
-        Self { units, ..self }
+    pub const fn in_measures(self, measures: Measures) -> Self {
+        Self { measures, ..self }
     }
 }
 
 impl talk::Advice for Offer<'_> {
-    fn units(&self) -> Units {
-        self.units
+    fn measures(&self) -> Measures {
+        self.measures
     }
 
     fn may_take(&self, _: &Visit) -> Option<String> {

@@ -7,7 +7,6 @@
 pub mod face;
 pub mod kind;
 pub mod life;
-pub mod measures;
 pub mod records;
 pub mod section;
 pub mod told;

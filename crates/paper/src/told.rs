@@ -1,14 +1,12 @@
 //! Entries, and what happened to a bar, in a keeper's words.
 
 use comb::contents::{Attachment, Fill, Straightness};
-use comb::{Contents, FaceContents};
+use comb::{Contents, FaceContents, Measures};
 use health::told::{certainty, label_period};
 use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece, Weather};
 use hive::numbers::ranges;
 use hive::{BarId, EntryId, Happened, HiveId, Known, What, Yard};
 use serde_json::{Map, Value};
-
-use crate::measures::Measures;
 
 /// Mites as they are counted: "1 mite", "3 mites".
 pub fn mites(count: u32) -> String {

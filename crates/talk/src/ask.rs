@@ -1,10 +1,11 @@
 //! Questions that the keeper asks at the hive, and answers of one short sentence.
 
+use comb::{Mass, Measures};
+
 use crate::act::Decision;
 use crate::numbers::{self, Said};
 use crate::token::{Token, tokens};
 use crate::understood::loose_words;
-use crate::units::Units;
 use crate::visit::{Comb, Visit};
 
 /// A question to the program.
@@ -28,8 +29,8 @@ pub trait Advice {
     fn may_take(&self, visit: &Visit) -> Option<String>;
 
     /// In which units answers are told.
-    fn units(&self) -> Units {
-        Units::METRIC
+    fn measures(&self) -> Measures {
+        Measures::METRIC
     }
 }
 
@@ -185,7 +186,9 @@ pub fn answer(
             .unwrap_or_else(|| "I cannot say without the hive's record.".to_owned()),
         Question::WhatWasThat => {
             match in_hand.and_then(|c| visit.combs.get(c).map(|comb| (c, comb))) {
-                Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.units())),
+                Some((at, comb)) => {
+                    format!("{}: {}.", name(at, comb), told(comb, advice.measures()))
+                }
                 None => "No comb in hand yet.".to_owned(),
             }
         }
@@ -195,7 +198,7 @@ pub fn answer(
             .enumerate()
             .find(|(_, c)| c.bar == Some(bar))
         {
-            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.units())),
+            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.measures())),
             None => format!("Nothing was said of bar {bar} today."),
         },
     }
@@ -215,7 +218,7 @@ pub(crate) fn name(at: usize, comb: &Comb) -> String {
 }
 
 /// What is known of a comb, in a few words.
-fn told(comb: &Comb, units: Units) -> String {
+fn told(comb: &Comb, measures: Measures) -> String {
     let mut parts = Vec::new();
     let percent = |s: f64| format!("{:.0} %", s * 100.0);
     match (comb.this, comb.other) {
@@ -232,7 +235,7 @@ fn told(comb: &Comb, units: Units) -> String {
     if !holds.is_empty() {
         parts.push(holds.join(", "));
     }
-    parts.extend(comb.kg.map(units.mass));
+    parts.extend(comb.kg.map(|kg| (measures.mass)(Mass::kg(kg))));
     parts.push(
         match comb.decision {
             Some(Decision::Take) => "taken",

@@ -12,7 +12,6 @@ pub mod ask;
 pub mod summary;
 pub mod tap;
 pub mod understood;
-pub mod units;
 pub mod visit;
 pub mod vocabulary;
 

@@ -6,7 +6,6 @@ use std::collections::BTreeSet;
 use talk::act::Side;
 use talk::record::Transcript;
 use talk::understood::understood;
-use talk::units::Units;
 use talk::{Act, Heard, Listener, Tap};
 
 /// A visit with a keeper who hears the questions: what came of each phrase.
@@ -43,7 +42,7 @@ fn a_share_without_a_side_is_shown_and_is_on_no_face() {
     ] {
         let (listener, heard) = at_the_hive(&["right end", said]);
         assert_eq!(
-            understood(&heard[1], Units::METRIC),
+            understood(&heard[1], comb::Measures::METRIC),
             ["bar 18", shown],
             "{said}"
         );
@@ -132,7 +131,11 @@ fn a_side_alone_answers_the_question() {
         let (mut listener, heard) = at_the_hive(&phrases);
         assert_eq!(faces(&listener, 0), told, "{side}");
         assert_eq!(heard[3].about.as_deref(), Some("bar 18"), "{side}");
-        assert_eq!(understood(&heard[3], Units::METRIC)[0], "bar 18", "{side}");
+        assert_eq!(
+            understood(&heard[3], comb::Measures::METRIC)[0],
+            "bar 18",
+            "{side}"
+        );
         // and the talk goes on about the comb in hand
         listener.hear("a third capped this side");
         assert_eq!(faces(&listener, 1), (Some(0.33), None), "{side}");

@@ -267,7 +267,7 @@ async fn what_is_settled_outlives_a_reload() {
         browser.see("#rules-now", "75").await;
         // what was just written down is told so, too: 22 lb
         browser.open(&stage.at("/records")).await;
-        browser.see("main", "22.00 lb must stay").await;
+        browser.see("main", "22.0 lb must stay").await;
         browser.open(&stage.at("/settings")).await;
 
         browser.reload().await;

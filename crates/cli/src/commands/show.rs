@@ -163,7 +163,7 @@ fn life(
             event.hive,
             hive.id,
             &event.what,
-            paper::measures::Measures::METRIC,
+            comb::Measures::METRIC,
         );
         out::folded(&format!("  {day}  "), &format!("{words}{place}"));
     }

@@ -11,7 +11,6 @@ use paper::TextOptions;
 use serde::Serialize;
 use talk::record::Transcript;
 use talk::understood::understood;
-use talk::units::Units;
 use talk::{Act, Listener};
 
 use super::Context;
@@ -218,7 +217,7 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = understood(&heard, Units::METRIC);
+        let understood = understood(&heard, comb::Measures::METRIC);
         let decided = heard
             .acts
             .iter()

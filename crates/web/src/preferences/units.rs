@@ -1,9 +1,8 @@
 //! In which units lengths and masses are typed and shown.
 
-use comb::{Length, Mass, Temperature};
+use comb::{Length, Mass, Measures, Temperature};
 use hive::{What, Yard};
 use honey::lots::{LotEvent, told};
-use paper::measures::Measures;
 use paper::told::Manner;
 use serde_json::{Map, Value};
 
@@ -159,29 +158,15 @@ impl Units {
         }
     }
 
-    /// How entries tell their measures.
+    /// How what was heard, entries and cautions tell their measures.
     pub const fn measures(self) -> Measures {
         match self {
             Self::Metric => Measures::METRIC,
             Self::Inches => Measures {
                 length: |length| Self::Inches.length_words(length),
-                mass: |mass| Self::Inches.weighed(mass),
+                mass: |mass| format!("{:.1} lb", mass.to_pounds()),
                 temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
                 body: |body| body_words(body, Self::Inches),
-            },
-        }
-    }
-
-    /// How what was heard tells its measures.
-    pub const fn spoken(self) -> talk::units::Units {
-        match self {
-            Self::Metric => talk::units::Units::METRIC,
-            Self::Inches => talk::units::Units {
-                mass: |kg| format!("{:.1} lb", Mass::kg(kg).to_pounds()),
-                thickness: |mm| Self::Inches.length_words(Length::mm(mm)),
-                temperature: |celsius| {
-                    (Self::Inches.measures().temperature)(Temperature::celsius(celsius))
-                },
             },
         }
     }
@@ -300,17 +285,13 @@ mod tests {
             litres: None,
             mass_kg: Some(Mass::kg(0.907_184_74)),
         };
-        assert_eq!(told(fed), "fed 2.00 lb of fondant");
+        assert_eq!(told(fed), "fed 2.0 lb of fondant");
         let weather = Weather {
             temperature_c: Some(Temperature::celsius(20.0)),
             ..Weather::default()
         };
         let weather = Known::WeatherNoted { weather };
         assert_eq!(told(weather), "68 degrees F");
-        let heard = Units::Inches.spoken();
-        assert_eq!((heard.mass)(0.907_184_74), "2.0 lb");
-        assert_eq!((heard.temperature)(20.0), "68 degrees F");
-        assert_eq!((heard.thickness)(38.1), "1.5 in");
     }
 
     #[test]

@@ -542,7 +542,7 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                let offer = Offer::from(&shown.advice).in_units(self.units().spoken());
+                let offer = Offer::from(&shown.advice).in_measures(self.units().measures());
                 Some(live.transcript().answer(question, &offer))
             });
             if let Some(words) = words {

@@ -1,5 +1,6 @@
 //! The comb in hand: two faces, what it holds, the verdict, and what is done with it.
 
+use comb::Mass;
 use leptos::prelude::*;
 use talk::Tap;
 use talk::act::{Act, Decision, Hold, Side};
@@ -45,7 +46,7 @@ fn InHand(
         comb().map(|comb| {
             let kg = comb
                 .kg
-                .map(|kg| format!(" \u{b7} {}", (units.get().spoken().mass)(kg)));
+                .map(|kg| format!(" \u{b7} {}", (units.get().measures().mass)(Mass::kg(kg))));
             format!("{}{}", words::decided(&comb), kg.unwrap_or_default())
         })
     });

@@ -1,11 +1,11 @@
 //! The running count, always in sight.
 
-use advice::opening::{Caution, Weight};
+use advice::opening::Weight;
 use leptos::prelude::*;
 
 use crate::parts::changing;
 use crate::preferences::Units;
-use crate::room::Room;
+use crate::room::{Room, Shown};
 use crate::texts::visit as words;
 
 /// The count.
@@ -16,10 +16,7 @@ pub fn RunningCount(
 ) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>();
     let advice = super::part(room, move |shown| {
-        let told = |caution: &Caution| words::caution(caution, units.get());
-        let stops = shown.advice.cautions.iter();
-        let stops = stops.filter(|caution| caution.weight == Weight::Stop);
-        let stops: Vec<String> = stops.map(told).collect();
+        let stops = cautions(shown, units.get(), |weight| weight == Weight::Stop);
         let advice = &shown.advice;
         let concerns = shown.concerns.iter().map(words::concern);
         let unrecorded = shown.refused.iter().cloned();
@@ -51,6 +48,13 @@ pub fn RunningCount(
     view! { <div class="running-count" id="running-count">{figures}</div> }
 }
 
+fn cautions(shown: &Shown, units: Units, of: fn(Weight) -> bool) -> Vec<String> {
+    let all = shown.advice.cautions.iter();
+    all.filter(|caution| of(caution.weight))
+        .map(|caution| words::caution(caution, units))
+        .collect()
+}
+
 /// What is to be minded without stopping the work: a warm or cool day, honey that may have to wait.
 #[component]
 pub fn Cautions(
@@ -58,15 +62,11 @@ pub fn Cautions(
     room: Room,
 ) -> impl IntoView {
     let units = expect_context::<RwSignal<Units>>();
-    let cautions = super::part(room, move |shown| {
-        let units = units.get();
-        let mild = shown.advice.cautions.iter();
-        let mild = mild.filter(|caution| caution.weight != Weight::Stop);
-        let lines = mild.map(|caution| words::caution(caution, units));
-        lines.collect::<Vec<_>>()
+    let mild = super::part(room, move |shown| {
+        cautions(shown, units.get(), |weight| weight != Weight::Stop)
     });
     changing::view(move || {
-        let lines = cautions.get().filter(|lines| !lines.is_empty())?;
+        let lines = mild.get().filter(|lines| !lines.is_empty())?;
         let lines = lines
             .into_iter()
             .map(|line| view! { <p class="caution">{line}</p> });

@@ -1,9 +1,9 @@
 //! In which units measures are told.
 
-use comb::{Body, Length, Mass, Temperature};
+use crate::{Body, Length, Mass, Temperature};
 
-/// How each measure is written, its unit with it. The papers and the command line tell the metric ones;
-/// a screen may be set to others.
+/// How each measure is written, its unit with it; all units are understood. The papers and the command line
+/// tell the metric ones, a screen may be set to others.
 #[derive(Debug, Clone, Copy)]
 pub struct Measures {
     /// A length: a bar, a shim, a comb's thickness.
