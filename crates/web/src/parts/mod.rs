@@ -1,5 +1,6 @@
 //! What several screens share. One part a file.
 
+pub mod afterwards;
 pub mod changing;
 pub mod empty;
 pub mod fetched;

@@ -19,6 +19,7 @@ use paper::PictureOptions;
 use talk::Tap;
 
 use crate::journal::{Opened, use_journal};
+use crate::parts::afterwards::afterwards;
 use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::{Go, use_place};
@@ -137,8 +138,12 @@ fn Work(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    let section = part(room, |shown| shown.section.clone());
-    let highlight = part(room, |shown| shown.highlight);
+    let drawn = afterwards(move || {
+        room.shown.with(|shown| {
+            let shown = shown.as_ref()?;
+            Some((shown.section.clone(), shown.highlight))
+        })
+    });
     let ends = part(room, |shown| shown.ends.clone());
     let in_picture = plain_picture();
     let touched = Callback::new(move |bar: BarId| take_in_hand(room, bar));
@@ -178,8 +183,8 @@ fn Work(
             </div>
             <count::Cautions room />
             <safety::Safety />
-            <Section id="hive-section" section=Signal::derive(move || section.get())
-                highlight=Signal::derive(move || highlight.get().flatten())
+            <Section id="hive-section" section=Signal::derive(move || Some(drawn.get()?.0))
+                highlight=Signal::derive(move || drawn.with(|drawn| drawn.as_ref()?.1))
                 options=in_picture on_bar=touched />
             {hand}
             <carried::Carried room />

@@ -6,6 +6,7 @@ use talk::Tap;
 use talk::act::{Act, Decision, Hold, Side};
 
 use super::face::Face;
+use crate::parts::afterwards::next_frame;
 use crate::parts::changing;
 use crate::preferences::Units;
 use crate::room::Room;
@@ -68,6 +69,20 @@ fn InHand(
         let told = words::loose(comb()?.loose?);
         Some(view! { <p class="notice calm" id="loose" role="status">{told}</p> })
     });
+    // a slow phone takes longer to build these for the first comb than to say what the rules say of it
+    let built = next_frame();
+    let hands = changing::view(move || {
+        built.get().then(|| {
+            view! {
+                <div class="faces">
+                    <Face room side=Side::This />
+                    <Face room side=Side::Other />
+                </div>
+                <Doing room />
+                <Holds room />
+            }
+        })
+    });
     view! {
         <section class="comb" aria-labelledby="in-hand">
             <div class="comb-head">
@@ -76,12 +91,7 @@ fn InHand(
             </div>
             {verdict}
             {loose}
-            <div class="faces">
-                <Face room side=Side::This />
-                <Face room side=Side::Other />
-            </div>
-            <Doing room />
-            <Holds room />
+            {hands}
         </section>
     }
 }
