@@ -14,6 +14,8 @@ pub mod session;
 
 pub mod due;
 
+pub mod put_right;
+
 // rules that phone and desk share
 pub mod advised;
 pub mod answer;

@@ -12,6 +12,7 @@ use uuid::Uuid;
 
 use crate::advised::{carried, note_advice, to_the_split};
 use crate::due::Written;
+use crate::put_right::Taken;
 use crate::step::{Did, Step};
 
 /// A visit as it is kept, so that it goes on where it was broken off: what was said and done, and
@@ -189,8 +190,12 @@ impl Live {
             self.session.steps.pop();
             self.take_on(&together);
             together
+        } else if matches!(step.did, Did::PutRight { .. }) {
+            self.session.steps.push(step);
+            self.fold();
+            return &self.told[self.told.len() - 1];
         } else {
-            self.take(&step);
+            self.take(&step, Taken::AsHeard);
             step
         };
         self.session.steps.push(step);
@@ -364,21 +369,28 @@ impl Live {
         self.bars.clear();
         self.carried.clear();
         self.doubts.clear();
-        for step in std::mem::take(&mut self.session.steps) {
-            self.take(&step);
-            self.session.steps.push(step);
+        let steps = std::mem::take(&mut self.session.steps);
+        for (nth, step) in steps.iter().enumerate() {
+            self.take(step, Taken::of(&steps, nth));
+            self.session.steps.push(step.clone());
             if one_by_one {
                 self.come_to();
             }
         }
     }
 
-    fn take(&mut self, step: &Step) {
+    /// Takes a step; a phrase in the words that it was put right with, if it was.
+    fn take(&mut self, step: &Step, taken: Taken<'_>) {
         let (visit, hand) = (self.transcript.visit().clone(), self.transcript.in_hand());
         let carried_to = self.session.carried_to();
         let mut any_tap = false;
         let heard = match &step.did {
-            Did::Said(words) => {
+            Did::Said(_) if taken == Taken::LeftOut => Heard::default(),
+            Did::Said(heard) => {
+                let words = match taken {
+                    Taken::Instead(words) => words,
+                    Taken::AsHeard | Taken::LeftOut => heard,
+                };
                 let heard = self.transcript.hear(words);
                 self.times.resize(self.transcript.len(), step.at);
                 heard
@@ -388,10 +400,12 @@ impl Live {
                 any_tap = changed;
                 heard
             }
-            Did::Arranged { .. } | Did::CarriedTo { .. } | Did::Over => Heard::default(),
+            Did::Arranged { .. } | Did::CarriedTo { .. } | Did::PutRight { .. } | Did::Over => {
+                Heard::default()
+            }
         };
         let changed = match &step.did {
-            Did::Arranged { .. } | Did::Over => true,
+            Did::Arranged { .. } | Did::PutRight { .. } | Did::Over => true,
             Did::CarriedTo { to, .. } => *to != carried_to,
             Did::Said(_) | Did::Tapped(_) => false,
         } || heard.noted
@@ -472,7 +486,9 @@ impl Live {
                     row: self.without_carried(row),
                 },
                 Did::Over => Known::VisitClosed {},
-                Did::Said(_) | Did::Tapped(_) | Did::CarriedTo { .. } => continue,
+                Did::Said(_) | Did::Tapped(_) | Did::CarriedTo { .. } | Did::PutRight { .. } => {
+                    continue;
+                }
             };
             let said = said.clone().find(|t| closes(&t.known) && closes(&known));
             targets.push(Target {

@@ -41,6 +41,13 @@ pub enum Did {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         said: Option<String>,
     },
+    /// A phrase of this visit was misheard: what follows is as if this had been heard in its place.
+    PutRight {
+        /// Its place among all steps.
+        nth: usize,
+        /// The words that were said; `None` leaves the phrase out.
+        words: Option<String>,
+    },
     /// The visit is over.
     Over,
 }

@@ -308,3 +308,65 @@ fn a_comb_before_the_first_number_hangs_on_a_bar_that_bears_one() {
     assert_eq!(live.refused(), None);
     assert_eq!(live.bars(), [bar(28), bar(26)]);
 }
+
+/// A phrase misheard long ago is put right where it stands, and that is a step which is taken back like others.
+#[test]
+fn a_phrase_is_put_right_where_it_stands() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end",
+        "bar 7 all capped both sides",
+        "take it",
+        "bar 5",
+        "half capped both sides",
+        "leave it",
+    ] {
+        hear(&mut live, &mut desk, words);
+    }
+    desk.flush(&mut live, Upto::All);
+    let misheard = live.hive().clone();
+
+    assert!(live.put_right(desk.now, 3, Some(" bar 6 ")));
+    assert_eq!(live.session().words(3), Some(("bar 6", true)));
+    assert_eq!(live.bars(), [bar(7), bar(6)]);
+    assert_eq!(live.last_change().map(|(step, _)| step.at), Some(desk.now));
+    assert!(desk.flush(&mut live, Upto::All) > 0);
+    let kept = &desk.yard.hive(HIVE).expect("the hive").bars;
+    assert_eq!(
+        kept[&bar(5)].known_contents(),
+        live.before().bars[&bar(5)].known_contents()
+    );
+    assert_eq!(
+        kept[&bar(6)].known_contents(),
+        live.hive().bars[&bar(6)].known_contents()
+    );
+
+    assert!(
+        !live.put_right(desk.now, 3, Some("bar 6")),
+        "it says so already"
+    );
+    assert!(
+        !live.put_right(desk.now, 6, Some("bar 6")),
+        "that is no phrase"
+    );
+    assert!(!live.put_right(desk.now, 99, None), "there is no such step");
+
+    assert!(live.undo());
+    assert_eq!(live.session().words(3), Some(("bar 5", false)));
+    assert_eq!(*live.hive(), misheard);
+
+    assert!(
+        live.put_right(desk.now, 2, Some("  ")),
+        "blank words leave it out"
+    );
+    assert!(live.session().is_left_out(2));
+    assert_eq!(live.session().words(2), None);
+    assert_eq!(advised(&live).count.taken, 0);
+    assert!(
+        live.put_right(desk.now, 2, Some("take it")),
+        "and it comes back"
+    );
+    assert_eq!(advised(&live).count.taken, 1);
+    assert_eq!(live.session().words(2), Some(("take it", false)));
+}

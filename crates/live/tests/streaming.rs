@@ -3,6 +3,8 @@
 
 mod desk;
 
+use std::collections::VecDeque;
+
 use desk::{Desk, HIVE, VISIT, bar, live_at, said};
 use hive::Known;
 use hive::pen::Subject;
@@ -51,8 +53,26 @@ enum Event {
     Settled,
     All,
     UndoAndSayAgain(usize),
+    /// The next phrase is heard as one of [`MISHEARD`].
+    Misheard(usize),
+    /// The phrase misheard first of those that are not put right yet.
+    PutRight,
     BreakOff,
 }
+
+/// What a recogniser may make of a phrase: nothing, another bar, one that is not there, another fate, a
+/// word that takes back.
+const MISHEARD: [&str; 9] = [
+    "lovely weather",
+    "bar ninety nine all capped",
+    "bar four",
+    "next one",
+    "take it",
+    "it's all brood both sides",
+    "scratch that",
+    "closing up full full empty",
+    "cut it off the bar a third capped this side",
+];
 
 fn event() -> impl Strategy<Value = Event> {
     prop_oneof![
@@ -60,6 +80,8 @@ fn event() -> impl Strategy<Value = Event> {
         3 => Just(Event::Settled),
         1 => Just(Event::All),
         1 => (1..5_usize).prop_map(Event::UndoAndSayAgain),
+        1 => (0..MISHEARD.len()).prop_map(Event::Misheard),
+        1 => Just(Event::PutRight),
         1 => Just(Event::BreakOff),
     ]
 }
@@ -69,6 +91,19 @@ fn streamed(text: &str, numbered: bool, events: &[Event]) -> String {
     let mut desk = Desk::new(numbered);
     let mut live = live_at(&desk);
     let mut lines = text.lines();
+    let mut wrong: VecDeque<(usize, &str)> = VecDeque::new();
+    let right = |desk: &mut Desk, live: &mut Live, wrong: &mut VecDeque<(usize, &str)>| {
+        let Some((nth, phrase)) = wrong.pop_front() else {
+            return false;
+        };
+        desk.now += SignedDuration::from_secs(4);
+        live.put_right(desk.now, nth, Some(phrase));
+        assert_eq!(
+            live.session().words(nth).map(|(words, _)| words),
+            Some(phrase)
+        );
+        true
+    };
     for event in events.iter().chain(std::iter::repeat(&Event::Phrase)) {
         match event {
             Event::Phrase => {
@@ -92,6 +127,15 @@ fn streamed(text: &str, numbered: bool, events: &[Event]) -> String {
                     live.step(step.clone());
                 }
             }
+            Event::Misheard(which) => {
+                let Some(phrase) = lines.next() else { break };
+                wrong.push_back((live.session().steps.len(), phrase.trim()));
+                let step = said(&mut desk, MISHEARD[*which]);
+                live.step(step);
+            }
+            Event::PutRight => {
+                right(&mut desk, &mut live, &mut wrong);
+            }
             Event::BreakOff => {
                 let kept = serde_json::to_string(live.session()).expect("it can be kept");
                 let session = serde_json::from_str(&kept).expect("and read");
@@ -100,6 +144,7 @@ fn streamed(text: &str, numbered: bool, events: &[Event]) -> String {
             }
         }
     }
+    while right(&mut desk, &mut live, &mut wrong) {}
     live.step(Step {
         at: desk.now,
         did: Did::Over,

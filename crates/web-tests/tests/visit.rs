@@ -467,3 +467,79 @@ async fn the_picture_changed_in_parts_is_the_picture_drawn_anew() {
     })
     .await;
 }
+
+/// A number misheard two phrases ago: one tap and the right words, and all that follows is understood anew.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_misheard_phrase_is_put_right_where_it_stands() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        for words in [
+            "right end",
+            "bar twenty all capped both sides",
+            "take it",
+            "bar sixty half capped both sides",
+            "leave that one",
+        ] {
+            write(&browser, words).await;
+            browser.see("#phrases li:first-child", words).await;
+        }
+        browser.see(".mind", "there is no bar 60").await;
+        let answer = "return document.querySelector('#answer').textContent";
+        assert_eq!(browser.script(answer).await, "", "it is told once");
+        browser.click("#phrases li:nth-child(2) .phrase").await;
+        browser.see(".putting-right", "What you said").await;
+        assert_eq!(browser.script(TOO_SMALL).await, json!([]));
+        assert_eq!(
+            web_tests::axe::violations(&browser).await,
+            Vec::<String>::new()
+        );
+        browser.picture("visit-put-right-390").await;
+        browser
+            .script(
+                "const field = document.querySelector('.putting-right input');\
+                 field.value = 'bar nineteen half capped both sides'; field.form.requestSubmit()",
+            )
+            .await;
+        browser
+            .see("#answer", "Put right: bar 19, 50 % capped both sides")
+            .await;
+        browser
+            .see(
+                "#phrases li:nth-child(2)",
+                "heard as \u{201c}bar sixty half capped both sides\u{201d}",
+            )
+            .await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.see(".decided", "You leave it").await;
+        let form = "return document.querySelectorAll('.putting-right').length";
+        assert_eq!(browser.script(form).await, 0);
+        kept(&browser).await;
+        // it stays so when the visit is come back to, and what was first heard is not lost
+        browser.reload().await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.see("#phrases li:nth-child(2)", "heard as").await;
+        // the comb taken by mistake was heard out of thin air
+        browser.click("#phrases li:nth-child(3) .phrase").await;
+        browser
+            .script("document.querySelectorAll('.putting-right button')[1].click()")
+            .await;
+        browser.see("#answer", "Left out").await;
+        browser.see("#phrases li:nth-child(3)", "left out").await;
+        browser.click("#undo").await;
+        browser
+            .see("#answer", "Taken back: a phrase left out")
+            .await;
+        browser.see("#phrases li:nth-child(3)", "TAKE").await;
+        kept(&browser).await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        browser.click("#stop").await;
+        browser.see("h1", "Closing up").await;
+        let hive = arrived(&mut stage, &browser).await;
+        assert_eq!(taken(&hive).len(), 1);
+        let wanted = [(19, Decision::Leave), (20, Decision::Take)];
+        assert_eq!(decisions(&hive), wanted);
+        browser.end().await;
+    })
+    .await;
+}

@@ -394,6 +394,34 @@ impl Room {
         }
     }
 
+    /// A phrase of this visit was misheard: these words count in its place; without any it is left out.
+    pub fn put_right(self, nth: usize, words: Option<&str>) {
+        let outcome = self.change(|live, at| {
+            if !live.put_right(at, nth, words) {
+                return None;
+            }
+            live.told().nth(nth).map(|(_, told)| told.clone())
+        });
+        let Some((told, warned)) = outcome else {
+            return;
+        };
+        let units = self.units();
+        let left_out = self.with(|live| live.session().is_left_out(nth)) == Some(true);
+        let understood = match told.heard.question {
+            Some(_) => texts::visit::A_QUESTION.to_owned(),
+            None => shown::told_words(&told, units),
+        };
+        let done = if left_out {
+            texts::visit::WAS_LEFT_OUT.to_owned()
+        } else {
+            texts::visit::was_put_right(&understood)
+        };
+        match warned.as_str() {
+            "" => self.tell(done, false),
+            warned => self.mind(format!("{done} {warned}"), false),
+        }
+    }
+
     /// Combs carried away on their bars go to this hive, with the words if it was said.
     pub fn carry_to(self, to: Option<HiveId>, said: Option<String>) {
         self.take(Did::CarriedTo { to, said });
@@ -492,12 +520,21 @@ impl Room {
 
     /// Takes a step; what it came to, and what it must be warned of, in words.
     fn take(self, did: Did) -> Option<(Told, String)> {
+        self.change(|live, at| Some(live.step(Step { at, did }).clone()))
+    }
+
+    /// Changes the visit; what that came to, and what it must be warned of, in words. `None` when there was
+    /// nothing to change.
+    fn change(
+        self,
+        change: impl FnOnce(&mut Live, Timestamp) -> Option<Told>,
+    ) -> Option<(Told, String)> {
         let mut told = None;
         let (against, cautioned) = (self.against(), self.cautions());
         self.live.update(|live| {
             if let Some(live) = live {
                 let at = next_instant(live);
-                told = Some(live.step(Step { at, did }).clone());
+                told = change(live, at);
             }
         });
         let told = told?;
@@ -533,11 +570,16 @@ impl Room {
         })
     }
 
-    fn answer_to(self, told: &Told, warned: &str) {
-        let refused = self.live.with_untracked(|live| {
+    /// Why what was said cannot be recorded as it is, in words.
+    fn refused(self) -> Option<String> {
+        self.live.with_untracked(|live| {
             let refused = live.as_ref().and_then(|live| live.refused().cloned());
             refused.map(|why| texts::visit::refused(&why))
-        });
+        })
+    }
+
+    fn answer_to(self, told: &Told, warned: &str) {
+        let refused = self.refused();
         if let Some(question) = told.heard.question {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
@@ -550,7 +592,23 @@ impl Room {
             }
             return;
         }
-        let ask = told.heard.ask.clone().or(refused);
+        let stands = self.shown.with_untracked(|shown| {
+            let shown = shown.as_ref();
+            shown.is_some_and(|shown| shown.refused.is_some())
+        });
+        let (asked, refused) = (told.heard.ask.clone(), refused);
+        if let (None, Some(refused), true) = (&asked, &refused, stands) {
+            // a line in sight says it for as long as it stands
+            let all = [warned, refused.as_str()].join(" ");
+            if self
+                .answer
+                .with_untracked(|answer| answer.words != all.trim())
+            {
+                self.read_aloud(all.trim().to_owned());
+            }
+            return;
+        }
+        let ask = asked.or(refused);
         if let (false, Some(ask)) = (warned.is_empty(), &ask) {
             self.mind(format!("{warned} {ask}"), true);
         } else if !warned.is_empty() {

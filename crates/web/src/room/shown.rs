@@ -97,14 +97,20 @@ pub struct InHand {
 }
 
 /// One step, as it is listed.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Phrase {
     /// Its place among all steps.
     pub nth: usize,
     /// When, milliseconds since the epoch.
     pub at_ms: i64,
-    /// The words heard; `None` for a tap.
+    /// The words heard, or those that they were put right with; `None` for a tap.
     pub heard: Option<String>,
+    /// It was said or typed, and can be put right.
+    pub spoken: bool,
+    /// The words that were heard first, where they were put right.
+    pub was: Option<String>,
+    /// It was left out afterwards.
+    pub left_out: bool,
     /// A question to the program.
     pub asked: bool,
     /// What was understood; empty when nothing about the hive.
@@ -228,31 +234,47 @@ pub(super) fn comes_to(step: &Step, told: &Told, yard: &Yard, units: Units) -> S
         Did::Arranged { end, .. } => texts::closing_up::order_of(*end).to_owned(),
         Did::Over => texts::closing_up::END_OF_VISIT.to_owned(),
         did @ Did::CarriedTo { .. } => goes(did, yard).unwrap_or_default(),
+        Did::PutRight { words, .. } => texts::visit::put_right_with(words.as_deref()),
         Did::Said(_) | Did::Tapped(_) => told_words(told, units),
     }
 }
 
 fn phrases(live: &Live, yard: &Yard, units: Units) -> Vec<Phrase> {
     let all: Vec<_> = live.told().enumerate().collect();
-    let latest = all.into_iter().rev().take(PHRASES);
+    let latest = all.into_iter().rev();
+    // it stands at the phrase that it puts right
+    let latest = latest.filter(|(_, (step, _))| !matches!(step.did, Did::PutRight { .. }));
     latest
-        .map(|(nth, (step, told))| Phrase {
-            nth,
-            at_ms: step.at.as_millisecond(),
-            heard: match &step.did {
-                Did::Said(words) => Some(words.clone()),
-                Did::CarriedTo { said, .. } => said.clone(),
-                Did::Tapped(_) | Did::Arranged { .. } | Did::Over => None,
-            },
-            asked: told.heard.question.is_some(),
-            understood: if told.took_back {
-                let what = live
-                    .taken_back_by(nth)
-                    .map(|(_, was)| told_words(was, units));
-                texts::visit::took_back(&what.unwrap_or_default())
-            } else {
-                comes_to(step, told, yard, units)
-            },
-        })
+        .take(PHRASES)
+        .map(|(nth, (step, told))| phrase(live, nth, step, told, yard, units))
         .collect()
+}
+
+fn phrase(live: &Live, nth: usize, step: &Step, told: &Told, yard: &Yard, units: Units) -> Phrase {
+    let words = live.session().words(nth);
+    let first = match &step.did {
+        Did::Said(words) => Some(words.clone()),
+        Did::CarriedTo { said, .. } => said.clone(),
+        Did::Tapped(_) | Did::Arranged { .. } | Did::PutRight { .. } | Did::Over => None,
+    };
+    let others = words.filter(|(_, others)| *others);
+    Phrase {
+        nth,
+        at_ms: step.at.as_millisecond(),
+        heard: words
+            .map(|(words, _)| words.to_owned())
+            .or_else(|| first.clone()),
+        spoken: matches!(step.did, Did::Said(_)),
+        was: others.and(first),
+        left_out: live.session().is_left_out(nth),
+        asked: told.heard.question.is_some(),
+        understood: if told.took_back {
+            let what = live
+                .taken_back_by(nth)
+                .map(|(_, was)| told_words(was, units));
+            texts::visit::took_back(&what.unwrap_or_default())
+        } else {
+            comes_to(step, told, yard, units)
+        },
+    }
 }

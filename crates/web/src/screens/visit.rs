@@ -8,6 +8,7 @@ pub mod face;
 pub mod listen;
 pub mod measures;
 pub mod phrases;
+pub mod putting_right;
 pub mod safety;
 pub mod sounds;
 

@@ -367,6 +367,40 @@ pub const ENTER: &str = "Enter";
 pub const NOTED: &str = "kept as a note; enter treatments and signs on the hive's screen";
 /// Heading of what was heard.
 pub const HEARD: &str = "Heard and understood";
+/// Under it, once there are phrases.
+pub const HEARD_MORE: &str =
+    "Misheard? Tap a phrase to put it right; what follows is understood anew.";
+/// Beside a phrase that was put right.
+pub fn was_heard(words: &str) -> String {
+    format!("heard as \u{201c}{words}\u{201d}")
+}
+/// Beside a phrase that was left out.
+pub const LEFT_OUT: &str = "left out";
+/// The field for the right words.
+pub const RIGHT_WORDS: &str = "What you said";
+/// Puts a phrase right.
+pub const PUT_RIGHT: &str = "Put right";
+/// Leaves a phrase out.
+pub const LEAVE_OUT: &str = "Leave out";
+/// Leaves it as it is.
+pub const AS_IT_IS: &str = "Keep as it is";
+/// Words for a step that put a phrase right, where it is taken back.
+pub fn put_right_with(words: Option<&str>) -> String {
+    match words {
+        Some(words) => format!("\u{201c}{words}\u{201d} put right"),
+        None => "a phrase left out".to_owned(),
+    }
+}
+/// What a phrase comes to now.
+pub fn was_put_right(understood: &str) -> String {
+    if understood.is_empty() {
+        "Put right: nothing about the hive.".to_owned()
+    } else {
+        format!("Put right: {understood}.")
+    }
+}
+/// A phrase is left out now.
+pub const WAS_LEFT_OUT: &str = "Left out.";
 /// A phrase that asked the program.
 pub const A_QUESTION: &str = "a question";
 /// A phrase that said nothing about the hive.
@@ -386,16 +420,16 @@ pub fn refused(why: &RecordError) -> String {
         RecordError::NoSuchBar { number, have, .. } => {
             format!(
                 "Nothing is recorded since: there is no bar {number}, bars are {have}. \
-                 Say \"that's not {number}, that's\" and the number, or undo."
+                 Say \"that's not {number}, that's\" and the number, or tap the phrase and put it right."
             )
         }
         RecordError::TooManyCombs { met, bars, .. } => {
             format!(
                 "Nothing is recorded since: that would be {met} combs, and there are {bars} bars. \
-                 Say the bar's number, or undo."
+                 Say the bar's number, tap a phrase and put it right, or undo."
             )
         }
-        other => format!("{other}. Say it again, or undo."),
+        other => format!("{other}. Tap the phrase and put it right, or undo."),
     }
 }
 /// The same, for as long as it stands; nothing where the screen asks for it anyway.

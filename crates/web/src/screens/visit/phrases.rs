@@ -4,6 +4,7 @@ use leptos::ev::SubmitEvent;
 use leptos::html::Input;
 use leptos::prelude::*;
 
+use super::putting_right::PuttingRight;
 use crate::browser::document;
 use crate::parts::changing;
 use crate::room::{Answer as Told, Last, Part, Phrase, Room};
@@ -121,8 +122,9 @@ pub fn Phrases(
         <Show when=any>
             <section aria-labelledby="heard">
                 <h2 id="heard">{words::HEARD}</h2>
+                <p class="hint">{words::HEARD_MORE}</p>
                 <ol class="entries" id="phrases">
-                    <For each=list key=|phrase| (phrase.nth, phrase.at_ms, phrase.understood.clone()) children=move |phrase| row(room, phrase) />
+                    <For each=list key=Phrase::clone children=move |phrase| row(room, phrase) />
                 </ol>
             </section>
         </Show>
@@ -132,17 +134,21 @@ pub fn Phrases(
 fn row(room: Room, phrase: Phrase) -> impl IntoView {
     let sound = use_sound();
     let Phrase {
+        nth,
         heard,
+        spoken,
+        was,
+        left_out,
         understood,
         asked,
         at_ms,
-        ..
     } = phrase;
     let nothing = understood.is_empty();
-    let understood = match (nothing, asked) {
-        (_, true) => words::A_QUESTION.to_owned(),
-        (true, false) => words::NOT_ABOUT_THE_HIVE.to_owned(),
-        (false, false) => understood,
+    let understood = match (left_out, nothing, asked) {
+        (true, ..) => words::LEFT_OUT.to_owned(),
+        (_, _, true) => words::A_QUESTION.to_owned(),
+        (_, true, false) => words::NOT_ABOUT_THE_HIVE.to_owned(),
+        (_, false, false) => understood,
     };
     let class = if nothing {
         "understood nothing"
@@ -161,11 +167,28 @@ fn row(room: Room, phrase: Phrase) -> impl IntoView {
             <button type="button" class="plain" aria-label=texts::sound::hear(&name) on:click=play>"\u{25b6}"</button>
         })
     });
-    view! {
-        <li class="entry heard">
-            {heard.map(|heard| view! { <q>{heard}</q> })}
-            <span class=class>{understood}</span>
-            {again}
-        </li>
-    }
+    let open = RwSignal::new(false);
+    let expanded = changing::value(move || if open.get() { "true" } else { "false" });
+    let form = {
+        let heard = heard.clone().unwrap_or_default();
+        changing::view(move || {
+            open.get()
+                .then(|| view! { <PuttingRight room nth heard=heard.clone() open /> })
+        })
+    };
+    let told = view! {
+        {heard.map(|heard| view! { <q>{heard}</q> })}
+        {was.map(|was| view! { <span class="was">{words::was_heard(&was)}</span> })}
+        <span class=class>{understood}</span>
+    };
+    let told = if spoken {
+        let toggle = move |_| open.update(|open| *open = !*open);
+        let told = view! {
+            <button type="button" class="phrase" aria-expanded=expanded on:click=toggle>{told}</button>
+        };
+        told.into_any()
+    } else {
+        view! { <div class="phrase">{told}</div> }.into_any()
+    };
+    view! { <li class="entry heard">{told} {again} {form}</li> }
 }
