@@ -1,7 +1,7 @@
 // A recogniser and a voice of the test's own, under the names that pages know (Web Speech API). It behaves
 // as those of phones are reported to (see crates/web/src/voice/results.rs): it ends after each sentence, calls
 // settled what still grows, with no confidence, and settles the whole twice.
-// `speakToIt(words)` gives true when it was listening.
+// `speakToIt(words, others)` gives true when it was listening; `others` are further readings of the whole.
 (() => {
   let ear = null;
   window.spoken = [];
@@ -37,19 +37,20 @@
     }
   }
   const result = (...pieces) => {
-    const results = pieces.map(([transcript, confidence]) =>
-      Object.assign([{ transcript, confidence }], { isFinal: true }),
-    );
+    const results = pieces.map(([transcript, confidence, others = []]) => {
+      const further = others.map((words) => ({ transcript: words, confidence: 0.1 }));
+      return Object.assign([{ transcript, confidence }, ...further], { isFinal: true });
+    });
     return Object.assign(new Event("result"), { resultIndex: 0, results });
   };
-  window.speakToIt = (words) => {
+  window.speakToIt = (words, others) => {
     const one = ear;
     if (!one || window.speaking) return false;
     const all = words.split(" ");
     const grown = all.map((_, n) => [all.slice(0, n + 1).join(" "), 0]);
     for (const n of grown.keys()) one.onresult?.(result(...grown.slice(0, n + 1)));
-    one.onresult?.(result(...grown, [words, 0.9]));
-    one.onresult?.(result(...grown, [words, 0.9], [words, 0.9]));
+    one.onresult?.(result(...grown, [words, 0.9, others]));
+    one.onresult?.(result(...grown, [words, 0.9, others], [words, 0.9, others]));
     ear = null;
     one.onend?.(new Event("end"));
     return true;

@@ -44,6 +44,38 @@ async fn a_deaf_recogniser_says_so_and_comes_back() {
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn what_else_the_recogniser_heard_is_one_tap_away() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        browser.click("#end-right").await;
+        browser.click("#listen").await;
+        browser.find("#listen.hears").await;
+        let heard = "return window.speakToIt('bar eighteen half capped both sides',\
+             ['bar nineteen half capped both sides', 'bar eighteen have capped both sides'])";
+        comes_true(&browser, heard).await;
+        browser.see("#in-hand", "Bar 18").await;
+        speak(&browser, "leave that one").await;
+        browser
+            .see("#phrases li:first-child", "leave that one")
+            .await;
+        browser.click("#phrases li:nth-child(2) .phrase").await;
+        browser.see(".readings", "bar eighteen have capped").await;
+        browser.picture("visit-readings-390").await;
+        browser.click(".readings button:nth-of-type(1)").await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.see(".decided", "You leave it").await;
+        // nothing else was heard of this one
+        browser.click("#phrases li:first-child .phrase").await;
+        browser.see(".putting-right", "What you said").await;
+        let none = "return document.querySelector('.readings') === null";
+        assert_eq!(browser.script(none).await, json!(true));
+        browser.end().await;
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn a_recogniser_that_never_begins_shows_the_way_to_the_keyboard() {
     within(async {
         let mut stage = Stage::start();

@@ -7,6 +7,7 @@
 mod carried;
 mod command;
 mod keeping;
+mod readings;
 mod shown;
 
 use std::sync::Arc;
@@ -36,6 +37,7 @@ use crate::texts;
 pub use carried::Goal;
 pub use command::{Command, Part};
 pub use keeping::Keeping;
+use readings::OtherReadings;
 pub use shown::{Carried, InHand, Phrase, Shown};
 
 /// How far the visit is opened.
@@ -103,6 +105,7 @@ pub struct Room {
     saver: StoredValue<keeping::Saver, LocalStorage>,
     left: StoredValue<Nap, LocalStorage>,
     weighed: StoredValue<Option<Weighed>>,
+    readings: StoredValue<OtherReadings>,
     chosen: StoredValue<Chosen>,
     reserves: Reserves,
 }
@@ -180,6 +183,7 @@ impl Room {
             saver: StoredValue::new_local(keeping::Saver::default()),
             left: StoredValue::new_local(Nap::default()),
             weighed: StoredValue::new(None),
+            readings: StoredValue::new(OtherReadings::default()),
             chosen: StoredValue::new(Chosen {
                 days: expect_context(),
                 units: expect_context(),
@@ -274,7 +278,27 @@ impl Room {
         };
         if let Some(words) = told {
             self.say(words);
+            self.note_readings(words, readings);
         }
+    }
+
+    /// What else the recogniser took the last phrase for.
+    fn note_readings(self, words: &str, readings: &[String]) {
+        let last = self.with(|live| {
+            let step = live.session().steps.last()?;
+            matches!(&step.did, Did::Said(said) if said == words.trim()).then_some(step.at)
+        });
+        if let Some(at) = last.flatten() {
+            let at_ms = at.as_millisecond();
+            self.readings
+                .update_value(|known| known.note(at_ms, words, readings));
+        }
+    }
+
+    /// What else the phrase of this moment may have been, the likelier first; nothing of what was typed, or
+    /// heard before the app was opened.
+    pub fn other_readings(self, at_ms: i64) -> Vec<String> {
+        self.readings.with_value(|known| known.of(at_ms))
     }
 
     /// Hears a phrase, as it was typed or read.

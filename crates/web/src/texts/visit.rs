@@ -376,6 +376,8 @@ pub fn was_heard(words: &str) -> String {
 }
 /// Beside a phrase that was left out.
 pub const LEFT_OUT: &str = "left out";
+/// Over what else the recogniser took a phrase for.
+pub const OTHER_READINGS: &str = "It may have been";
 /// The field for the right words.
 pub const RIGHT_WORDS: &str = "What you said";
 /// Puts a phrase right.

@@ -173,7 +173,7 @@ fn row(room: Room, phrase: Phrase) -> impl IntoView {
         let heard = heard.clone().unwrap_or_default();
         changing::view(move || {
             open.get()
-                .then(|| view! { <PuttingRight room nth heard=heard.clone() open /> })
+                .then(|| view! { <PuttingRight room nth at_ms heard=heard.clone() open /> })
         })
     };
     let told = view! {

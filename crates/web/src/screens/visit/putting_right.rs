@@ -15,6 +15,8 @@ pub fn PuttingRight(
     room: Room,
     /// The phrase's place among all steps.
     nth: usize,
+    /// When it was said, milliseconds since the epoch.
+    at_ms: i64,
     /// The words that count now.
     heard: String,
     /// Whether this stands open.
@@ -37,9 +39,24 @@ pub fn PuttingRight(
         open.set(false);
         room.put_right(nth, None);
     };
+    let others = room.other_readings(at_ms).into_iter();
+    let others = others.filter(|words| *words != heard);
+    let others = others.map(|reading| {
+        let told = format!("\u{201c}{reading}\u{201d}");
+        let take = move |_| {
+            open.set(false);
+            room.put_right(nth, Some(&reading));
+        };
+        view! { <button type="button" class="plain reading" on:click=take>{told}</button> }
+    });
+    let others = others.collect::<Vec<_>>();
+    let others = (!others.is_empty()).then(|| {
+        view! { <div class="readings" role="group" aria-label=words::OTHER_READINGS><p>{words::OTHER_READINGS}</p>{others}</div> }
+    });
     let id = format!("right-{nth}");
     view! {
         <form class="putting-right" novalidate on:submit=enter>
+            {others}
             <label for=id.clone()>{words::RIGHT_WORDS}</label>
             <input id=id node_ref=field value=heard autocomplete="off" autocapitalize="off" enterkeyhint="done" />
             <button type="submit" class="do">{words::PUT_RIGHT}</button>
