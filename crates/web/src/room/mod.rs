@@ -104,8 +104,7 @@ pub struct Room {
     journal: StoredValue<Journal>,
     saver: StoredValue<keeping::Saver, LocalStorage>,
     left: StoredValue<Nap, LocalStorage>,
-    weighed: StoredValue<Option<Weighed>>,
-    readings: StoredValue<OtherReadings>,
+    aside: StoredValue<Aside>,
     chosen: StoredValue<Chosen>,
     reserves: Reserves,
 }
@@ -182,8 +181,7 @@ impl Room {
             journal: StoredValue::new(journal),
             saver: StoredValue::new_local(keeping::Saver::default()),
             left: StoredValue::new_local(Nap::default()),
-            weighed: StoredValue::new(None),
-            readings: StoredValue::new(OtherReadings::default()),
+            aside: StoredValue::new(Aside::default()),
             chosen: StoredValue::new(Chosen {
                 days: expect_context(),
                 units: expect_context(),
@@ -290,15 +288,15 @@ impl Room {
         });
         if let Some(at) = last.flatten() {
             let at_ms = at.as_millisecond();
-            self.readings
-                .update_value(|known| known.note(at_ms, words, readings));
+            self.aside
+                .update_value(|aside| aside.readings.note(at_ms, words, readings));
         }
     }
 
     /// What else the phrase of this moment may have been, the likelier first; nothing of what was typed, or
     /// heard before the app was opened.
     pub fn other_readings(self, at_ms: i64) -> Vec<String> {
-        self.readings.with_value(|known| known.of(at_ms))
+        self.aside.with_value(|aside| aside.readings.of(at_ms))
     }
 
     /// Hears a phrase, as it was typed or read.
@@ -662,10 +660,9 @@ impl Room {
             .filter(|comb| comb.kg.is_some())
             .map(|comb| comb.kg)
             .collect();
-        let known = self.weighed.with_value(|weighed| {
-            let weighed = weighed
-                .as_ref()
-                .filter(|weighed| weighed.kilograms == kilograms);
+        let known = self.aside.with_value(|aside| {
+            let weighed = aside.weighed.as_ref();
+            let weighed = weighed.filter(|weighed| weighed.kilograms == kilograms);
             weighed.map(|weighed| weighed.scales.clone())
         });
         known.unwrap_or_else(|| {
@@ -676,7 +673,7 @@ impl Room {
                 kilograms,
                 scales: scales.clone(),
             };
-            self.weighed.set_value(Some(made));
+            self.aside.update_value(|aside| aside.weighed = Some(made));
             scales
         })
     }
@@ -706,6 +703,13 @@ impl Room {
         });
         self.shown.set(shown);
     }
+}
+
+/// What is remembered beside the visit while the page lives.
+#[derive(Debug, Clone, Default)]
+struct Aside {
+    weighed: Option<Weighed>,
+    readings: OtherReadings,
 }
 
 /// Scales learn from combs that were weighed: these were, when they were made.
