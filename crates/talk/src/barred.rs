@@ -127,6 +127,12 @@ impl Ear<'_> {
         put || of || self.its_own_clause(marks, at)
     }
 
+    /// "five can go back", "ten that's brood".
+    fn verb_follows(&self, m: &Mark) -> bool {
+        let that_is = self.word(m.to) == "that" && matches!(self.word(m.to + 1), "'s" | "is");
+        VERBS.contains(&self.word(m.to)) || that_is
+    }
+
     /// "six is stuck and seven's straight": what follows is said of that one.
     pub(crate) fn its_own_clause(&self, marks: &[Mark], at: usize) -> bool {
         let told = |m: &Mark| {
@@ -238,7 +244,7 @@ impl Ear<'_> {
             }
             return Some((i - at, Named::Bars(bars)));
         }
-        let verb = known && VERBS.contains(&self.word(marks[at].to));
+        let verb = known && self.verb_follows(&marks[at]);
         let follows = verb
             || marks
                 .get(at + 1)

@@ -28,27 +28,16 @@ impl Ear<'_> {
             return true;
         }
         let said = marks;
-        let (marks, rest) = self
-            .row_meant(marks)
+        let counted = self.told_and_counted(marks).filter(|_| self.state.closing);
+        let (marks, rest) = counted
+            .as_deref()
+            .or_else(|| self.row_meant(marks))
             .map_or((marks, rest), |row| (row, row));
         let mut row = self.row(rest);
         if row.is_empty() && from_nest.is_some() {
             row = self.row(marks);
         }
-        // "from the nest the empty comb first, then a cut one"
-        let in_turn = |m: &Mark| m.concept == C::Ord && from_nest.is_some() && m.value < 1.5;
-        // "then the other cut bar"
-        let another = |i: usize| {
-            let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
-            self.said(&marks[i], "other")
-                && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty))
-        };
-        // "from the nest brood brood full cut"
-        let drawn = |m: &Mark| from_nest.is_some() && self.brood_in_the_row(m);
-        let other = (0..marks.len())
-            .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
-            .filter(|&i| !drawn(&marks[i]))
-            .count();
+        let other = self.more_than_a_row(marks, from_nest.is_some());
         // "I like a honey comb against the nest" is no row
         let one_comb = rest
             .iter()
@@ -84,10 +73,14 @@ impl Ear<'_> {
         if reverse || from_outside {
             row.reverse();
         }
+        // "then three, no wait, three's a full as well": nothing of the row was put right
+        let first = said.first().map_or(0, |m| m.from);
+        let goes_on = matches!(self.word(0), "then" | "and")
+            && !(0..first).any(|i| matches!(self.word(i), "full" | "cut" | "empty"));
         self.state.closing = !row.contains(&Closing::Follower);
         if self.correcting && row.len() >= 2 {
             self.state.visit.closing.clear();
-        } else if self.correcting && !self.state.retracted {
+        } else if self.correcting && !self.state.retracted && !goes_on {
             // "no, sorry, the full one": in place of what was said last
             self.takes_back_the_last_row();
         }
@@ -117,15 +110,38 @@ impl Ear<'_> {
         true
     }
 
+    /// How many words of a phrase are none of a row.
+    fn more_than_a_row(&self, marks: &[Mark], from_nest: bool) -> usize {
+        // "from the nest the empty comb first, then a cut one"
+        let in_turn = |m: &Mark| m.concept == C::Ord && from_nest && m.value < 1.5;
+        // "then the other cut bar"
+        let another = |i: usize| {
+            let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
+            (self.said(&marks[i], "other") || self.said(&marks[i], "another"))
+                && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty))
+        };
+        // "from the nest brood brood full cut"
+        let drawn = |m: &Mark| from_nest && self.brood_in_the_row(m);
+        (0..marks.len())
+            .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
+            .filter(|&i| !drawn(&marks[i]) && !self.named_in_the_row(marks, i))
+            .count()
+    }
+
     /// "then I move the second one up so full", "the short one, call that empty": the row alone.
     fn row_meant<'m>(&self, marks: &'m [Mark]) -> Option<&'m [Mark]> {
         if !self.state.closing {
             return None;
         }
-        if let Some(at) = self.counts_as(marks) {
+        if let Some(at) = self
+            .counts_as(marks)
+            .or_else(|| self.counted_at_last(marks))
+        {
             return Some(&marks[at..]);
         }
-        let but = marks.iter().rposition(|m| m.concept == C::But)?;
+        let but = marks
+            .iter()
+            .rposition(|m| matches!(m.concept, C::But | C::Total))?;
         let row = &marks[but + 1..];
         let only = !row.is_empty()
             && self.word(marks[but].from) == "so"
@@ -178,6 +194,7 @@ impl Ear<'_> {
     fn row(&self, marks: &[Mark]) -> Vec<Closing> {
         let mut row = Vec::new();
         let mut count = 1;
+        let mut names = 0;
         for (at, m) in marks.iter().enumerate() {
             // "then the follower and we're done", "I've just done another"
             let over = m.concept == C::Capped
@@ -187,20 +204,35 @@ impl Ear<'_> {
             let other = |n: &Mark| n.concept == C::Num && (n.value - m.value).abs() > 0.1;
             let listed = m.concept == C::Num
                 && (at > 0 && other(&marks[at - 1]) || marks.get(at + 1).is_some_and(other));
+            // "after the empty one empty": what it is, and what it counts as
+            let twice = m.concept == C::EmptyBar
+                && self.word(m.to - 1) == "one"
+                && marks
+                    .get(at + 1)
+                    .is_some_and(|n| n.concept == C::Empty && n.from == m.to);
             let one = match m.concept {
-                _ if over => continue,
+                _ if over || twice => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
                 C::Brood | C::SealedBrood if self.brood_in_the_row(m) => Closing::Full,
                 C::Cut => Closing::Cut,
+                C::Take if self.is_cut(m) && names > 0 => Closing::Cut,
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
                 C::Shim => Closing::Shim,
                 C::Follower => Closing::Follower,
+                C::Num if self.bar_in_the_row(marks, at) => {
+                    names += 1;
+                    continue;
+                }
                 C::Num if listed => continue,
                 C::Num if m.value >= 1.0 && m.value <= 12.0 => {
                     count = m.value as usize;
                     continue;
                 }
                 C::Comb | C::Bar | C::Share => continue,
+                C::Ord if self.named_in_the_row(marks, at) => {
+                    names += 1;
+                    continue;
+                }
                 _ => {
                     if m.concept != C::Word {
                         count = 1;
@@ -208,6 +240,10 @@ impl Ear<'_> {
                     continue;
                 }
             };
+            if names > 0 {
+                count = Self::of_names(marks, at, names);
+                names = 0;
+            }
             row.extend(std::iter::repeat_n(one, count));
             count = 1;
         }

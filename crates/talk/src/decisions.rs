@@ -179,7 +179,14 @@ impl Ear<'_> {
 
     /// Hears the decision of a stretch of talk.
     pub(crate) fn decisions(&mut self, marks: &[Mark]) {
-        let Some(at) = (0..marks.len()).rev().find(|&i| said(marks, i).is_some()) else {
+        let verdict =
+            |&i: &usize| said(marks, i).is_some_and(|said| !self.no_verdict(marks, i, said));
+        if !(0..marks.len()).any(|i| verdict(&i))
+            && (0..marks.len()).any(|i| said(marks, i).is_some())
+        {
+            return;
+        }
+        let Some(at) = (0..marks.len()).rev().find(verdict) else {
             self.as_well_decided(marks);
             self.last_word(marks);
             self.last_word_back(marks);
@@ -193,9 +200,6 @@ impl Ear<'_> {
             return;
         };
         let mut at = at;
-        if self.no_verdict(marks, at, last) {
-            return;
-        }
         // "having that, it's on the stand", "broke off and it's laying on the floor": where it lies
         if last == Said::Aside && marks[at].concept == C::Aside {
             let lies = ["on", "by", "against"]
@@ -466,9 +470,13 @@ impl Ear<'_> {
                     | C::Comb
             )
         });
+        // "back nearly", a pause, "nearly all"
+        let begun = marks
+            .last()
+            .is_some_and(|m| matches!(self.word(m.to - 1), "nearly" | "almost" | "about" | "say"));
         // "front two thirds, back": the face, where the other was called the front
         let turns = matches!(self.word(0), "then" | "now" | "next") && self.tokens.len() == 2;
-        let face = (self.state.says_front && marks.len() == 1 || turns)
+        let face = (self.state.says_front && marks.len() == 1 || turns || begun)
             && self
                 .comb()
                 .is_some_and(|c| c.this.is_some() && c.other.is_none() && c.decision.is_none());

@@ -70,6 +70,12 @@ pub(crate) struct State {
     pub(crate) hunting: bool,
     /// The queen was last named, and nothing said of her.
     pub(crate) queen_named: bool,
+    /// The comb in hand was called by its place in the row: "the third".
+    pub(crate) by_order: bool,
+    /// The next comb was spoken of, and nothing told of it yet.
+    pub(crate) next_due: bool,
+    /// Weights are being added up.
+    pub(crate) summing: bool,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.
@@ -247,6 +253,9 @@ impl Ear<'_> {
             Vec::new()
         };
         self.state.combs_go_on();
+        self.state.by_order = rule == "ordinal";
+        self.state.summing = false;
+        self.state.next_due = false;
         self.state.bare_bar = false;
         self.state.counts_kinds = false;
         self.state.weighing = false;

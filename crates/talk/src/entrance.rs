@@ -47,6 +47,13 @@ impl Ear<'_> {
         );
         let entrance =
             |i: usize| matches!(self.word(i), "entrance" | "entrances" | "door" | "doorway");
-        against || is && at > 1 && entrance(at - 2)
+        // "the nest's at the left, so we open at the right"
+        let nest = |i: usize| {
+            matches!(
+                self.word(i),
+                "nest" | "brood" | "cluster" | "holes" | "hole"
+            )
+        };
+        against || is && at > 1 && (entrance(at - 2) || nest(at - 2))
     }
 }

@@ -296,7 +296,7 @@ impl Ear<'_> {
         {
             return true;
         }
-        let turned = ["turn", "flip", "spin", "swing"]
+        let turned = ["turn", "turning", "flip", "spin", "swing"]
             .iter()
             .any(|w| self.said(face, w))
             && not(face.from);

@@ -306,6 +306,7 @@ impl Listener {
         heard.loose = loose.filter(waits).or(heard.loose.take());
         let came = !acts.is_empty() || loose.is_some();
         self.state.hears_an_echo(&marks, &acts);
+        self.state.hears_the_next(&tokens);
         self.remember(before.filter(|_| came), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
         for noted in &mut acts {
@@ -527,6 +528,7 @@ impl Ear<'_> {
         if marks.is_empty() {
             return;
         }
+        let marks = &self.without_what_is_not_meant(marks);
         if let Some(parts) = self.part_no_brood(marks) {
             for part in parts {
                 self.part(&part);
@@ -595,6 +597,7 @@ impl Ear<'_> {
             || self.frames_added_up(&marks)
             || self.kinds_added_up(&marks)
             || self.taken_and_their_weight(&marks)
+            || self.adds_weights_up(&marks)
         {
             return;
         }

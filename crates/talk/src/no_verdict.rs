@@ -35,9 +35,16 @@ impl Ear<'_> {
                     || self.of_somebody(marks, at)
                     || self.of_a_thing(&marks[at])
                     || self.a_thing_is_taken(&marks[at])
+                    || self.somebody_comes(&marks[at])
+                    || self.stays_in_it(marks, at)
             }
             Said::Aside => self.weighed_there(marks, at),
-            Said::Leave => self.put_in_the_other_box(&marks[at]) || self.a_thing_is_left(marks, at),
+            Said::Leave => {
+                self.put_in_the_other_box(&marks[at])
+                    || self.a_thing_is_left(marks, at)
+                    || self.we_go_back(&marks[at])
+                    || self.they_do_not(&marks[at])
+            }
             Said::Lost => false,
         }
     }
@@ -51,6 +58,59 @@ impl Ear<'_> {
         );
         let article = matches!(self.word(m.to), "the" | "that" | "my" | "your" | "this");
         article && (board || THINGS.contains(&word))
+    }
+
+    /// "rain's coming over the hill", "you can come now" when the hive is shut.
+    fn somebody_comes(&self, m: &Mark) -> bool {
+        let comes = (m.from..m.to).any(|i| matches!(self.word(i), "come" | "comes" | "coming"));
+        let weather = matches!(
+            self.word(m.from.wrapping_sub(1)),
+            "rain" | "storm" | "cloud" | "clouds" | "winter" | "night" | "wind" | "autumn" | "it's"
+        );
+        let you = self.word(m.from.wrapping_sub(1)) == "you" || self.word(m.from) == "you";
+        let shut = self
+            .state
+            .visit
+            .closing
+            .contains(&crate::act::Closing::Follower);
+        comes && (weather || you && shut)
+    }
+
+    /// "the queen stays in the old house", "I'm not having grubs in the kitchen": not into it.
+    fn stays_in_it(&self, marks: &[Mark], at: usize) -> bool {
+        let stays = |m: &Mark| {
+            m.concept == C::Leave
+                && ["stays", "stay", "staying", "remains", "having"]
+                    .iter()
+                    .any(|w| self.said(m, w))
+        };
+        let clause = marks[..at]
+            .iter()
+            .rev()
+            .take_while(|m| !matches!(m.concept, C::Stop | C::But | C::And | C::Then | C::Take));
+        let into = ["into", "goes", "take", "cut"]
+            .iter()
+            .any(|w| self.said(&marks[at], w));
+        let place = !["house", "kitchen", "box", "hive"]
+            .iter()
+            .all(|w| self.word(marks[at].to - 1) != *w);
+        place && !into && clause.into_iter().any(stays)
+    }
+
+    /// "we go back": where the talk goes.
+    fn we_go_back(&self, m: &Mark) -> bool {
+        let go = (m.from..m.to).any(|i| matches!(self.word(i), "go" | "going"));
+        let back = self.word(m.to - 1) == "back";
+        let ends = matches!(self.word(m.to), "" | "to" | "again" | "now" | "," | "and");
+        go && back && ends && matches!(self.word(m.from.wrapping_sub(1)), "we" | "i")
+    }
+
+    /// "behind the board so they don't rob it": the bees.
+    fn they_do_not(&self, m: &Mark) -> bool {
+        let not = matches!(self.word(m.from), "n't" | "not" | "do");
+        let rob = (m.from..m.to).any(|i| matches!(self.word(i), "rob" | "robbing"));
+        let they = (m.from.saturating_sub(2)..m.from).any(|i| self.word(i) == "they");
+        not && rob && they
     }
 
     /// "leave the smoker alone": of a thing, not of the comb.

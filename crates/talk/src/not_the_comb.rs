@@ -137,7 +137,7 @@ impl Ear<'_> {
     /// "they're light": the colony.
     fn of_colony(&self, m: &Mark) -> bool {
         self.state.hand.len() < 2
-            && (m.from.saturating_sub(3)..m.from).any(|k| {
+            && (m.from.saturating_sub(4)..m.from).any(|k| {
                 matches!(self.word(k), "they" | "hive" | "colony")
                     && matches!(self.word(k + 1), "'re" | "are" | "is" | "'s" | "feel")
             })
@@ -260,6 +260,8 @@ impl Ear<'_> {
                             | "harvesting"
                             | "robbing"
                             | "breaking"
+                            | "straining"
+                            | "strain"
                     )
                 })
         })
@@ -294,13 +296,22 @@ impl Ear<'_> {
     fn fresh_stores(&self, marks: &[Mark], i: usize) -> bool {
         let m = &marks[i];
         let stored = |n: &Mark| matches!(n.concept, C::Unripe | C::Pollen | C::Eggs | C::Honey);
-        self.word(m.to - 1) == "fresh"
-            && i > 0
-            && (stored(&marks[i - 1]) && marks[i - 1].to + 1 >= m.from
+        let before = |(_, act): &(Option<usize>, Act)| {
+            matches!(act, Act::Holds(Hold::Pollen | Hold::Unripe | Hold::Eggs))
+        };
+        // "there's pollen in it", a pause, "fresh too"
+        let told_before = self.state.last_acts.last().is_some_and(before)
+            && m.from == 0
+            && matches!(self.word(m.from), "fresh")
+            && !["comb", "wax"].iter().any(|w| self.said(m, w));
+        told_before
+            || self.word(m.to - 1) == "fresh"
+                && i > 0
+                && (stored(&marks[i - 1]) && marks[i - 1].to + 1 >= m.from
                 // "pollen all over it, that's fresh"
                 || ["that", "it"].iter().any(|w| self.said(m, w))
                     && marks[..i].iter().any(stored))
-            && !(m.from..m.to).any(|k| matches!(self.word(k), "comb" | "wax" | "and" | "also"))
+                && !(m.from..m.to).any(|k| matches!(self.word(k), "comb" | "wax" | "and" | "also"))
     }
 
     /// "an empty patch in the middle".

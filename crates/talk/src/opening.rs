@@ -63,7 +63,11 @@ impl Ear<'_> {
         match marks.get(at)?.concept {
             C::Bar | C::Comb => self.bar_number(marks, at),
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
-            C::Num => self.bare_number(marks, at).or_else(|| self.more(marks, at)),
+            C::Num => self
+                .bare_number(marks, at)
+                .or_else(|| self.next_bar(marks, at))
+                .or_else(|| self.counts_on(marks, at))
+                .or_else(|| self.more(marks, at)),
             C::Ord if self.entrance_number(marks, at).is_some() => {
                 let (used, bar) = self.entrance_number(marks, at)?;
                 Some((used, Named::Bars(vec![bar])))
@@ -87,12 +91,14 @@ impl Ear<'_> {
             }
             C::Next
                 if (fresh(marks, at)
+                    || self.asks_of_the_next(&marks[at])
                     || next_then_few(marks, at)
                     || self.verdict_ahead(marks, at))
                     && !self.another_half(marks, at)
                     // its cell is counted already
                     && !(self.said(&marks[at], "another")
-                        && self.acts.iter().any(|n| matches!(n.act, Act::QueenCells(_))))
+                        && (self.acts.iter().any(|n| matches!(n.act, Act::QueenCells(_)))
+                            || self.cells_in_hand()))
                     && !(self.state.washing
                         && ["another", "more"].iter().any(|w| self.said(&marks[at], w)))
                     && !matches!(
@@ -134,13 +140,29 @@ impl Ear<'_> {
         }
     }
 
+    /// Queen cells were counted on the comb in hand, which is not settled: "another one" is a cell.
+    fn cells_in_hand(&self) -> bool {
+        self.state.cells_added > 0 && self.comb().is_some_and(|c| c.decision.is_none())
+    }
+
+    /// "alrighty, what have we got on the next one".
+    fn asks_of_the_next(&self, m: &Mark) -> bool {
+        matches!(
+            self.word(m.from.wrapping_sub(1)),
+            "on" | "in" | "of" | "the" | "with"
+        ) && (0..m.from).any(|i| matches!(self.word(i), "what" | "how"))
+            && m.to == self.tokens.len()
+    }
+
     /// "now the next", a pause, "the next is pollen": one comb.
     fn named_before_it(&self, m: &Mark) -> bool {
         let verb = matches!(self.word(m.to - 1), "is" | "'s" | "has")
             || matches!(self.word(m.to), "is" | "'s" | "has");
         let met = |(_, act): &(Option<usize>, Act)| matches!(act, Act::CombMet { bar: None });
         let last = &self.state.last_acts;
-        verb && m.from <= 1 && !last.is_empty() && last.iter().all(met)
+        // "the next", a pause, "um, the next comb"
+        let again = matches!(self.word(0), "um" | "uh" | "er" | "erm");
+        (verb || again) && m.from <= 2 && !last.is_empty() && last.iter().all(met)
     }
 
     /// "the first one behind it is nineteen": the number on its bar.
@@ -339,11 +361,12 @@ impl Ear<'_> {
         } else if old.is_empty() {
             let bars: Vec<_> = bars.iter().copied().map(Some).collect();
             self.meet("bar numbers", &bars, words);
-        } else if self
-            .tokens
-            .iter()
-            .any(|t| matches!(&*t.text, "joined" | "crossed" | "together"))
-        {
+        } else if self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "joined" | "crossed" | "together" | "sheet" | "slab"
+            )
+        }) {
             // "so twenty one and twenty are joined together": one of them is met now
             for &bar in bars
                 .iter()

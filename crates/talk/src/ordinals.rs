@@ -58,6 +58,10 @@ impl Ear<'_> {
         if named || runs_on || put_back {
             return found;
         }
+        // "the third of april", a pause, "no, the fourth", before any end is opened
+        if n > 1 && self.state.visit.combs.is_empty() && self.state.visit.ends.is_empty() {
+            return None;
+        }
         let within = self.told_before_it(marks, at, n);
         if within {
             return found;

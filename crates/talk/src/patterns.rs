@@ -382,6 +382,7 @@ impl Form<'_> {
             && !self.after(at, 1, &["short"])
             // "a long orange thing", "opened like a tin lid": no size
             && self.word(at.wrapping_sub(1)) != "long"
+            && !matches!(self.word(at.wrapping_sub(2)), "sort" | "kind")
             && !(0..at).any(|i| matches!(self.word(i), "opened" | "hinged"))
             // "looked like a toffee apple": told of another time
             && self.before(at, 4, &["looked"]).is_none();

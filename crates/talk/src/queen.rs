@@ -4,6 +4,7 @@ use crate::act::Act;
 use crate::concept::Concept as C;
 use crate::ear::Ear;
 use crate::mark::Mark;
+use crate::visit::Comb;
 
 impl Ear<'_> {
     /// Hears the queen seen and queen cells counted; gives the marks it did not use.
@@ -93,12 +94,7 @@ impl Ear<'_> {
                 || (m.from.saturating_sub(4)..m.from)
                     .any(|i| matches!(self.word(i), "not" | "n't" | "never" | "ain't" | "without"))
         };
-        // "there she goes", of the board that was stuck
-        let board = self.state.visit.combs.is_empty()
-            && self.word(0) == "there"
-            && self.tokens.len() == 3
-            && matches!(self.word(2), "goes" | "comes" | "blows");
-        if board {
+        if self.something_came_free() {
             return;
         }
         if let Some(m) = marks.iter().find(|m| m.concept == C::She && !denied(m)) {
@@ -121,7 +117,7 @@ impl Ear<'_> {
                 self.word(marks[at].from.wrapping_sub(3)),
                 "that" | "this" | "it" | "there" | "here" | "she"
             );
-        if asked {
+        if asked || self.where_she_lives(&marks[at]) {
             return;
         }
         // "the queen is gone", "queen missing"
@@ -182,6 +178,31 @@ impl Ear<'_> {
             self.state.queen_named = marks.len() == 1 && !self.state.visit.queen_seen;
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
+    }
+
+    /// "there she goes": the board that was stuck, or the comb, of which nothing else is told.
+    fn something_came_free(&self) -> bool {
+        let there = self.word(0) == "there" && self.tokens.len() == 3;
+        let board = self.state.visit.combs.is_empty()
+            && matches!(self.word(2), "goes" | "comes" | "blows" | "is");
+        let stuck = |c: &Comb| c.attached == Some(true) && c.holds.is_empty() && c.this.is_none();
+        let comb = matches!(self.word(2), "goes" | "comes")
+            && !self.state.hunting
+            && self.comb().is_some_and(stuck);
+        there && (board || comb)
+    }
+
+    /// "the house of the mother".
+    fn where_she_lives(&self, queen: &Mark) -> bool {
+        let mut of = queen.from;
+        while of > 0 && matches!(self.word(of - 1), "the" | "a" | "old") {
+            of -= 1;
+        }
+        self.word(of.wrapping_sub(1)) == "of"
+            && matches!(
+                self.word(of.wrapping_sub(2)),
+                "house" | "home" | "room" | "place" | "chamber" | "part"
+            )
     }
 
     /// "that's the queen", "it's herself".

@@ -3,6 +3,7 @@
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
+use crate::opening::whole;
 
 const AFTER: [&str; 53] = [
     "looked",
@@ -126,7 +127,13 @@ impl Ear<'_> {
     /// Whether the phrase counts combs that were spoken of before.
     #[expect(clippy::too_many_lines, reason = "lists of concepts, one a condition")]
     pub(crate) fn is_recap(&self, marks: &[Mark]) -> bool {
-        if self.state.visit.combs.is_empty() {
+        // "eight then a scrap of pollen": the next bar, and what it holds
+        let held = marks
+            .iter()
+            .any(|m| m.concept.is_held() && m.concept != C::Honey);
+        let next = |at: usize| held && whole(&marks[at]).is_some() && self.goes_on_to(marks, at);
+        let by_its_number = |at: usize| next(at) || self.counts_on(marks, at).is_some();
+        if self.state.visit.combs.is_empty() || (0..marks.len()).any(by_its_number) {
             return false;
         }
         let named = marks.iter().any(|m| {

@@ -32,6 +32,15 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::Advice if tag(tokens, mark) => {}
             C::Elsewhere if opening && this_hive(tokens, mark) => {}
             // "a bit less on the back, I couldn't say how much": what stands before it is told
+            // "left over from last year": how it came there
+            C::Past if mark.from > 0 && tokens[mark.from - 1].is("from") => {}
+            // "and straight you could hang a door on it": how straight
+            C::Would if how_straight(tokens, &out, mark) => {
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
             C::Would if cannot_say(tokens, mark) => {
                 at = skip(marks, at, false);
                 out.push(stop(mark));
@@ -39,7 +48,9 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 continue;
             }
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
-                let keep = told_first(tokens, &out, clause, mark).max(named_first(&out, mark));
+                let keep = told_first(tokens, &out, clause, mark)
+                    .max(named_first(&out, mark))
+                    .max(before_where(tokens, &out, clause, mark));
                 out.truncate(keep);
                 at = skip(marks, at, false).min(here_again(tokens, marks, at));
                 // "brother got forty but he's sitting on clover": the story goes on
@@ -59,19 +70,23 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             }
             C::Future => {
                 // "leave that for next week" is said today; "I'll take it next week" is not
-                let kept: Vec<Mark> = out[clause..]
+                // "I don't take it today, maybe bar two in august": what stands after it is not
+                let last = out.iter().rposition(|m| m.concept == C::Leave);
+                let to = last.map_or(out.len(), |i| i + 1).max(clause);
+                let kept: Vec<Mark> = out[clause..to]
                     .iter()
                     .copied()
                     .filter(|m| keeps(m.concept))
                     .collect();
                 let leave = kept.iter().any(|m| m.concept == C::Leave);
                 // "it was twenty degrees when I started"
-                let keep = told_first(tokens, &out, clause, mark);
+                let keep = told_first(tokens, &out, clause, mark)
+                    .max(before_where(tokens, &out, clause, mark));
                 out.truncate(keep);
                 if leave {
                     out.extend(kept);
                 }
-                at = skip(marks, at, false);
+                at = skip(marks, at, false).min(ordered_after(tokens, marks, at));
                 out.push(stop(mark));
                 clause = out.len();
                 continue;
@@ -365,6 +380,47 @@ fn told_first(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> 
         })
     });
     if told && begins { head } else { 0 }
+}
+
+/// "straight you could hang a door on it": told, and then likened.
+fn how_straight(tokens: &[Token<'_>], out: &[Mark], mark: Mark) -> bool {
+    let you = mark.from.checked_sub(1).filter(|&i| tokens[i].is("you"));
+    let told = |m: &Mark| matches!(m.concept, C::StraightYes | C::FillFull | C::Thick);
+    you.is_some_and(|you| out.last().is_some_and(|m| m.to == you && told(m)))
+}
+
+/// "in from the left where I put the board last week": what stands before the "where" is of now.
+fn before_where(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> usize {
+    let first = out.get(clause).map_or(mark.from, |m| m.from);
+    let begins = |i: &usize| {
+        tokens[*i].is("where")
+            && tokens
+                .get(i + 1)
+                .is_some_and(|t| matches!(&*t.text, "i" | "we" | "they"))
+    };
+    let Some(at) = (first..mark.from).rev().find(begins) else {
+        return 0;
+    };
+    let told = out[clause..].iter().take_while(|m| m.to <= at).count();
+    clause + told
+}
+
+/// "it'll be better next week leave it where it is": a plain order, the last word of the phrase.
+fn ordered_after(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
+    let order = |m: &Mark| {
+        m.concept == C::Leave
+            && tokens
+                .get(m.from)
+                .is_some_and(|t| matches!(&*t.text, "leave" | "put" | "back"))
+            && tokens
+                .get(m.from + 1)
+                .is_some_and(|t| matches!(&*t.text, "it" | "that" | "this" | "him" | "in" | "you"))
+    };
+    let meant = |m: &Mark| !matches!(m.concept, C::If | C::Would | C::Future | C::Past | C::Take);
+    let found = (at + 1..marks.len()).find(|&i| order(&marks[i]));
+    found
+        .filter(|&i| at > 0 && marks[at + 1..].iter().all(meant) && i + 3 >= marks.len())
+        .unwrap_or(usize::MAX)
 }
 
 /// "I'll straighten it when it's warmer leave it": a plain order ends the clause of time.

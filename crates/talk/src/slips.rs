@@ -293,7 +293,18 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
             let alone = next.is_none()
                 && (whole || !tokens[at].is("time") && !tokens[at].is("times"))
                 && prev.is_some_and(|t| numbers::ordinal(&t.text).is_some());
-            (open || alone)
+            // "the next time", and nothing else
+            let next_one = tokens[at].is("time")
+                && next.is_none()
+                && prev_is(&["next"])
+                && tokens[..at].iter().all(|t| {
+                    skip_small(&t.text)
+                        || matches!(
+                            &*t.text,
+                            "next" | "then" | "now" | "and" | "so" | "on" | "to"
+                        )
+                });
+            (open || alone || next_one)
                 && !next_is(&[
                     "back", "home", "along", "off", "out", "in", "too", "with", "away", "over",
                     "next", "on",

@@ -188,6 +188,8 @@ impl Ear<'_> {
         ]
         .iter()
         .any(|w| self.said(m, w))
+            // "bent into the fifth": it does
+            && self.word(m.to) != "into"
     }
 
     /// "joined up with the", "runs over to": the comb named next is part of the same.
@@ -306,6 +308,9 @@ impl Ear<'_> {
             {
                 self.meet("implied first", &[None], marks);
             }
+            return;
+        }
+        if tells_of_a_comb(marks) && self.meets_the_next(marks) {
             return;
         }
         let told = |c: &Comb| c.decision.is_some() && c.described();

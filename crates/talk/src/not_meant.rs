@@ -1,0 +1,387 @@
+//! Words for combs, faces and verdicts that mean none here: how a comb is to be held, what stays of
+//! it on its bar, a box that won't shut, days that are counted.
+
+use crate::act::Decision;
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::opening::whole;
+
+/// What is shut and is no comb. Common usage, no source.
+const SHUTS: [&str; 14] = [
+    "box", "lid", "roof", "tub", "bucket", "crate", "door", "gate", "pail", "tin", "boot", "jar",
+    "tote", "feeder",
+];
+
+/// Ways to handle a comb, which may be told by a likeness. Common usage, no source.
+const HANDLES: [&str; 20] = [
+    "tilt", "tip", "hold", "holding", "lift", "lifting", "carry", "carrying", "turn", "turning",
+    "open", "swing", "lay", "flip", "fold", "folds", "tilting", "keep", "handle", "bend",
+];
+
+/// What is counted and is time. Common usage, no source.
+const TIMES: [&str; 15] = [
+    "day",
+    "days",
+    "week",
+    "weeks",
+    "month",
+    "months",
+    "year",
+    "years",
+    "minute",
+    "minutes",
+    "hour",
+    "hours",
+    "o'clock",
+    "nights",
+    "fortnights",
+];
+
+/// What is left of a comb that is cut. Common usage, no source.
+const RIMS: [&str; 14] = [
+    "finger",
+    "strip",
+    "inch",
+    "ridge",
+    "edge",
+    "line",
+    "lip",
+    "rib",
+    "thumb",
+    "centimetre",
+    "row",
+    "stub",
+    "rim",
+    "starter",
+];
+
+/// What one begins with by saying "first". Common usage, no source.
+const FIRST_DO: [&str; 20] = [
+    "make", "check", "see", "look", "get", "put", "we", "i", "let", "take", "find", "find", "a",
+    "smoke", "some", "remove", "off", "open", "shake", "loosen",
+];
+
+impl Ear<'_> {
+    /// The marks without those that only look like talk of a comb.
+    pub(crate) fn without_what_is_not_meant(&self, marks: &[Mark]) -> Vec<Mark> {
+        let mut out = Vec::with_capacity(marks.len());
+        for (at, m) in marks.iter().enumerate() {
+            if self.means_nothing(marks, at) {
+                out.push(Mark {
+                    concept: C::Word,
+                    ..*m
+                });
+            } else {
+                out.push(*m);
+            }
+        }
+        if let [have, it] = self.tokens
+            && have.is("have")
+            && it.is("it")
+            && let Some(m) = out.first_mut()
+        {
+            m.concept = C::Take;
+        }
+        out
+    }
+
+    fn means_nothing(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        match m.concept {
+            C::Capped | C::Uncapped => self.is_shut(marks, at),
+            C::FillLight => self.how_it_is_held(m) || self.rim_before(m),
+            C::Leave => self.leaves_a_rim(m) || self.keeps_it_so(m) || self.back_in_time(m),
+            C::Take => self.back_in_time(m),
+            C::Not => self.has_its_own_subject(marks, at),
+            C::Other => self.behind_the_board(marks, at),
+            C::Share => self.all_night(m),
+            C::AttachedNo => self.word(m.from) == "away" && self.word(m.to) == "to",
+            C::NewComb => self.new_queen(m) || self.thought_so(m),
+            C::Num => self.counts_time(m) || self.hung_between(marks, at),
+            C::Ord => {
+                self.first_to_do(m) || self.first_of_the_year(m) || self.how_many_it_was(marks, at)
+            }
+            C::StraightYes => self.along_the_bar(marks, at) || self.made_straight(m),
+            C::Empty => self.empty_face(marks, at) || self.thought_so(m),
+            C::Next => self.another_thing(m),
+            C::Inch | C::Mm | C::Cm => self.end_of_it(marks, at),
+            c if c.is_held() => self.in_the_other_box(marks, at) || self.thought_so(m),
+            _ => false,
+        }
+    }
+
+    fn any_word(&self, from: usize, to: usize, words: &[&str]) -> bool {
+        (from..to).any(|i| words.contains(&self.word(i)))
+    }
+
+    /// "box won't shut", "the lid's closed".
+    fn is_shut(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let plain = marks[at].to == m.from + 1 && matches!(self.word(m.from), "shut" | "closed");
+        let before = m.from.saturating_sub(4)..m.from;
+        let thing = before.rev().find(|&i| {
+            !matches!(
+                self.word(i),
+                "n't" | "not" | "wo" | "will" | "'s" | "is" | "does" | "ca" | "can" | "do" | "even"
+            )
+        });
+        plain && thing.is_some_and(|i| SHUTS.contains(&self.word(i)))
+    }
+
+    /// "don't tilt it like a plate", "it goes like that, like a slice".
+    fn how_it_is_held(&self, m: &Mark) -> bool {
+        let like = (m.from.saturating_sub(4)..m.to)
+            .rev()
+            .find(|&i| self.word(i) == "like");
+        let Some(like) = like else { return false };
+        let far = like.saturating_sub(7);
+        self.any_word(far, like, &HANDLES)
+            || self.any_word(like.saturating_sub(2), like, &["that", "so"])
+                && self.any_word(like.saturating_sub(4), like, &["like", "goes", "go"])
+    }
+
+    /// "cut it and leave a finger of comb at the top".
+    fn leaves_a_rim(&self, m: &Mark) -> bool {
+        if !matches!(self.word(m.from), "leave" | "leaving" | "left") || m.to > m.from + 1 {
+            return false;
+        }
+        let mut i = m.to;
+        while matches!(self.word(i), "em" | "them" | "just" | "only" | "me" | "us") {
+            i += 1;
+        }
+        let few = matches!(self.word(i), "a" | "an" | "that" | "half" | "one" | "two");
+        few && self.any_word(i + 1, i + 5, &RIMS)
+    }
+
+    fn rim_before(&self, m: &Mark) -> bool {
+        let rim = self.any_word(m.from, m.to, &RIMS) || RIMS.contains(&self.word(m.from));
+        rim && self.any_word(
+            m.from.saturating_sub(4),
+            m.from + 1,
+            &["leave", "leaving", "left"],
+        )
+    }
+
+    /// "keep it upright", "keep that level": how it is to be held.
+    fn keeps_it_so(&self, m: &Mark) -> bool {
+        let keep = self.any_word(m.from, m.to, &["keep", "keeping"]);
+        keep && matches!(
+            self.word(m.to),
+            "upright"
+                | "level"
+                | "steady"
+                | "still"
+                | "straight"
+                | "vertical"
+                | "flat"
+                | "low"
+                | "high"
+                | "moving"
+                | "cool"
+                | "shaded"
+                | "away"
+                | "plumb"
+                | "hanging"
+        )
+    }
+
+    /// "in three, four days".
+    fn counts_time(&self, m: &Mark) -> bool {
+        let mut i = m.to;
+        while crate::numbers::is_number_word(self.word(i))
+            || matches!(self.word(i), "or" | "to" | ",")
+        {
+            i += 1;
+        }
+        TIMES.contains(&self.word(i)) && i < m.to + 5
+    }
+
+    /// "back in eight days": the keeper.
+    fn back_in_time(&self, m: &Mark) -> bool {
+        // "she comes out in three days"
+        let then = m.concept == C::Take && self.word(m.to) == "in";
+        let from = m.to + usize::from(then);
+        let mut i = from;
+        while crate::numbers::is_number_word(self.word(i))
+            || matches!(self.word(i), "a" | "or" | "couple" | "of" | "few" | "to")
+        {
+            i += 1;
+        }
+        self.word(from - 1) == "in" && i > from && TIMES.contains(&self.word(i))
+    }
+
+    /// "the cage hangs between five and six".
+    fn hung_between(&self, marks: &[Mark], at: usize) -> bool {
+        let known = |m: &Mark| whole(m).is_some_and(|n| self.bar_index(n).is_some());
+        let between = |m: &Mark| {
+            self.word(m.from.wrapping_sub(1)) == "between"
+                || self.word(m.from.wrapping_sub(2)) == "between"
+        };
+        let pair =
+            |a: &Mark, b: &Mark| between(a) && known(a) && known(b) && self.between(a, b, &["and"]);
+        let of = |from: usize| {
+            let second = marks[from + 1..].iter().find(|m| m.concept == C::Num);
+            second.is_some_and(|second| pair(&marks[from], second))
+        };
+        let first = marks[..at].iter().rposition(|m| m.concept == C::Num);
+        known(&marks[at]) && (of(at) || first.is_some_and(of))
+    }
+
+    /// "first make sure she's not on it".
+    fn first_to_do(&self, m: &Mark) -> bool {
+        self.word(m.from) == "first"
+            && m.to == m.from + 1
+            && self.word(m.from.wrapping_sub(1)) != "the"
+            && FIRST_DO.contains(&self.word(m.to))
+    }
+
+    /// "so that's our first comb of the year".
+    fn first_of_the_year(&self, m: &Mark) -> bool {
+        (m.to..m.to + 3).any(|i| {
+            self.word(i) == "of"
+                && matches!(self.word(i + 1), "the" | "this")
+                && matches!(
+                    self.word(i + 2),
+                    "year" | "season" | "summer" | "crop" | "harvest" | "spring" | "autumn"
+                )
+        })
+    }
+
+    /// "that's the fourth and that's the last": as many were taken.
+    fn how_many_it_was(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let n = m.value as usize;
+        let that = self.word(m.from.wrapping_sub(1)) == "the"
+            && matches!(self.word(m.from.wrapping_sub(2)), "'s" | "is" | "makes")
+            && matches!(self.word(m.from.wrapping_sub(3)), "that" | "this" | "it");
+        let taken = |c: &crate::visit::Comb| c.decision == Some(Decision::Take);
+        let another = self.state.hand.last().is_some_and(|&c| c + 1 != n);
+        that && another
+            && n == self.state.visit.taken()
+            && self.comb().is_some_and(taken)
+            && matches!(self.word(m.to), "" | "and" | "one" | "," | "comb")
+    }
+
+    /// "honey up along the bar".
+    fn along_the_bar(&self, marks: &[Mark], at: usize) -> bool {
+        let along = self.any_word(marks[at].from, marks[at].to, &["along"]);
+        along && at > 0 && marks[at - 1].concept.is_held()
+    }
+
+    /// "tied up straight under its bar": by hand.
+    fn made_straight(&self, m: &Mark) -> bool {
+        self.any_word(
+            m.from.saturating_sub(3),
+            m.from,
+            &[
+                "tied", "tie", "pushed", "pressed", "pulled", "strapped", "propped", "eased",
+            ],
+        )
+    }
+
+    /// "the other side's empty", of a comb that has caps.
+    fn empty_face(&self, marks: &[Mark], at: usize) -> bool {
+        let face = at > 0 && matches!(marks[at - 1].concept, C::This | C::Other);
+        let caps = |share: Option<f64>| share.is_some_and(|share| share > 0.0);
+        let near = face && marks[at].from <= marks[at - 1].to + 1;
+        near && self.comb().is_some_and(|c| caps(c.this) || caps(c.other))
+    }
+
+    /// "another one", where every comb is called by its bar and the one in hand is not settled.
+    fn another_thing(&self, m: &Mark) -> bool {
+        let combs = &self.state.visit.combs[self.state.end_start..];
+        let alone = m.from == 0 && m.to == self.tokens.len() && self.word(0) == "another";
+        let open = self
+            .comb()
+            .is_some_and(|c| c.decision.is_none() && c.described());
+        alone && open && combs.len() > 1 && combs.iter().all(|c| c.bar.is_some())
+    }
+
+    /// "just the last two inches": a part of the comb.
+    fn end_of_it(&self, marks: &[Mark], at: usize) -> bool {
+        let number = at > 0 && marks[at - 1].concept == C::Num;
+        let from = if number {
+            marks[at - 1].from
+        } else {
+            marks[at].from
+        };
+        matches!(
+            self.word(from.wrapping_sub(1)),
+            "last" | "bottom" | "top" | "first" | "lower" | "upper" | "final"
+        )
+    }
+
+    /// "the new box has eggs": in a box that was spoken of.
+    fn in_the_other_box(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let has = matches!(self.word(m.from.wrapping_sub(1)), "has" | "got" | "have");
+        let boxed = matches!(
+            self.word(m.from.wrapping_sub(2)),
+            "box" | "nuc" | "hive" | "split"
+        ) && matches!(
+            self.word(m.from.wrapping_sub(3)),
+            "new" | "other" | "little" | "small" | "second"
+        );
+        has && boxed
+    }
+
+    /// "exactly, we don't, it stays": the verdict has a subject of its own.
+    fn has_its_own_subject(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let own = marks.get(at + 1).is_some_and(|v| {
+            v.concept == C::Leave
+                && v.from == m.to
+                && matches!(self.word(v.from), "it" | "that" | "this" | "he" | "they")
+                && matches!(
+                    self.word(v.from + 1),
+                    "stays" | "stay" | "goes" | "can" | "'s"
+                )
+        });
+        own && self.word(m.to - 1) == "n't"
+    }
+
+    /// "board's out, a few bees behind it".
+    fn behind_the_board(&self, marks: &[Mark], at: usize) -> bool {
+        let behind = self.any_word(marks[at].from, marks[at].to, &["behind"]);
+        behind && marks[..at].iter().any(|m| m.concept == C::Follower)
+    }
+
+    /// "all night", "all day": no share.
+    fn all_night(&self, m: &Mark) -> bool {
+        self.word(m.to - 1) == "all"
+            && matches!(
+                self.word(m.to),
+                "night"
+                    | "day"
+                    | "morning"
+                    | "afternoon"
+                    | "week"
+                    | "month"
+                    | "summer"
+                    | "winter"
+                    | "year"
+                    | "spring"
+                    | "season"
+                    | "evening"
+            )
+    }
+
+    /// "the cage with the new one": a queen.
+    fn new_queen(&self, m: &Mark) -> bool {
+        self.word(m.to) != "comb"
+            && !self.any_word(m.from, m.to, &["comb", "wax", "white"])
+            && self.any_word(m.from.saturating_sub(5), m.from, &["cage", "queen"])
+    }
+
+    /// "I thought that was empty but no": what it is comes after.
+    fn thought_so(&self, m: &Mark) -> bool {
+        let thought = (m.from.saturating_sub(7)..m.from).any(|i| {
+            self.word(i) == "thought" && matches!(self.word(i.wrapping_sub(1)), "i" | "we" | "you")
+        });
+        let but = (m.to..self.tokens.len())
+            .find(|&i| matches!(self.word(i), "but" | "no"))
+            .is_some_and(|i| i + 1 < self.tokens.len());
+        thought && but
+    }
+}

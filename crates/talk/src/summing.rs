@@ -1,0 +1,71 @@
+//! Weights added up aloud: "two and one point eight, three point eight", "subtotal one nine, one seven,
+//! two two is five point eight". They are of several combs, and of none.
+
+use crate::concept::Concept as C;
+use crate::ear::Ear;
+use crate::mark::Mark;
+use crate::measures::weight_unit;
+
+impl Ear<'_> {
+    /// Whether the phrase adds weights up that were told; what follows as numbers alone goes on with it.
+    pub(crate) fn adds_weights_up(&mut self, marks: &[Mark]) -> bool {
+        let combs = &self.state.visit.combs;
+        let weighed = combs.iter().filter(|c| c.kg.is_some()).count();
+        let numbers = marks.iter().filter(|m| m.concept == C::Num).count();
+        if weighed < 2 || numbers == 0 || self.state.washing || self.state.closing {
+            return false;
+        }
+        let little = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Num
+                    | C::And
+                    | C::Then
+                    | C::Stop
+                    | C::But
+                    | C::Total
+                    | C::That
+                    | C::Word
+                    | C::Weigh
+            ) || weight_unit(m.concept).is_some()
+        });
+        let named = marks
+            .iter()
+            .any(|m| m.concept == C::Word && m.to > m.from + 2);
+        let sum = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "plus" | "subtotal" | "sum" | "adding" | "makes" | "total"
+            )
+        }) || self
+            .tokens
+            .windows(2)
+            .any(|w| matches!(&*w[0].text, "come" | "comes") && w[1].is("to"));
+        // "was it sixteen was two point two": which bar weighed what
+        let bars = marks
+            .iter()
+            .filter(|m| self.word(m.from.wrapping_sub(1)) != "point")
+            .filter_map(crate::opening::whole)
+            .any(|n| n > 6 && self.bar_index(n).is_some());
+        let weight_in_hand = self
+            .comb()
+            .is_some_and(|c| c.kg.is_some() || c.decision.is_some());
+        let tenths = marks
+            .iter()
+            .any(|m| m.concept == C::Num && m.value.fract() > 0.0);
+        let goes_on = self.state.summing && marks.iter().all(|m| m.concept == C::Num);
+        let adds =
+            tenths && !bars && (numbers > 2 || numbers > 1 && sum || sum && self.of_all_of_them())
+                || goes_on;
+        if !little || named || !weight_in_hand || !adds {
+            return false;
+        }
+        self.state.summing = true;
+        true
+    }
+
+    /// "what's that come to, five point four".
+    fn of_all_of_them(&self) -> bool {
+        self.tokens.iter().any(|t| t.is("what")) || self.tokens.iter().any(|t| t.is("total"))
+    }
+}
