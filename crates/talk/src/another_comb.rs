@@ -210,7 +210,10 @@ impl Ear<'_> {
     /// What else the phrase says of the comb.
     fn goes_on(&mut self, rest: &[Mark]) {
         let more = |m: &Mark| describes(m.concept) && m.concept != C::Not;
-        let other = |m: &Mark| matches!(m.concept, C::Num | C::Next | C::Ord | C::Comb);
+        // "that was for nine, eight stays": of one that was met
+        let known = |m: &Mark| whole(m).is_some_and(|n| self.bar_index(n).is_some());
+        let other =
+            |m: &Mark| matches!(m.concept, C::Num | C::Next | C::Ord | C::Comb) && !known(m);
         if rest.iter().any(more) && !rest.iter().any(other) {
             self.walk(rest);
         }

@@ -165,7 +165,14 @@ impl Ear<'_> {
             && marks.iter().all(|m| {
                 matches!(
                     m.concept,
-                    C::Num | C::QueenCell | C::Cells | C::Stop | C::Word | C::Leave
+                    C::Num
+                        | C::QueenCell
+                        | C::Cells
+                        | C::Stop
+                        | C::Word
+                        | C::Leave
+                        | C::That
+                        | C::But
                 )
             })
             && !self

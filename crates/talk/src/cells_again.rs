@@ -18,7 +18,7 @@ impl Ear<'_> {
         let counted = |(_, act): &(Option<usize>, Act)| matches!(act, Act::QueenCells(n) if *n > 0);
         let another = *marks
             .iter()
-            .find(|m| m.concept == C::Next && self.said(m, "another"))?;
+            .find(|m| m.concept == C::Next && (self.said(m, "another") || self.said(m, "more")))?;
         let comb = self
             .tokens
             .iter()
@@ -26,9 +26,10 @@ impl Ear<'_> {
         let told = marks.iter().any(|m| {
             m.concept.is_held()
                 || m.concept.is_verdict()
+                || m.concept == C::Share && self.word(m.from.wrapping_sub(1)) != "in"
                 || matches!(
                     m.concept,
-                    C::Capped | C::Share | C::Comb | C::QueenCell | C::Cells | C::Cups
+                    C::Capped | C::Comb | C::QueenCell | C::Cells | C::Cups
                 )
         });
         let after = self.state.fact == Fact::QueenCells && self.state.last_acts.iter().any(counted);

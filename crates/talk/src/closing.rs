@@ -14,6 +14,9 @@ impl Ear<'_> {
             self.state.correcting = true;
             return true;
         }
+        if self.state.closing && self.asks_what_counts() {
+            return true;
+        }
         let from_nest = marks
             .iter()
             .position(|m| matches!(m.concept, C::FromNest | C::FromBoard));
@@ -52,8 +55,9 @@ impl Ear<'_> {
                 && row.iter().any(|one| *one != Closing::Full)
                 && (row.last() == Some(&Closing::Follower)
                     || !marks.iter().any(|m| matches!(m.concept, C::Capped | C::Share)))
-                && !marks.iter().any(|m| {
-                    matches!(
+                && !(0..marks.len()).any(|i| {
+                    let m = &marks[i];
+                    !self.bar_in_the_row(marks, i) && matches!(
                         m.concept,
                         C::Num | C::Bar | C::Number | C::Comb | C::FillLight | C::NoComb
                     )
@@ -126,6 +130,14 @@ impl Ear<'_> {
             .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
             .filter(|&i| !drawn(&marks[i]) && !self.named_in_the_row(marks, i))
             .count()
+    }
+
+    /// "then the new one, what's that count as": the answer comes after.
+    fn asks_what_counts(&self) -> bool {
+        let counts = |w: &[crate::token::Token<'_>]| {
+            matches!(&*w[0].text, "count" | "counts") && w[1].is("as")
+        };
+        self.tokens.iter().any(|t| t.is("what")) && self.tokens.windows(2).any(counts)
     }
 
     /// "then I move the second one up so full", "the short one, call that empty": the row alone.

@@ -77,7 +77,7 @@ impl Ear<'_> {
             // "turn it", a pause, "only a third here": the face that is seen now
             C::See | C::Here if self.said(&m, "here") && self.state.face.is_some() => {}
             C::See | C::Here if self.here_is_a_face(marks, i, items) => {
-                items.push(Item::Face(Faces::This, m));
+                items.push(Item::Face(self.here_or_turned(marks), m));
             }
             C::NewComb if self.white_face(marks, i) => items.push(Item::Share(1.0, m)),
             C::WhiteCap => items.push(Item::Share(1.0, m)),
@@ -186,6 +186,19 @@ impl Ear<'_> {
                 .is_some_and(|c| c.this.is_some() && c.other.is_none())
     }
 
+    /// "all capped here", a pause, "and all capped here": the comb was turned between.
+    fn here_or_turned(&self, marks: &[Mark]) -> Faces {
+        let face = |m: &Mark| matches!(m.concept, C::This | C::Other | C::Both);
+        let told = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Capped(Side::This, _));
+        let open = |c: &Comb| c.this.is_some() && c.other.is_none();
+        let turned = self.word(0) == "and"
+            && !self.correcting
+            && !marks.iter().any(face)
+            && self.state.last_acts.iter().any(told)
+            && self.comb().is_some_and(open);
+        if turned { Faces::Other } else { Faces::This }
+    }
+
     /// "it's all white this side": caps, where a face is spoken of.
     pub(crate) fn white_face(&self, marks: &[Mark], i: usize) -> bool {
         let m = &marks[i];
@@ -212,6 +225,22 @@ impl Ear<'_> {
     /// "nothing's coming out", "cells and all".
     fn no_share(&self, m: &Mark, next: Option<C>, items: &[Item]) -> bool {
         let taken = m.value < 0.01 && next == Some(C::Take);
+        // "there's nothing in the bottom of it"
+        let place = |i: usize| {
+            matches!(
+                self.word(i),
+                "bottom" | "top" | "corner" | "corners" | "middle"
+            )
+        };
+        let nothing_there =
+            m.value < 0.01 && self.word(m.to) == "in" && (m.to + 1..m.to + 3).any(place);
+        if nothing_there {
+            return true;
+        }
+        // "so three in all": counted
+        if self.word(m.from) == "all" && self.word(m.from.wrapping_sub(1)) == "in" {
+            return true;
+        }
         // "a half cup, it is three hundred bees"
         if matches!(self.word(m.to), "cup" | "mug" | "glass" | "jar") {
             return true;

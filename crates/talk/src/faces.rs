@@ -29,9 +29,11 @@ impl Ear<'_> {
             .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::WhiteCap))
             && !self.only_brood(marks)
             // "all over the back", after the front was told
-            || self.state.fact == Fact::Share
-                && matches!(marks, [a, b] if a.concept == C::Extent && b.concept == C::Other);
+            || self.all_over_a_face(marks);
         let mut items = self.items(marks, capped);
+        if self.nor_that_side(&items) {
+            return;
+        }
         self.was_the_back(&items);
         let perhaps = self.state.perhaps.take();
         if let [Item::Share(s, m)] = items.as_slice()
@@ -72,6 +74,37 @@ impl Ear<'_> {
                 .any(|t| matches!(&*t.text, "make" | "call" | "say" | "reckon" | "put"));
         self.assign(&items, capped, alone);
         self.state.implicit = implicit || self.state.share.is_some();
+    }
+
+    /// "all over the back", "all over on the one side, all over on the other", of a comb of honey, where
+    /// caps have been told.
+    fn all_over_a_face(&self, marks: &[Mark]) -> bool {
+        let face = |m: &Mark| matches!(m.concept, C::This | C::Other | C::Both);
+        let only = marks.iter().all(|m| {
+            face(m) || matches!(m.concept, C::Extent | C::And | C::Then | C::Stop | C::End)
+        });
+        let told = self.state.fact == Fact::Share
+            || self.state.visit.combs.iter().any(|c| c.this.is_some());
+        let stores = self.comb().is_some_and(|c| {
+            !c.holds.contains(&Hold::WorkerBrood) && !c.holds.contains(&Hold::Pollen)
+        });
+        let extent = marks.iter().any(|m| m.concept == C::Extent);
+        only && extent && told && stores && marks.iter().any(face)
+    }
+
+    /// "not a cap on it this side", a pause, "or that side".
+    fn nor_that_side(&mut self, items: &[Item]) -> bool {
+        let none =
+            |(_, act): &(Option<usize>, Act)| matches!(act, Act::Capped(_, share) if *share < 0.01);
+        let [Item::Face(face, words)] = items else {
+            return false;
+        };
+        let nor = matches!(self.word(0), "or" | "nor" | "neither");
+        if !nor || !self.state.last_acts.iter().any(none) {
+            return false;
+        }
+        self.capped(*face, 0.0, &[*words]);
+        true
     }
 
     /// A share and no face, right after "back" was taken for the verdict: the face was meant.
@@ -384,6 +417,10 @@ impl Ear<'_> {
         }
         let mut waits = waiting;
         let mut loose = None;
+        // "half, I'd say a bit more, I'd say three quarters": what is said last of the face
+        if waits.is_some() && !had_face && left_share.len() > 1 {
+            left_share.drain(..left_share.len() - 1);
+        }
         for (at, s, m) in left_share {
             let first = items[..at].iter().all(|i| !matches!(i, Item::Face(..)));
             if let Some(f) = waits.filter(|_| first) {

@@ -6,7 +6,7 @@ use crate::act::{Act, Decision, Noted};
 use crate::added_up::Recap;
 use crate::ask::{self, Advice, Question};
 use crate::concept::Concept as C;
-use crate::ear::{Ear, Fact, State};
+use crate::ear::{Ear, Faces, Fact, State};
 use crate::hands::{as_parts, hands_deep};
 use crate::lexicon::LEXICON;
 use crate::loose::Reply;
@@ -306,6 +306,7 @@ impl Listener {
         heard.loose = loose.filter(waits).or(heard.loose.take());
         let came = !acts.is_empty() || loose.is_some();
         self.state.hears_an_echo(&marks, &acts);
+        self.state.asks_how_much(&tokens, &all);
         self.state.hears_the_next(&tokens);
         self.remember(before.filter(|_| came), &acts);
         heard.ask = self.doubt(&acts).or(heard.ask.take());
@@ -399,6 +400,24 @@ impl State {
         verdict && only && self.last_acts.iter().any(decided)
     }
 
+    /// "so how much is sealed facing us": the share that is told next is that face's.
+    fn asks_how_much(&mut self, tokens: &[Token<'_>], marks: &[Mark]) {
+        let asks = tokens
+            .windows(2)
+            .any(|w| w[0].is("how") && (w[1].is("much") || w[1].is("far")));
+        let mut faces = marks.iter().filter_map(|m| match m.concept {
+            C::This => Some(Faces::This),
+            C::Other => Some(Faces::Other),
+            C::Both => Some(Faces::Both),
+            _ => None,
+        });
+        if let (true, Some(face), None) = (asks, faces.next(), faces.next())
+            && !self.hand.is_empty()
+        {
+            self.face = Some(face);
+        }
+    }
+
     fn clone_if(&self, wanted: bool) -> Option<Self> {
         wanted.then(|| self.clone())
     }
@@ -473,7 +492,7 @@ fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             && part[0].concept == C::Not
             && matches!(part[1].concept, C::Num)
             && part[0].to == part[1].from
-            && part.len() < 4
+            && (part.len() < 4 || part[2].concept == C::QueenCell && part[1].value > 1.5)
         {
             *cue = Some(C::Correct);
             part.remove(0);

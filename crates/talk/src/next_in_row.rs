@@ -65,6 +65,13 @@ const GOES_ON: [&str; 18] = [
 ];
 
 impl Ear<'_> {
+    /// "one", a phrase by itself when an end was opened: the first bar.
+    pub(crate) fn begins_with_one(&self, marks: &[Mark]) -> Option<(usize, Named)> {
+        let one = self.tokens.len() == 1 && matches!(marks, [m] if whole(m) == Some(1));
+        let opened = !self.state.visit.ends.is_empty() && self.state.visit.combs.is_empty();
+        (one && opened && !self.state.washing).then(|| (1, Named::Bars(vec![1])))
+    }
+
     /// The bar that the talk goes on to.
     pub(crate) fn next_bar(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         let n = whole(marks.get(at)?)?;

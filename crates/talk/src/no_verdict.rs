@@ -37,6 +37,7 @@ impl Ear<'_> {
                     || self.a_thing_is_taken(&marks[at])
                     || self.somebody_comes(&marks[at])
                     || self.stays_in_it(marks, at)
+                    || self.puts_the_queen(&marks[at])
             }
             Said::Aside => self.weighed_there(marks, at),
             Said::Leave => {
@@ -95,6 +96,17 @@ impl Ear<'_> {
             .iter()
             .all(|w| self.word(marks[at].to - 1) != *w);
         place && !into && clause.into_iter().any(stays)
+    }
+
+    /// "I put her in the small box", of the queen that was found on the comb in hand.
+    fn puts_the_queen(&self, m: &Mark) -> bool {
+        let her = (m.from.saturating_sub(6)..m.from).any(|i| {
+            self.word(i) == "her"
+                && matches!(self.word(i.wrapping_sub(1)), "put" | "carry" | "drop")
+        });
+        let found = self.state.visit.queen_on.is_some()
+            && self.state.visit.queen_on == self.state.hand.last().copied();
+        her && found
     }
 
     /// "we go back": where the talk goes.

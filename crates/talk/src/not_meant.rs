@@ -67,7 +67,9 @@ impl Ear<'_> {
     pub(crate) fn without_what_is_not_meant(&self, marks: &[Mark]) -> Vec<Mark> {
         let mut out = Vec::with_capacity(marks.len());
         for (at, m) in marks.iter().enumerate() {
-            if self.means_nothing(marks, at) {
+            if let Some(concept) = self.means_instead(marks, at) {
+                out.push(Mark { concept, ..*m });
+            } else if self.means_nothing(marks, at) {
                 out.push(Mark {
                     concept: C::Word,
                     ..*m
@@ -86,17 +88,34 @@ impl Ear<'_> {
         out
     }
 
+    /// What a word means that elsewhere means something else.
+    fn means_instead(&self, marks: &[Mark], at: usize) -> Option<C> {
+        let m = &marks[at];
+        let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
+        match m.concept {
+            // "all over on the one side, all over on the other"
+            C::Aside if self.any_word(m.from, m.to, &["one"]) && self.word(m.to - 1) == "side" => {
+                far().then_some(C::This)
+            }
+            _ => None,
+        }
+    }
+
     fn means_nothing(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         match m.concept {
             C::Capped | C::Uncapped => self.is_shut(marks, at),
             C::FillLight => self.how_it_is_held(m) || self.rim_before(m),
-            C::Leave => self.leaves_a_rim(m) || self.keeps_it_so(m) || self.back_in_time(m),
+            C::Leave => {
+                self.honey_not_taken(marks, at) || self.keeps_it_so(m) || self.back_in_time(m)
+            }
             C::Take => self.back_in_time(m),
             C::Not => self.has_its_own_subject(marks, at),
             C::Other => self.behind_the_board(marks, at),
             C::Share => self.all_night(m),
-            C::AttachedNo => self.word(m.from) == "away" && self.word(m.to) == "to",
+            C::AttachedNo => {
+                self.any_word(m.from, m.to, &["away"]) && self.any_word(m.from, m.to + 2, &["to"])
+            }
             C::NewComb => self.new_queen(m) || self.thought_so(m),
             C::Num => self.counts_time(m) || self.hung_between(marks, at),
             C::Ord => {
@@ -106,7 +125,12 @@ impl Ear<'_> {
             C::Empty => self.empty_face(marks, at) || self.thought_so(m),
             C::Next => self.another_thing(m),
             C::Inch | C::Mm | C::Cm => self.end_of_it(marks, at),
-            c if c.is_held() => self.in_the_other_box(marks, at) || self.thought_so(m),
+            c if c.is_held() => {
+                self.in_the_other_box(marks, at)
+                    || self.thought_so(m)
+                    || self.told_not_to(m)
+                    || c == C::Honey && self.none_today(m)
+            }
             _ => false,
         }
     }
@@ -141,19 +165,7 @@ impl Ear<'_> {
                 && self.any_word(like.saturating_sub(4), like, &["like", "goes", "go"])
     }
 
-    /// "cut it and leave a finger of comb at the top".
-    fn leaves_a_rim(&self, m: &Mark) -> bool {
-        if !matches!(self.word(m.from), "leave" | "leaving" | "left") || m.to > m.from + 1 {
-            return false;
-        }
-        let mut i = m.to;
-        while matches!(self.word(i), "em" | "them" | "just" | "only" | "me" | "us") {
-            i += 1;
-        }
-        let few = matches!(self.word(i), "a" | "an" | "that" | "half" | "one" | "two");
-        few && self.any_word(i + 1, i + 5, &RIMS)
-    }
-
+    /// "leave a finger of comb at the top": no size.
     fn rim_before(&self, m: &Mark) -> bool {
         let rim = self.any_word(m.from, m.to, &RIMS) || RIMS.contains(&self.word(m.from));
         rim && self.any_word(
@@ -383,5 +395,46 @@ impl Ear<'_> {
             .find(|&i| matches!(self.word(i), "but" | "no"))
             .is_some_and(|i| i + 1 < self.tokens.len());
         thought && but
+    }
+
+    /// "kayla, don't lick the knife honey": an order.
+    fn told_not_to(&self, m: &Mark) -> bool {
+        (1..m.from).any(|i| {
+            matches!(self.word(i), "n't" | "not")
+                && self.word(i - 1) == "do"
+                && matches!(
+                    self.word(i + 1),
+                    "lick"
+                        | "eat"
+                        | "taste"
+                        | "drop"
+                        | "spill"
+                        | "squash"
+                        | "breathe"
+                        | "poke"
+                        | "drip"
+                        | "waste"
+                        | "step"
+                        | "tread"
+                )
+                && !matches!(self.word(i.wrapping_sub(2)), "i" | "we" | "they")
+        })
+    }
+
+    /// "honey I don't take today": of no comb.
+    fn none_today(&self, m: &Mark) -> bool {
+        m.from <= 1
+            && matches!(self.word(m.to), "i" | "we")
+            && self.word(m.to + 1) == "do"
+            && matches!(self.word(m.to + 2), "n't" | "not")
+            && matches!(
+                self.word(m.to + 3),
+                "take" | "harvest" | "want" | "need" | "cut"
+            )
+    }
+
+    fn honey_not_taken(&self, marks: &[Mark], at: usize) -> bool {
+        let before = marks[..at].iter().rev().find(|m| m.concept != C::Word);
+        before.is_some_and(|m| m.concept == C::Honey && self.none_today(m))
     }
 }

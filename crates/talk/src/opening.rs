@@ -65,6 +65,7 @@ impl Ear<'_> {
             C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
             C::Num => self
                 .bare_number(marks, at)
+                .or_else(|| self.begins_with_one(marks))
                 .or_else(|| self.next_bar(marks, at))
                 .or_else(|| self.counts_on(marks, at))
                 .or_else(|| self.more(marks, at)),
@@ -96,7 +97,7 @@ impl Ear<'_> {
                     || self.verdict_ahead(marks, at))
                     && !self.another_half(marks, at)
                     // its cell is counted already
-                    && !(self.said(&marks[at], "another")
+                    && !((self.said(&marks[at], "another") || self.said(&marks[at], "more"))
                         && (self.acts.iter().any(|n| matches!(n.act, Act::QueenCells(_)))
                             || self.cells_in_hand()))
                     && !(self.state.washing

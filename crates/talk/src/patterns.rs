@@ -456,9 +456,10 @@ impl Form<'_> {
                 ],
             )?
         };
-        // "nothing in the feeder", "nothing in the bank"
+        // "nothing in the feeder", "nothing in the bank", "nothing in the bottom of it"
         let elsewhere = [
-            "bank", "feeder", "jar", "bucket", "tub", "pail", "tray", "trap", "tank",
+            "bottom", "top", "corner", "corners", "middle", "bank", "feeder", "jar", "bucket",
+            "tub", "pail", "tray", "trap", "tank",
         ];
         if self.after(at, 3, &elsewhere) {
             return None;

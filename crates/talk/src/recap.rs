@@ -1,5 +1,6 @@
 //! Counts said again: "so that's two out and three staying".
 
+use crate::act::Decision;
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
@@ -100,6 +101,39 @@ impl Ear<'_> {
                 || have == "there" && matches!(got, "'s" | "is" | "are"))
     }
 
+    /// "so three combs in the box, second third sixth": as many as were taken, and which.
+    fn lists_the_taken(&self, marks: &[Mark]) -> bool {
+        let combs = &self.state.visit.combs;
+        let taken = self.state.visit.taken();
+        let so = marks
+            .iter()
+            .position(|m| m.concept == C::Num && m.value as usize == taken);
+        let Some(at) = so.filter(|_| taken > 1) else {
+            return false;
+        };
+        let box_at = marks.iter().position(|m| m.concept == C::Take);
+        let Some(list) = box_at.filter(|&i| i > at).map(|i| &marks[i + 1..]) else {
+            return false;
+        };
+        let comb = |m: &Mark| match m.concept {
+            C::Ord => (m.value as usize)
+                .checked_sub(1)
+                .map(|i| self.state.end_start + i),
+            C::Num => whole(m).and_then(|n| self.bar_index(n)),
+            _ => None,
+        };
+        let went = |c: usize| {
+            combs
+                .get(c)
+                .is_some_and(|c| c.decision == Some(Decision::Take))
+        };
+        let little = |m: &Mark| matches!(m.concept, C::And | C::Then | C::Stop | C::Bar | C::Comb);
+        let named: Vec<usize> = list.iter().filter_map(comb).collect();
+        named.len() == taken
+            && named.into_iter().all(went)
+            && list.iter().all(|m| little(m) || comb(m).is_some())
+    }
+
     fn any_take_verb(&self, m: &Mark) -> bool {
         ["take", "taking", "cut", "harvest", "pull"]
             .iter()
@@ -159,7 +193,7 @@ impl Ear<'_> {
             )
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
-        if self.lies_in_the_box(marks) {
+        if self.lies_in_the_box(marks) || self.lists_the_taken(marks) {
             return true;
         }
         // "comb four, brood, so that's all the honey"

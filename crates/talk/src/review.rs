@@ -54,6 +54,11 @@ impl Ear<'_> {
         true
     }
 
+    /// She is looked for, and "no" is said of her.
+    fn seeks_the_queen(&self) -> bool {
+        self.state.hunting && !self.state.visit.queen_seen
+    }
+
     /// Combs of an end, by the order it was opened.
     fn of_end(&self, end: usize) -> Vec<usize> {
         let combs = &self.state.visit.combs;
@@ -165,6 +170,7 @@ impl Reading<'_, '_> {
             // "twenty aren't"
             C::Not
                 if !self.names.is_empty()
+                    && !ear.seeks_the_queen()
                     && (at + 1 == marks.len()
                         || matches!(ear.word(m.to), "ready" | "ripe" | "coming" | "going")) =>
             {

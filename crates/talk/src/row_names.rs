@@ -9,7 +9,11 @@ use crate::opening::whole;
 impl Ear<'_> {
     /// The number of a bar that was met, and not how many combs follow in the row.
     pub(crate) fn bar_in_the_row(&self, marks: &[Mark], at: usize) -> bool {
-        let known = |m: &Mark| whole(m).filter(|&n| self.bar_index(n).is_some());
+        let numbered = self.state.visit.combs.iter().any(|c| c.bar.is_some());
+        let known = |m: &Mark| {
+            whole(m)
+                .filter(|&n| self.bar_index(n).is_some() || !numbered && n as usize <= self.here())
+        };
         let Some(n) = known(&marks[at]) else {
             return false;
         };
@@ -21,7 +25,16 @@ impl Ear<'_> {
         let many = n > 6
             && (n as usize > self.state.visit.combs.len()
                 || marks.iter().any(|o| o.from != m.from && beside(n, o)));
-        is || named || many
+        // "six full five full four cut": each with its own word, one after the other
+        let told = |i: usize| {
+            marks[i].concept == C::Num && marks.get(i + 1).is_some_and(|o| in_row(o.concept))
+        };
+        let turns: Vec<u32> = (0..marks.len())
+            .filter(|&i| told(i))
+            .filter_map(|i| known(&marks[i]))
+            .collect();
+        let in_turn = turns.len() > 2 && turns.windows(2).all(|w| w[0].abs_diff(w[1]) == 1);
+        is || named || many || in_turn && turns.contains(&n)
     }
 
     /// A comb that was met and is called here: by its bar, its place, what it holds.

@@ -47,6 +47,13 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 clause = out.len();
                 continue;
             }
+            // "it's glued down the one side, hold that, ruth": told, and then an order to a helper
+            C::Advice if order_to_a_helper(tokens, mark) => {
+                at = skip(marks, at, false);
+                out.push(stop(mark));
+                clause = out.len();
+                continue;
+            }
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark)
                     .max(named_first(&out, mark))
@@ -380,6 +387,16 @@ fn told_first(tokens: &[Token<'_>], out: &[Mark], clause: usize, mark: Mark) -> 
         })
     });
     if told && begins { head } else { 0 }
+}
+
+/// "hold that", "mind your fingers": what is to be done now, and no rule.
+fn order_to_a_helper(tokens: &[Token<'_>], mark: Mark) -> bool {
+    tokens.get(mark.from).is_some_and(|t| {
+        matches!(
+            &*t.text,
+            "hold" | "mind" | "stand" | "pass" | "watch" | "give" | "careful"
+        )
+    })
 }
 
 /// "straight you could hang a door on it": told, and then likened.

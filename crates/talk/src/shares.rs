@@ -77,10 +77,14 @@ impl Ear<'_> {
                         )
                     });
                 let tens = m.value >= 10.0 && m.value <= 100.0 && m.value % 5.0 == 0.0;
+                // "between sixty and seventy percent"
+                let between = self.word(m.to) == "and"
+                    && (m.from.saturating_sub(2)..m.from).any(|i| self.word(i) == "between");
+                let to = at + 1 + usize::from(between);
                 let to_percent = tens
-                    && matches!(self.word(m.to), "to" | "or")
-                    && marks.get(at + 1).is_some_and(|n| n.concept == C::Num)
-                    && (matches!(self.word(marks[at + 1].to), "percent" | "per") || beside);
+                    && (between || matches!(self.word(m.to), "to" | "or"))
+                    && marks.get(to).is_some_and(|n| n.concept == C::Num)
+                    && (matches!(self.word(marks[to].to), "percent" | "per") || beside);
                 let like = |n: Option<&Mark>| {
                     n.is_some_and(|n| {
                         n.concept == C::Num

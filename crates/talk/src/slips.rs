@@ -413,9 +413,11 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::First => {
             out.iter().all(|t| skip_small(&t.text))
                 && next.is_some_and(|t| tells(&t.text))
-                && !next_is(&[
+                && (!next_is(&[
                     "leave", "leaving", "take", "taking", "is", "has", "'s", "no",
                 ])
+                    // "ate is brood": nothing else begins so
+                    || tokens[at].is("ate") && next_is(&["is", "has", "'s"]))
                 && tokens.len() > 2
         }
         Guard::Face => {

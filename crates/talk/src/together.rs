@@ -145,14 +145,19 @@ impl Joiner<'_> {
         const STRIP: [&str; 10] = [
             "strip", "stub", "starter", "lip", "inch", "ridge", "ledge", "rim", "line", "edge",
         ];
-        const HOW: [&str; 17] = [
+        const HOW: [&str; 18] = [
             "a", "an", "the", "them", "em", "just", "about", "little", "small", "good", "thin",
-            "narrow", "short", "wee", "half", "bare", "finger",
+            "narrow", "short", "wee", "half", "bare", "finger", "thumb",
         ];
         self.any_word(m.from..m.from + 1, &["leave", "leaving", "leaves", "left"])
             && (m.from + 1..m.from + 7)
                 .find(|&i| !HOW.contains(&self.word(i)))
-                .is_some_and(|i| STRIP.contains(&self.word(i)) && i > m.from + 1)
+                .is_some_and(|i| {
+                    // "leave a finger of comb at the top"
+                    let finger = matches!(self.word(i - 1), "finger" | "thumb" | "inch")
+                        && self.word(i) == "of";
+                    (STRIP.contains(&self.word(i)) || finger) && i > m.from + 1
+                })
     }
 
     /// "no walls", and nothing more said of them.
@@ -617,6 +622,8 @@ impl Joiner<'_> {
                     self.word(i.wrapping_sub(2)),
                     "the" | "just" | "that" | "only" | "s"
                 )
+                // "this is the comb for the split"
+                && !matches!(self.word(i.wrapping_sub(3)), "is" | "'s")
         });
         // "yeah nuc box for that", "nuc box" after a comb was told
         let split = m.concept == C::SplitBox

@@ -178,7 +178,12 @@ impl Ear<'_> {
             && self.word(m.from.wrapping_sub(2)) == "into"
             && matches!(self.word(0), "it" | "this" | "that" | "and")
             && self.comb().is_some_and(|c| c.straight == Some(false));
-        plain && (listed || unopened || turned_into) || leant_to
+        // "it goes to the side and touches comb four"
+        let touched = matches!(
+            self.word(m.from.wrapping_sub(1)),
+            "touches" | "touching" | "reaches" | "meets" | "towards" | "toward"
+        ) && matches!(named, Named::Bars(_));
+        plain && (listed || unopened || turned_into) || leant_to || touched
     }
 
     /// "bends over to the fifth": it does not reach it.
