@@ -42,9 +42,9 @@ pub struct Week {
     pub brood: f64,
     /// Share of the runs that live.
     pub alive: f64,
-    /// What could be taken in this week, all at once, and of the runs that live in it 19 in 20 still
-    /// have stores at every later moment. To first order: what the bees would do otherwise with less
-    /// is left out.
+    /// What could be taken in this week, all at once and with nothing taken before it, and of the runs
+    /// that live in it the share that was asked for still has stores at every later moment. To first
+    /// order: what the bees would do otherwise with less is left out.
     pub could_take_kg: Mass,
 }
 
@@ -63,7 +63,8 @@ pub struct Outlook {
     pub seed: u64,
 }
 
-/// Runs a colony forward after taking `take` of its honey now.
+/// Runs a colony forward after taking `take` of its honey now; `sure` is the share of the runs in which
+/// what could be taken later must leave enough, as in the reserve's question.
 ///
 /// # Errors
 /// As [`Ensemble::new`]; [`SeasonError::TakeTooMuch`] when there is not so much capped honey.
@@ -72,6 +73,7 @@ pub fn outlook(
     colony: &Colony,
     span: &Span,
     take: Mass,
+    sure: f64,
 ) -> Result<Outlook, SeasonError> {
     if take > colony.honey_kg || take < Mass::ZERO {
         return Err(SeasonError::TakeTooMuch {
@@ -104,7 +106,7 @@ pub fn outlook(
     Ok(Outlook {
         from: span.from,
         taken_kg: take,
-        weeks: lived.weeks(span.from)?,
+        weeks: lived.weeks(span.from, sure)?,
         runs: ensemble.runs(),
         seed: span.seed,
     })
@@ -129,7 +131,7 @@ impl Lived {
         }
     }
 
-    fn weeks(&self, from: Date) -> Result<Vec<Week>, SeasonError> {
+    fn weeks(&self, from: Date, sure: f64) -> Result<Vec<Week>, SeasonError> {
         let mut weeks = Vec::new();
         // least stores from this week on, run by run, filled from the end
         let mut least = vec![f32::INFINITY; self.runs];
@@ -150,7 +152,7 @@ impl Lived {
                 bees: Fan::of(bees),
                 brood: Fan::of(&self.brood[range]).p50,
                 alive: alive as f64 / self.runs as f64,
-                could_take_kg: Mass::kg(Fan::of(&of_the_living(&least, bees)).p5),
+                could_take_kg: Mass::kg(quantile(&of_the_living(&least, bees), 1.0 - sure)),
             });
         }
         weeks.reverse();
@@ -169,14 +171,26 @@ fn of_the_living(figures: &[f32], bees: &[f32]) -> Vec<f32> {
     }
 }
 
+/// The figure under which so large a share of them lies.
+fn quantile(values: &[f32], share: f64) -> f64 {
+    at(&sorted(values), share)
+}
+
+fn sorted(values: &[f32]) -> Vec<f32> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f32::total_cmp);
+    sorted
+}
+
+fn at(sorted: &[f32], share: f64) -> f64 {
+    let index = (share * (sorted.len() - 1) as f64).round() as usize;
+    f64::from(sorted[index])
+}
+
 impl Fan {
     fn of(values: &[f32]) -> Self {
-        let mut sorted = values.to_vec();
-        sorted.sort_by(f32::total_cmp);
-        let at = |share: f64| {
-            let index = (share * (sorted.len() - 1) as f64).round() as usize;
-            f64::from(sorted[index])
-        };
+        let sorted = sorted(values);
+        let at = |share: f64| at(&sorted, share);
         Self {
             p5: at(0.05),
             p25: at(0.25),
@@ -215,13 +229,18 @@ pub enum LastTake {
 const OPEN_FROM_C: f64 = 13.0;
 
 /// The best latest date to stop taking: the end of the first stretch of weeks in which one more comb
-/// can be spared and the weather lets combs be lifted.
-pub fn last_take(setting: &Setting, outlook: &Outlook, comb: Mass) -> LastTake {
+/// can be spared and the weather lets combs be lifted. `now` is what can be spared today after what is
+/// taken, `None` when no stores suffice: where that is less than a comb, none can be spared
+/// in the first week, whatever comes in later.
+pub fn last_take(setting: &Setting, outlook: &Outlook, comb: Mass, now: Option<Mass>) -> LastTake {
     let highs = usual_highs(setting.years);
     let good = |week: &Week| {
         week.could_take_kg >= comb && highs[slot(week.date)] + setting.warmer_k >= OPEN_FROM_C
     };
-    let good: Vec<bool> = outlook.weeks.iter().map(good).collect();
+    let mut good: Vec<bool> = outlook.weeks.iter().map(good).collect();
+    if let (Some(first), false) = (good.first_mut(), now.is_some_and(|now| now >= comb)) {
+        *first = false;
+    }
     let Some((first, last)) = first_stretch(&good) else {
         return LastTake::Nothing;
     };

@@ -71,6 +71,10 @@ pub struct Report {
     pub handbook: Handbook,
     /// What the answer hangs on, the widest swing first.
     pub drivers: Vec<Bar>,
+    /// What can be spared today: stores now, before anything is taken, less the larger of the stores
+    /// needed and the upper end of the rule of thumb; negative when short, `None` when no stores suffice.
+    /// Open honey counts as it will weigh when ripe.
+    pub spare_kg: Option<Mass>,
     /// The feed that makes up what is short; `None` when nothing is.
     pub feed: Option<Feed>,
     /// The outlook after taking what was asked.
@@ -119,6 +123,11 @@ pub fn report(setting: &Setting, colony: &Colony, ask: &Ask) -> Result<Report, S
     )?;
     let winter = Winter::of(setting.years, setting.warmer_k);
     let short = reserve.needed_kg.map(|needed| needed - colony.stores());
+    let thumb = winter.thumb(full.kg);
+    let must_stay = reserve
+        .needed_kg
+        .map(|needed| needed.max(full.kg * thumb.combs.1));
+    let spare_kg = must_stay.map(|must_stay| colony.stores() - must_stay);
     let feed = short.filter(|short| *short > Mass::ZERO).map(|short| {
         let last = last_good_day(
             setting.years,
@@ -133,7 +142,8 @@ pub fn report(setting: &Setting, colony: &Colony, ask: &Ask) -> Result<Report, S
         runs: ask.outlook_runs,
         ..span
     };
-    let outlook = outlook(setting, colony, &ahead, ask.take_kg)?;
+    let outlook = outlook(setting, colony, &ahead, ask.take_kg, question.sure)?;
+    let spare_after = spare_kg.map(|spare| spare - ask.take_kg);
     let mut report = Report {
         combs: reserve.needed_kg.map(|needed| Combs {
             combs: needed / full.kg,
@@ -142,11 +152,12 @@ pub fn report(setting: &Setting, colony: &Colony, ask: &Ask) -> Result<Report, S
         }),
         full_comb: full,
         without_income_kg,
-        thumb: winter.thumb(full.kg),
+        thumb,
         handbook: winter.handbook(),
         drivers,
         feed,
-        last_take: last_take(setting, &outlook, full.kg),
+        last_take: last_take(setting, &outlook, full.kg, spare_after),
+        spare_kg,
         swarm: pressure(setting, &outlook, ask.bees_held),
         splits: split_windows(setting, &outlook),
         outlook,

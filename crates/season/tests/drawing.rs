@@ -6,6 +6,7 @@ use comb::Mass;
 use jiff::civil::date;
 use season::calibrate::Calibration;
 use season::draw;
+use season::outlook::LastTake;
 use season::report::{Ask, FullComb, Report, report};
 use season::reserve::Question;
 use season::weather::{MonthMeans, YearOfMonths};
@@ -122,4 +123,29 @@ fn json_names_its_units() {
     assert!(json["reserve"]["needed_kg"].is_number());
     assert!(json["outlook"]["weeks"][3]["stores_kg"]["p50"].is_number());
     assert_eq!(json["reserve"]["question"]["from"], "2026-09-20");
+}
+
+/// One concept, one figure: what can be spared today is what is there less what must stay, and no line of
+/// the sheet says otherwise.
+#[test]
+fn what_can_be_spared_now_is_one_figure() {
+    let rich = made_up(38.0, 15_000.0);
+    let must_stay = rich
+        .reserve
+        .needed_kg
+        .unwrap()
+        .to_kg()
+        .max(rich.thumb.combs.1 * 2.2);
+    let spare = rich.spare_kg.unwrap().to_kg();
+    assert!((spare - (38.0 - must_stay)).abs() < 1e-9);
+    let sheet = draw::sheet(&rich);
+    assert!(sheet.contains(&format!("{spare:.1} kg  now")), "{sheet}");
+    let poor = made_up(6.0, 15_000.0);
+    assert!(poor.spare_kg.unwrap() < Mass::ZERO);
+    let from = match poor.last_take {
+        LastTake::Nothing => None,
+        LastTake::NoLimit { from } | LastTake::On { from, .. } => Some(from),
+    };
+    assert_ne!(from, Some(None), "short, yet a comb can be spared now");
+    assert!(!draw::sheet(&poor).contains("can be spared now"));
 }

@@ -202,7 +202,7 @@ fn the_outlook_takes_what_it_is_told_and_loses_nothing() {
         runs: 128,
         seed: 2,
     };
-    let take = |kg: f64| outlook(&setting, &colony(), &span, Mass::kg(kg)).unwrap();
+    let take = |kg: f64| outlook(&setting, &colony(), &span, Mass::kg(kg), 0.95).unwrap();
     let (none, five) = (take(0.0), take(5.0));
     assert_eq!(none.weeks.len(), 52);
     let apart = none.weeks[0].stores_kg.p50 - five.weeks[0].stores_kg.p50;
@@ -214,7 +214,7 @@ fn the_outlook_takes_what_it_is_told_and_loses_nothing() {
             fan.p5 <= fan.p25 && fan.p25 <= fan.p50 && fan.p50 <= fan.p75 && fan.p75 <= fan.p95
         );
     }
-    let too_much = outlook(&setting, &colony(), &span, Mass::kg(16.0));
+    let too_much = outlook(&setting, &colony(), &span, Mass::kg(16.0), 0.95);
     assert!(matches!(too_much, Err(SeasonError::TakeTooMuch { .. })));
 }
 

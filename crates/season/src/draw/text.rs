@@ -3,7 +3,6 @@
 use std::fmt::Write as _;
 
 use comb::Mass;
-use jiff::civil::Date;
 
 use crate::feed::LastFeed;
 use crate::outlook::{Fan, LastTake, Outlook};
@@ -156,6 +155,21 @@ fn reserve_lines(report: &Report, page: &mut String) {
         "  with what is there now it lives in {:.0} % of years",
         reserve.lives_now * 100.0
     );
+    if let (Some(spare), None) = (report.spare_kg, report.feed) {
+        let combs = spare / report.full_comb.kg;
+        let _ = if combs < 1.0 {
+            writeln!(
+                page,
+                "  can be spared      no comb now: the larger of both must stay"
+            )
+        } else {
+            let kg = spare.to_kg();
+            writeln!(
+                page,
+                "  can be spared   {kg:5.1} kg  now ({combs:.1} full combs): the larger of both stays"
+            )
+        };
+    }
     if let Some(feed) = &report.feed {
         let last = match feed.last {
             LastFeed::AnyDay => "on any day".to_owned(),
@@ -200,33 +214,52 @@ fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
     let _ = writeln!(page, "{}", line.trim_end());
 }
 
+/// When combs can be spared later on: another figure than what can be spared now, and labelled so.
 fn taking_line(report: &Report, page: &mut String) {
-    let not_before = |from: Option<Date>| {
-        from.map(|from| format!("No comb can be spared before about {from}. "))
-            .unwrap_or_default()
+    let until = report
+        .outlook
+        .weeks
+        .last()
+        .map_or(report.outlook.from, |week| week.date);
+    let from = match report.last_take {
+        LastTake::Nothing => None,
+        LastTake::NoLimit { from } | LastTake::On { from, .. } => from,
     };
-    let line = match report.last_take {
-        LastTake::Nothing => "No comb can be spared within this outlook.".to_owned(),
-        LastTake::NoLimit { from } => format!(
-            "{}A comb can be spared {} to the end of this outlook.",
-            not_before(from),
-            if from.is_some() {
-                "from then on"
-            } else {
-                "now and"
-            }
-        ),
+    let when = match report.last_take {
+        LastTake::Nothing => "no comb can be spared".to_owned(),
+        LastTake::NoLimit { from: None } => "a comb can be spared at any time".to_owned(),
+        LastTake::NoLimit { from: Some(from) } => {
+            format!("a comb can be spared from about {from} on, none before")
+        }
         LastTake::On {
             from,
             date,
             could_take_kg,
-        } => format!(
-            "{}Stop taking honey after {date}; on that day {:.1} kg could still be spared.",
-            not_before(from),
-            could_take_kg.to_kg()
-        ),
+        } => {
+            let from = from.map_or_else(
+                || "a comb can be spared".to_owned(),
+                |from| format!("a comb can be spared from about {from}, none before"),
+            );
+            format!(
+                "{from}, and none after {date}: {:.1} kg on that day if nothing is taken until then",
+                could_take_kg.to_kg()
+            )
+        }
     };
-    page.push_str(&wrapped(&line));
+    page.push_str(&wrapped(&format!(
+        "Taking through the year, by the outlook to {until}: {when}."
+    )));
+    let spared_now = report
+        .spare_kg
+        .is_some_and(|spare| spare - report.outlook.taken_kg >= report.full_comb.kg);
+    let not_now = from.is_some() || matches!(report.last_take, LastTake::Nothing);
+    if spared_now && not_now {
+        page.push_str(&wrapped(&format!(
+            "What could be spared now is wanted after {}, to which the stores needed are reckoned: take \
+             it only if you mean to feed then.",
+            report.reserve.question.until
+        )));
+    }
 }
 
 fn swarm_lines(report: &Report, page: &mut String) {
