@@ -12,6 +12,7 @@ use crate::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use crate::count::Count;
 use crate::fed::feed_caution;
 use crate::opening::{Caution, Weight, weather_cautions};
+use crate::own_order::order_cautions;
 use crate::reserve::{ModelReserve, reserve_due};
 use crate::returning::{Ahead, Bounds, Return, Ripens, propose_return, ripe_soon, ripens};
 use crate::ripe::RipeRule;
@@ -125,6 +126,7 @@ pub fn running(hive: &Hive, scales: &Scales, around: &Surroundings) -> Running {
                 visit.and_then(|v| v.weather.temperature_c),
             ))
             .chain(feed_caution(hive, &around.ahead))
+            .chain(visit.into_iter().flat_map(|v| order_cautions(hive, v)))
             .collect(),
         combs,
         count,

@@ -6,13 +6,14 @@
 
 use comb::order::InOrder as _;
 use comb::{Length, Share};
-use hive::entry::{End, Hanging, Piece};
-use hive::{Bar, BarId, Hive, Lies, Visit};
+use hive::entry::{End, Hanging, Harvest, Piece};
+use hive::{Bar, BarId, Happened, Hive, Lies, Visit};
 use serde::Serialize;
 
 use crate::AdviceError;
 use crate::closing_up::{
-    Allowance, Edge, Kind, Loose, LooseKind, Outcome, Problem, Standing, Width, solve,
+    Allowance, Answer, Edge, Kind, Loose, LooseKind, Outcome, Problem, Standing, WayOut, Width,
+    solve,
 };
 use crate::ripe;
 use crate::stores::Scales;
@@ -34,8 +35,25 @@ pub struct ClosingPlan {
     pub problem: Problem,
     /// The answer.
     pub outcome: Outcome,
+    /// Where it does not close: the closing-up with the first way out that the answer names.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub then: Option<Answer>,
     /// What was not known and is assumed.
     pub assumed: Vec<String>,
+}
+
+impl ClosingPlan {
+    /// What is to be done: the answer, or where there is none what is done with bars or a shim laid in
+    /// beside. `None` when something would have to leave the hive, which the keeper decides.
+    pub fn to_do(&self) -> Option<&Answer> {
+        match &self.outcome {
+            Outcome::Closed(answer) => Some(answer),
+            Outcome::Impossible { impossible } => match impossible.ways_out.first() {
+                Some(WayOut::Add(_)) => self.then.as_ref(),
+                _ => None,
+            },
+        }
+    }
 }
 
 /// Shims and boards that the keeper has at hand beside what lies in the row.
@@ -84,7 +102,7 @@ pub fn closing_plan(
         assumed.push("no shims are at hand".to_owned());
     }
     let problem = Problem {
-        cavity_mm: width(to_cover(hive, end, edge.id, &mut assumed)),
+        cavity_mm: width(to_cover(hive, visit, end, edge.id, &mut assumed)),
         follower_mm: width(follower),
         tolerance_mm: allowance(TOLERANCE),
         edge: edge_of(edge),
@@ -97,17 +115,27 @@ pub fn closing_plan(
     };
     assume_of_combs(&standing, &mut assumed);
     let outcome = solve(&problem)?;
+    let then = match &outcome {
+        Outcome::Closed(_) => None,
+        Outcome::Impossible { impossible } => impossible.then.as_deref().cloned(),
+    };
     Ok(Some(ClosingPlan {
         end,
         edge: edge.number,
         problem,
         outcome,
+        then,
         assumed,
     }))
 }
 
 /// Place from the end, 0 the outermost, of the last bar that is not moved.
-fn innermost_met(from_end: &[&Bar], visit: &Visit, end: End, hive: &Hive) -> Option<usize> {
+pub(crate) fn innermost_met(
+    from_end: &[&Bar],
+    visit: &Visit,
+    end: End,
+    hive: &Hive,
+) -> Option<usize> {
     let half = from_end.len().div_ceil(2);
     // with both ends opened each end has the bars of its own half
     let both = visit.ends.contains(&End::Left) && visit.ends.contains(&End::Right);
@@ -123,19 +151,101 @@ fn innermost_met(from_end: &[&Bar], visit: &Visit, end: End, hive: &Hive) -> Opt
     Some(if stays || !further_in { met } else { met + 1 })
 }
 
-/// Length that bars, board and shims must cover: to the end wall, or as far as the row reached before
-/// where the record leaves a longer gap (the keeper covers that with something not recorded).
-fn to_cover(hive: &Hive, end: End, edge: BarId, assumed: &mut Vec<String>) -> Length {
-    let to_wall = free_from(hive, end, edge);
-    let uncovered = hive.free_length();
-    if uncovered <= TOLERANCE {
+/// Length that bars, board and shims must cover: to the end wall, or as far as the row reached when the
+/// visit began where the record left a longer gap then (the keeper covers that with something not
+/// recorded). What left the row in this visit lay over the box, so its place is to be covered anew.
+fn to_cover(
+    hive: &Hive,
+    visit: &Visit,
+    end: End,
+    edge: BarId,
+    assumed: &mut Vec<String>,
+) -> Length {
+    let left_row = left_row(hive, visit);
+    let open = hive.free_length().max(Length::ZERO);
+    let at = |of: Option<End>| -> Length {
+        left_row
+            .iter()
+            .filter(|left| of.is_none_or(|end| left.end == end))
+            .map(|left| left.width.unwrap_or(hive.body.bar_width()))
+            .sum()
+    };
+    let unknown = left_row
+        .iter()
+        .any(|left| left.width.is_none() && left.end == end);
+    if unknown {
+        assumed.push(format!(
+            "the width of a bar that went to another hive is not known, {:.0} mm is taken",
+            hive.body.bar_width().to_mm()
+        ));
+    }
+    // what the other end lost is covered there
+    let other = if end == End::Left {
+        End::Right
+    } else {
+        End::Left
+    };
+    let to_wall = free_from(hive, end, edge) - at(Some(other)).min(open);
+    let before = open - at(None);
+    if before <= TOLERANCE {
         return to_wall;
     }
     assumed.push(format!(
-        "{:.0} mm of the hive's length, on which the record has no bars, stay covered as they are",
-        uncovered.to_mm()
+        "{:.0} mm of the hive's length, on which the record has no bars, are covered by something else: \
+         how is not known, look that nothing stays open",
+        before.to_mm()
     ));
-    to_wall - uncovered
+    to_wall - before
+}
+
+/// A bar that lay in the row when the visit began and lies in it no more.
+struct LeftRow {
+    /// At which end it lay.
+    end: End,
+    /// Its width; `None` for one that went to another hive.
+    width: Option<Length>,
+}
+
+fn left_row(hive: &Hive, visit: &Visit) -> Vec<LeftRow> {
+    let middle = hive.row.bar_count() as u32 / 2;
+    // with one end opened it is that one, whatever place the bar had
+    let end_of = |place: Option<u32>| match visit.ends.as_slice() {
+        [one] => *one,
+        _ if place.is_some_and(|place| place <= middle) => End::Left,
+        _ => End::Right,
+    };
+    let away = hive.bars.values().filter(|bar| !hive.row.has(bar.id));
+    let mut left: Vec<LeftRow> = away
+        .filter_map(|bar| {
+            let place = bar
+                .history
+                .iter()
+                .rev()
+                .take_while(|event| event.visit == Some(visit.id))
+                .find_map(|event| match event.what {
+                    Happened::LeftOut { from } => Some(from),
+                    Happened::Taken {
+                        how: Harvest::Whole,
+                    }
+                    | Happened::Removed => Some(event.place),
+                    _ => None,
+                })?;
+            Some(LeftRow {
+                end: end_of(place),
+                width: Some(bar.width_mm),
+            })
+        })
+        .collect();
+    let until = visit.closed.unwrap_or(jiff::Timestamp::MAX);
+    let gone = hive.departed.iter();
+    left.extend(
+        gone.filter(|gone| (visit.opened..=until).contains(&gone.at))
+            .map(|_| LeftRow {
+                end: end_of(None),
+                width: None,
+            }),
+    );
+    left
 }
 
 /// Length from the edge's outer side to the end wall.
@@ -156,7 +266,7 @@ fn free_from(hive: &Hive, end: End, edge: BarId) -> Length {
     hive.body.cavity_length() - inner
 }
 
-fn outer_pieces(hive: &Hive, end: End, edge: BarId) -> &[Piece] {
+pub(crate) fn outer_pieces(hive: &Hive, end: End, edge: BarId) -> &[Piece] {
     let pieces = hive.row.pieces();
     let at = pieces
         .iter()

@@ -9,6 +9,7 @@
 //! - [`taking`] and [`count`]: what may be taken, outermost first, and the running count;
 //! - [`closing_plan`] and [`closing_up`]: the order in which bars go back, the lid beyond the follower
 //!   board, the shims;
+//! - [`own_order`]: what speaks against the keeper's own order of closing;
 //! - [`returning`]: when to come back;
 //! - [`opening`]: weather and cautions;
 //! - [`needs`] and [`carry`]: what a hive needs next and why, and what to carry there;
@@ -26,6 +27,7 @@ pub mod taking;
 
 pub mod closing_plan;
 pub mod closing_up;
+pub mod own_order;
 pub mod returning;
 
 pub mod opening;

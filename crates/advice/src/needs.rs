@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use crate::advise::Advice;
 use crate::returning::ripening_words;
-use crate::stores::Standing;
+use crate::stores::{Standing, StoresAccount};
 use crate::taking::Combs;
 
 /// One hive in the overview of a yard.
@@ -31,8 +31,10 @@ pub struct Needs {
     pub combs: usize,
     /// Numbers of the bars that may be taken, outermost first.
     pub may_take: Vec<u32>,
-    /// Stores, in full combs.
+    /// Stores that were looked at, in full combs.
     pub stores_combs: f64,
+    /// Combs that nobody has looked at; what they hold is not known and not counted.
+    pub not_looked_at: usize,
     /// What must stay, in full combs.
     pub reserve_combs: f64,
     /// The return proposed.
@@ -91,6 +93,7 @@ pub fn needs(yard: &Yard, hive: &Hive, advice: &Advice, on: &ZonedDateTime) -> N
         bars: hive.row.bar_count(),
         combs: hive.bars_in_row().filter(|bar| bar.has_comb()).count(),
         stores_combs: advice.stores.combs,
+        not_looked_at: advice.stores.not_looked_at.len(),
         reserve_combs: advice.stores.reserve.combs,
         return_on: advice.return_visit.day,
         next: next_words(hive, advice, on),
@@ -136,11 +139,7 @@ pub fn next(
     if hive.last_visit().is_none() {
         let words = "a first visit: nothing was said of its combs yet".to_owned();
         need(NeedKind::FirstVisit, None, words);
-    } else if advice.stores.standing == Standing::Short {
-        let words = format!(
-            "{} under the reserve: take nothing, and feed before winter if no flow comes",
-            Combs(-advice.stores.beyond_combs)
-        );
+    } else if let Some(words) = stores_words(&advice.stores) {
         need(NeedKind::Stores, None, words);
     }
     let cells = hive.queen_cells.last().filter(|cells| cells.count > 0);
@@ -201,6 +200,21 @@ pub fn next(
         need(NeedKind::Mites, None, words);
     }
     next
+}
+
+/// What stores under the reserve ask for; nothing where they cover it.
+fn stores_words(account: &StoresAccount) -> Option<String> {
+    match account.standing {
+        Standing::Covered | Standing::LikelyCovered => None,
+        Standing::NotKnown => Some(format!(
+            "stores not known, {} not looked at: take nothing before you have looked there",
+            Combs(account.not_looked_at.len() as f64)
+        )),
+        Standing::LikelyShort | Standing::Short => Some(format!(
+            "{} under the reserve: take nothing, and feed before winter if no flow comes",
+            Combs(-account.beyond_combs)
+        )),
+    }
 }
 
 /// Signs that stand and treatments that are on, each with its day and in words.

@@ -3,7 +3,8 @@
 //! One full comb of the account is an ordinary capped honey comb of this hive, as geometry and the
 //! keeper's own weighed combs give it: a comb that is called honey without a word on how full it is
 //! counts about one. Combs nobody looked at count nothing toward the reserve and are listed apart:
-//! unknown is not zero, but it is no store to take honey on either.
+//! unknown is not zero, but it is no store to take honey on either. Whether the reserve is covered is then
+//! "not known", unless what was looked at covers it, or not even full combs everywhere would.
 
 use comb::calibration::WeighedComb;
 use comb::comb_mass::comb_mass;
@@ -52,6 +53,10 @@ pub struct StoresAccount {
     pub ordinary_comb: Mass,
     /// Numbers of the combs that nobody has looked at, rising.
     pub not_looked_at: Vec<u32>,
+    /// The most that may be there: the high end of every comb looked at, and a full comb wherever
+    /// nobody looked.
+    #[serde(rename = "at_most_kg")]
+    pub at_most: Mass,
     /// What must stay.
     pub reserve: ReserveDue,
     /// Best guess of what is there beyond the reserve, in full combs; negative when short.
@@ -75,8 +80,19 @@ pub enum Standing {
     Covered,
     /// The best guess covers it, the low end does not.
     LikelyCovered,
-    /// The best guess does not cover it.
+    /// What was looked at does not cover it; with what was not, it may.
+    NotKnown,
+    /// The best guess does not cover it, the high end of the range does.
+    LikelyShort,
+    /// Even the most that may be there does not cover it.
     Short,
+}
+
+impl Standing {
+    /// True when the best guess at what was looked at lies under the reserve.
+    pub const fn is_under(self) -> bool {
+        matches!(self, Self::NotKnown | Self::LikelyShort | Self::Short)
+    }
 }
 
 /// Stores are judged, not weighed: this much under the reserve still counts as covering it, half of
@@ -95,6 +111,7 @@ pub struct Scales {
     outline: Outline,
     calibration: Calibration,
     ordinary_comb: Mass,
+    fullest_comb: Mass,
     usual_pitch: Pitch,
 }
 
@@ -109,11 +126,12 @@ impl Scales {
             pitch: Some(usual_pitch),
             calibration: &calibration,
         };
-        let ordinary_comb = honey_mass(&ordinary_comb(), &place).total.best();
+        let full = honey_mass(&ordinary_comb(), &place).total;
         Self {
             outline,
             calibration,
-            ordinary_comb,
+            ordinary_comb: full.best(),
+            fullest_comb: full.high(),
             usual_pitch,
         }
     }
@@ -220,12 +238,18 @@ pub fn stores_account<'a>(
     let sum = |of: fn(&CombHoney) -> MassRange| each.iter().map(|c| of(&c.honey)).sum();
     let total: MassRange = sum(|honey| honey.total);
     let combs = total.best() / scales.ordinary_comb;
+    let at_most = total.high() + scales.fullest_comb * not_looked_at.len() as f64;
+    let most_combs = at_most / scales.ordinary_comb;
     let standing = if total.low() >= reserve.mass {
         Standing::Covered
     } else if covers(combs - reserve.combs) {
         Standing::LikelyCovered
-    } else {
+    } else if !covers(most_combs - reserve.combs) {
         Standing::Short
+    } else if not_looked_at.is_empty() {
+        Standing::LikelyShort
+    } else {
+        Standing::NotKnown
     };
     StoresAccount {
         total,
@@ -234,6 +258,7 @@ pub fn stores_account<'a>(
         combs,
         ordinary_comb: scales.ordinary_comb,
         not_looked_at,
+        at_most,
         beyond_combs: combs - reserve.combs,
         standing,
         reserve,

@@ -1,10 +1,11 @@
 //! What may be taken: ripe combs, outermost first, as long as what stays covers the reserve.
 
+use std::collections::BTreeSet;
 use std::fmt;
 
 use health::withheld::{self, Weight, Withheld};
 use hive::entry::{Decision, End};
-use hive::{Bar, BarId, Hive};
+use hive::{Bar, BarId, Hive, Visit};
 use jiff::civil::Date;
 use serde::Serialize;
 
@@ -38,6 +39,8 @@ pub enum Taking {
     MayBeTaken,
     /// Ripe, but the reserve needs it.
     NeededForReserve,
+    /// Ripe, but brood hangs between it and every end that it could be reached from now.
+    BehindBrood,
     /// Ripe, and the keeper leaves it.
     LeftByKeeper,
     /// Look again before deciding.
@@ -62,11 +65,27 @@ pub fn outermost_first<'a>(hive: &'a Hive, ends: &[End]) -> Vec<&'a Bar> {
         }
         ends => ends.iter().flat_map(|end| hive.bars_from(*end)).collect(),
     };
-    let mut met = std::collections::BTreeSet::new();
+    let mut met = BTreeSet::new();
     order
         .into_iter()
         .filter(|bar| bar.has_comb() && met.insert(bar.id))
         .collect()
+}
+
+/// Combs that are reached without lifting brood: those outside the first comb known to carry brood, from
+/// each opened end, or from both with none opened. Combs are lifted from the end toward the nest, and the
+/// nest is left as it stands (DESIGN 4.3), so what lies beyond it is reached from the other end.
+fn outside_the_nest(hive: &Hive, ends: &[End]) -> BTreeSet<BarId> {
+    let ends = if ends.is_empty() {
+        &[End::Left, End::Right]
+    } else {
+        ends
+    };
+    let outside = |end: &End| {
+        let from_end = hive.bars_from(*end).into_iter();
+        from_end.take_while(|bar| !bar.has_comb() || !bar.known_contents().has_brood())
+    };
+    ends.iter().flat_map(outside).map(|bar| bar.id).collect()
 }
 
 /// Advice on every comb, in the order of [`outermost_first`].
@@ -95,6 +114,16 @@ pub fn advise_combs(
     let mut beyond = account.beyond_combs - decided.map(|bar| carried(bar)).sum::<f64>();
     // outermost first: once one ripe comb must stay, none further in is offered instead
     let mut first_kept: Option<u32> = None;
+    let outside = outside_the_nest(hive, ends);
+    // what was lifted in this visit is in reach, however the keeper came to it
+    let in_reach = |bar: &Bar| {
+        let met = |visit: &Visit| visit.met.contains(&bar.id);
+        outside.contains(&bar.id) || hive.open_visit().is_some_and(met)
+    };
+    let opened = match ends {
+        [end] => Some(*end),
+        _ => None,
+    };
     combs
         .into_iter()
         .map(|bar| {
@@ -107,6 +136,7 @@ pub fn advise_combs(
                 (v, Some(Decision::Leave)) if v.is_ripe() => Taking::LeftByKeeper,
                 (v, _) if v.is_ripe() && blocked => Taking::Withheld,
                 (v, Some(Decision::Take)) if v.is_ripe() => Taking::MayBeTaken,
+                (v, _) if v.is_ripe() && !in_reach(bar) => Taking::BehindBrood,
                 (v, _) if v.is_ripe() => {
                     let left = beyond - carried(bar);
                     kept_for = if covers(left) {
@@ -138,6 +168,7 @@ pub fn advise_combs(
                 decision: bar.decision,
                 crossed,
                 kept_for,
+                opened,
                 held: held.map(|(_, withheld)| withheld.brief.as_str()),
             };
             let reason = words.reason(account.reserve.combs);
@@ -171,6 +202,8 @@ struct Words<'a> {
     decision: Option<Decision>,
     crossed: bool,
     kept_for: Option<KeptFor>,
+    /// The end that is open, when one is.
+    opened: Option<End>,
     /// What withholds it, or must be found out first.
     held: Option<&'a str>,
 }
@@ -190,6 +223,16 @@ impl Words<'_> {
                 ),
                 None => "; stays for the reserve".to_owned(),
             },
+            Taking::BehindBrood => match self.opened {
+                Some(End::Left) => {
+                    "; stays now, brood hangs before it: reach it from the right end"
+                }
+                Some(End::Right) => {
+                    "; stays now, brood hangs before it: reach it from the left end"
+                }
+                None => "; stays, brood hangs on both sides of it",
+            }
+            .to_owned(),
             Taking::LeftByKeeper => "; you leave it".to_owned(),
             Taking::MayBeTaken if taken => "; you take it".to_owned(),
             Taking::MayBeTaken => "; may be taken".to_owned(),

@@ -130,35 +130,79 @@ fn nothing_stands_and_the_lid_is_all() {
 #[test]
 fn lid_is_missing() {
     let text = impossible(&problem(107, &[capped("b1"), open("b2")], &[], &[5, 9]));
-    insta::assert_snapshot!(text, @"18 mm of lid are missing; the shims at hand make at most 14, and no more than 3 may stay open");
+    insta::assert_snapshot!(text, @"18 mm of lid are missing; the shims at hand make at most 14, and no more than 3 may stay open; it closes with one more shim of 1 to 4 mm");
     let text = impossible(&problem(107, &[capped("b1"), open("b2")], &[], &[]));
-    insta::assert_snapshot!(text, @"18 mm of lid are missing; no shims are at hand, and no more than 3 may stay open");
+    insta::assert_snapshot!(text, @"18 mm of lid are missing; no shims are at hand, and no more than 3 may stay open; it closes with one more shim of 15 to 18 mm");
     let loose = [cut("c1"), cut("c2"), cut("c3")];
-    insta::assert_snapshot!(impossible(&problem(160, &[brood("b1")], &loose, &[4])), @"the lid comes out right only with 3 or more loose bars inside, and there is place for 1: between two straight honey combs, or one last before the follower board");
+    insta::assert_snapshot!(impossible(&problem(160, &[brood("b1")], &loose, &[4])), @"the lid comes out right only with 3 or more loose bars inside, and there is place for 1: between two straight honey combs, or one last before the follower board; it closes with 2 more empty bars of 35 mm");
 }
 
 #[test]
 fn lid_is_missing_and_cut_bars_find_no_place() {
     let loose = [cut("c1"), cut("c2")];
-    insta::assert_snapshot!(impossible(&problem(300, &[brood("b1")], &loose, &[4])), @"211 mm of lid are missing; the shims at hand make at most 4, and no more than 3 may stay open; 1 cut bar finds no place between straight honey combs or last");
+    insta::assert_snapshot!(impossible(&problem(300, &[brood("b1")], &loose, &[4])), @"211 mm of lid are missing; the shims at hand make at most 4, and no more than 3 may stay open; 1 cut bar finds no place between straight honey combs or last; it closes with 6 more empty bars of 35 mm");
 }
 
 #[test]
 fn combs_are_too_wide() {
     let standing = [capped("b1"), open("b2"), open("b3")];
-    insta::assert_snapshot!(impossible(&problem(111, &standing, &[cut("c1")], &[5])), @"the combs and the follower board need 124 mm, the cavity has 111: 13 mm too much");
+    insta::assert_snapshot!(impossible(&problem(111, &standing, &[cut("c1")], &[5])), @"the combs and the follower board need 124 mm, the cavity has 111: 13 mm too much; it closes with comb b3 left out and one more shim of 14 to 17 mm");
 }
 
 #[test]
 fn no_choice_comes_out_right() {
     let standing = [capped("b1"), open("b2")];
-    insta::assert_snapshot!(impossible(&problem(109, &standing, &[empty("e1")], &[5])), @"20 mm of lid are missing; what is at hand makes 5 mm, which leaves 15 open where 3 may stay open, or 35 mm, 15 too much");
+    insta::assert_snapshot!(impossible(&problem(109, &standing, &[empty("e1")], &[5])), @"20 mm of lid are missing; what is at hand makes 5 mm, which leaves 15 open where 3 may stay open, or 35 mm, 15 too much; it closes with one more shim of 12 to 15 mm");
 }
 
 #[test]
 fn cut_bars_find_no_place() {
     let loose = [cut("c1"), cut("c2")];
-    insta::assert_snapshot!(impossible(&problem(124, &[brood("b1")], &loose, &[])), @"the lid comes out right only with 2 or more loose bars inside, and there is place for 1: between two straight honey combs, or one last before the follower board");
+    insta::assert_snapshot!(impossible(&problem(124, &[brood("b1")], &loose, &[])), @"the lid comes out right only with 2 or more loose bars inside, and there is place for 1: between two straight honey combs, or one last before the follower board; it closes with 1 more empty bar of 35 mm");
+}
+
+/// A shim named as the way out closes it, whichever width of its range it has, and none beside it does.
+#[test]
+fn the_way_out_that_is_named_closes_it() {
+    let standing = [capped("b1"), open("b2")];
+    let with = |more: u32| {
+        let problem = problem(109, &standing, &[empty("e1")], &[5, more]);
+        solve(&parse_problem(&problem.to_string()).expect("a good problem")).expect("no fault")
+    };
+    for mm in [12, 15] {
+        assert!(matches!(with(mm), Outcome::Closed(_)), "{mm} mm");
+    }
+    for mm in [11, 16] {
+        assert!(matches!(with(mm), Outcome::Impossible { .. }), "{mm} mm");
+    }
+    // a bar's width is told as a bar, though a heap of shims would do
+    let text = impossible(&problem(124, &standing, &[], &[6, 6, 6, 6, 6]));
+    assert!(
+        text.ends_with(
+            "it closes with 1 more empty bar of 35 mm, or with one more shim of 2 to 5 mm"
+        ),
+        "{text}"
+    );
+    let text = impossible(&problem(
+        105,
+        &[brood("b1"), brood("b2"), brood("b3")],
+        &[],
+        &[],
+    ));
+    assert!(
+        text.ends_with("19 mm too much"),
+        "brood never leaves: {text}"
+    );
+    let text = impossible(&problem(
+        120,
+        &[brood("b1"), brood("b2"), brood("b3")],
+        &[],
+        &[],
+    ));
+    assert!(
+        text.ends_with("it closes with a follower board of 15 mm in place of that of 19 mm"),
+        "{text}"
+    );
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! A closing-up as pieces of the row: what is drawn as the goal and recorded when it is done.
 
 use advice::closing_plan::ClosingPlan;
-use advice::closing_up::{Answer, Outcome};
+use advice::closing_up::{Answer, is_added_bar};
 use comb::Length;
 use comb::order::InOrder as _;
 use hive::entry::{End, Piece};
@@ -21,15 +21,15 @@ pub struct Arrangement {
 }
 
 impl Arrangement {
-    /// What a plan comes to in its hive; `None` when it does not close, or names bars that the hive
-    /// does not have.
+    /// What a plan comes to in its hive; `None` when nothing is to be done, or it names bars that the
+    /// hive does not have. Bars that must be laid in beside are of no number yet: the row leaves their
+    /// width open.
     pub fn of(plan: &ClosingPlan, hive: &Hive) -> Option<Self> {
-        let Outcome::Closed(answer) = &plan.outcome else {
-            return None;
-        };
+        let answer = plan.to_do()?;
         let bars = |names: &[String]| -> Option<Vec<BarId>> {
             let of_name = |name: &String| Some(hive.bar_numbered(name.parse().ok()?).ok()?.id);
-            names.iter().map(of_name).collect()
+            let known = names.iter().filter(|name| !is_added_bar(name));
+            known.map(of_name).collect()
         };
         let piece = |bar: BarId| Piece::Bar { bar };
         let (inside, mut outside) = (bars(&answer.order)?, bars(&answer.outside)?);

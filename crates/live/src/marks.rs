@@ -26,8 +26,10 @@ pub fn mark(hive: &Hive, comb: &CombAdvice) -> Option<Mark> {
         Taking::MayBeTaken => Some(Mark::Take),
         Taking::LookFirst => comb.is_known().then_some(Mark::LookAgain),
         Taking::Stays if comb.ripeness.is_ripening() => Some(Mark::Ripening),
-        Taking::Stays | Taking::NeededForReserve | Taking::LeftByKeeper | Taking::Withheld => {
-            Some(Mark::Stays)
-        }
+        Taking::Stays
+        | Taking::NeededForReserve
+        | Taking::BehindBrood
+        | Taking::LeftByKeeper
+        | Taking::Withheld => Some(Mark::Stays),
     }
 }

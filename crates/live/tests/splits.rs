@@ -3,11 +3,15 @@
 
 mod desk;
 
+use advice::closing_plan::{AtHand, closing_plan};
+use advice::closing_up::Outcome;
+use advice::stores::Scales;
 use desk::{Desk, HIVE, VISIT, bar, live_at, said};
 use hive::entry::{End, Piece};
 use hive::pen::Subject;
 use hive::{EntryId, HiveId, Known};
 use jiff::SignedDuration;
+use live::closing::Arrangement;
 use live::{Did, Due, Live, Session, Step, Upto};
 use proptest::prelude::*;
 use talk::Tap;
@@ -357,4 +361,26 @@ proptest! {
         }
         prop_assert_eq!(&live.hive().row, &desk.yard.hive(HIVE).expect("the hive").row);
     }
+}
+
+/// The carried bars' widths are to be covered anew: the plan says with what, and still has steps and a row.
+#[test]
+fn an_end_that_lost_its_bars_is_closed_with_bars_laid_in() {
+    let (_, live) = carried();
+    let hive = live.hive();
+    let visit = hive.open_visit().expect("the visit goes on");
+    let scales = Scales::of(hive, [hive]);
+    let plan = closing_plan(hive, visit, End::Right, &scales, &AtHand::default());
+    let plan = plan.expect("it can be asked").expect("combs were met");
+    let Outcome::Impossible { impossible } = &plan.outcome else {
+        panic!("two bars are missing");
+    };
+    let told = impossible.to_string();
+    assert!(told.contains("it closes with 2 more empty bars"), "{told}");
+    let arrangement = Arrangement::of(&plan, hive).expect("what is known is set in order");
+    let board = |piece: &Piece| matches!(piece, Piece::Follower { .. });
+    assert!(arrangement.row.iter().any(board));
+    let gone = [bar(20), bar(19)];
+    let back = |piece: &Piece| piece.bar().is_some_and(|id| gone.contains(&id));
+    assert!(!arrangement.row.iter().any(back));
 }

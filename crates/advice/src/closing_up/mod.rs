@@ -44,6 +44,7 @@
 //!   given twice and sizes beyond the bounds in [`problem`] are refused, the field named.
 
 mod bound;
+mod hindrance;
 mod lid;
 mod order;
 pub mod problem;
@@ -51,17 +52,19 @@ mod queue;
 mod row;
 mod rules;
 mod steps;
+mod way_out;
 mod words;
 
 use comb::order::InOrder as _;
 use serde::Serialize;
 
+pub use hindrance::Hindrance;
 pub use problem::{
     Allowance, Edge, Kind, Loose, LooseKind, Problem, Standing, WholeMm, Width, parse_problem,
 };
 pub use rules::{BrokenRule, Layout, Score, score};
 pub use steps::{Step, Where, steps};
-pub use words::Impossible;
+pub use way_out::{Added, Impossible, WayOut, is_added_bar};
 
 use lid::{Fill, Lid};
 use row::{Demand, Row};
@@ -92,7 +95,7 @@ pub struct Answer {
 pub enum Outcome {
     /// It closes, best like this.
     Closed(Answer),
-    /// It does not close; the rule that cannot be met, and by how much.
+    /// It does not close; the rule that cannot be met, by how much, and what would make it close.
     Impossible {
         /// Serialises as a sentence.
         impossible: Impossible,
@@ -121,6 +124,15 @@ pub fn solve(problem: &Problem) -> Result<Outcome, AdviceError> {
 /// # Errors
 /// As [`solve`].
 pub fn solve_counting(problem: &Problem, effort: &mut Effort) -> Result<Outcome, AdviceError> {
+    if let Some(answer) = closed(problem, effort)? {
+        return Ok(Outcome::Closed(answer));
+    }
+    let impossible = Impossible::of(problem);
+    Ok(Outcome::Impossible { impossible })
+}
+
+/// The best closing-up, if there is one.
+fn closed(problem: &Problem, effort: &mut Effort) -> Result<Option<Answer>, AdviceError> {
     problem.check()?;
     let (row, lid) = (Row::new(problem), Lid::new(problem));
     for (last, demand) in demands(problem, &row) {
@@ -130,11 +142,10 @@ pub fn solve_counting(problem: &Problem, effort: &mut Effort) -> Result<Outcome,
         };
         if let Some(honey) = order::best_order(&row, demand, effort)? {
             let layout = lay_out(problem, &row, &honey, demand, fill);
-            return answer(problem, layout).map(Outcome::Closed);
+            return answer(problem, layout).map(Some);
         }
     }
-    let impossible = words::why_impossible(problem, &row, &lid);
-    Ok(Outcome::Impossible { impossible })
+    Ok(None)
 }
 
 /// Every number of loose bars between capped combs, last, and elsewhere that the combs allow, best

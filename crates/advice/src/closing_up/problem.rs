@@ -13,8 +13,8 @@ use crate::AdviceError;
 pub const MAX_MM: u32 = 10_000;
 /// Most standing combs taken. Ours: twice what a long hive holds from end to end.
 pub const MAX_STANDING: usize = 60;
-/// Most loose bars taken. Ours.
-pub const MAX_LOOSE: usize = 24;
+/// Most loose bars taken. Ours: a long hive whose colony is still small has empty bars to its end wall.
+pub const MAX_LOOSE: usize = 60;
 /// Most shims taken. Ours.
 pub const MAX_SHIMS: usize = 24;
 /// Heaviest comb taken, kg. Ours: ten times a full comb of a deep body.

@@ -1,13 +1,12 @@
-//! Every sentence that closing up says, in one place: the steps, and why it cannot be done.
+//! Every sentence that closing up says, in one place: the steps, why it cannot be done, and what would help.
 
 use std::fmt::{self, Display, Formatter};
 
 use serde::{Serialize, Serializer};
 
-use super::lid::Lid;
-use super::problem::{LooseKind, Problem};
-use super::row::Row;
+use super::hindrance::Hindrance;
 use super::steps::{Step, Where};
+use super::way_out::{Added, Impossible, WayOut};
 
 impl Display for Where {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -87,49 +86,7 @@ fn list(items: &[String], between: &str) -> String {
     items.join(between)
 }
 
-/// Why nothing satisfies the rules, and by how much. Serialises as its sentence.
-#[derive(Debug, Clone, PartialEq, Eq)]
-#[non_exhaustive]
-pub enum Impossible {
-    /// What must go in is longer than the cavity.
-    TooWide {
-        /// Combs and follower board.
-        needed_mm: u32,
-        /// The cavity.
-        cavity_mm: u32,
-    },
-    /// Everything at hand does not cover the rest.
-    TooShort {
-        /// Missing after all bars that may be laid are laid.
-        missing_mm: u32,
-        /// All shims at hand.
-        shims_mm: u32,
-        /// What may stay open.
-        tolerance_mm: u32,
-        /// Cut bars that find no place inside.
-        cut_left_out: usize,
-    },
-    /// Bars and shims at hand make too little or too much, nothing between.
-    NoFit {
-        /// Left by combs and follower board.
-        free_mm: u32,
-        /// What may stay open.
-        tolerance_mm: u32,
-        /// The widest choice that leaves too much open.
-        below_mm: u32,
-        /// The narrowest choice that is too wide, if there is one.
-        above_mm: Option<u32>,
-    },
-    /// The lid comes out right only with more loose bars inside than the combs have places for.
-    NoPlace {
-        /// Loose bars that would have to hang inside.
-        inside: usize,
-        /// Places there are.
-        places: usize,
-    },
-}
-
-impl Display for Impossible {
+impl Display for Hindrance {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match *self {
             Self::TooWide {
@@ -194,54 +151,57 @@ impl Display for Impossible {
     }
 }
 
-impl Serialize for Impossible {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
+impl Display for Impossible {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.hindrance)?;
+        for (nth, way) in self.ways_out.iter().enumerate() {
+            let before = if nth == 0 {
+                "; it closes with"
+            } else {
+                ", or with"
+            };
+            write!(f, "{before} {way}")?;
+        }
+        Ok(())
     }
 }
 
-/// Names the rule that cannot be met; asked only when nothing satisfies them.
-pub(super) fn why_impossible(problem: &Problem, row: &Row, lid: &Lid) -> Impossible {
-    let cavity_mm = problem.cavity_mm.to_mm();
-    let Some((least, most)) = lid.window() else {
-        let combs: u32 = problem.standing.iter().map(|c| c.width_mm.to_mm()).sum();
-        let needed_mm = combs + problem.follower_mm.to_mm();
-        return Impossible::TooWide {
-            needed_mm,
-            cavity_mm,
-        };
-    };
-    let places = row.most_gaps() + 1;
-    if let Some(inside) = (places + 1..=problem.loose.len()).find(|n| lid.fill(*n).is_some()) {
-        return Impossible::NoPlace { inside, places };
+impl Display for WayOut {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Add(added) => write!(f, "{added}"),
+            Self::LeaveOut { combs, add } => {
+                let comb = if combs.len() == 1 { "comb" } else { "combs" };
+                write!(f, "{comb} {} left out", list(combs, " and "))?;
+                add.as_ref().map_or(Ok(()), |add| write!(f, " and {add}"))
+            }
+            Self::ThinnerBoard { most_mm, now_mm } => write!(
+                f,
+                "a follower board of {most_mm} mm in place of that of {now_mm} mm"
+            ),
+        }
     }
-    let (tolerance_mm, free_mm) = (problem.tolerance_mm.to_mm(), most as u32);
-    let sums = lid.sums(places);
-    let below_mm = sums
-        .iter()
-        .rev()
-        .find(|mm| **mm < least)
-        .map_or(0, |mm| *mm as u32);
-    let above_mm = sums.iter().find(|mm| **mm > most).map(|mm| *mm as u32);
-    let shims_mm: u32 = problem.shims_mm.iter().map(|shim| shim.to_mm()).sum();
-    if above_mm.is_some() || below_mm < shims_mm {
-        return Impossible::NoFit {
-            free_mm,
-            tolerance_mm,
-            below_mm,
-            above_mm,
-        };
+}
+
+impl Display for Added {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let mm = self.bar_mm;
+        match self.bars {
+            0 => {}
+            1 => write!(f, "1 more empty bar of {mm} mm")?,
+            bars => write!(f, "{bars} more empty bars of {mm} mm")?,
+        }
+        let and = if self.bars > 0 { " and " } else { "" };
+        match self.shim_mm {
+            None => Ok(()),
+            Some((least, most)) if least == most => write!(f, "{and}one more shim of {most} mm"),
+            Some((least, most)) => write!(f, "{and}one more shim of {least} to {most} mm"),
+        }
     }
-    // nothing reaches further: every bar that may be laid and every shim is in `below_mm`
-    let cut = problem
-        .loose
-        .iter()
-        .filter(|bar| bar.kind == LooseKind::Cut)
-        .count();
-    Impossible::TooShort {
-        missing_mm: free_mm - (below_mm - shims_mm),
-        shims_mm,
-        tolerance_mm,
-        cut_left_out: cut.saturating_sub(places),
+}
+
+impl Serialize for Impossible {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
     }
 }

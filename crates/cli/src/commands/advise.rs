@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 
 use advice::advise::{Advice, Surroundings, climate_of};
 use advice::closing_plan::{AtHand, ClosingPlan};
-use advice::closing_up::{Outcome, parse_problem, solve};
+use advice::closing_up::{Answer, Outcome, parse_problem, solve};
 use advice::returning::Ahead;
-use advice::stores::Standing;
+use advice::stores::{Standing, StoresAccount};
 use advice::taking::Combs;
 use comb::{Length, Share};
 use hive::entry::End;
@@ -221,12 +221,7 @@ fn combs(advice: &Advice) {
 
 fn stores(advice: &Advice) {
     let account = &advice.stores;
-    let verdict = match account.standing {
-        _ if account.is_unknown() => "no comb was looked at yet, so nothing counts toward it",
-        Standing::Covered => "covered",
-        Standing::LikelyCovered => "likely covered, the low end of the judged weights is under it",
-        Standing::Short => "NOT covered",
-    };
+    let verdict = verdict(account);
     out::folded(
         "Stores: ",
         &format!(
@@ -275,6 +270,41 @@ fn stores(advice: &Advice) {
     }
 }
 
+/// How the stores stand against the reserve. What nobody looked at is told as not known.
+fn verdict(account: &StoresAccount) -> String {
+    let unseen = account.not_looked_at.len();
+    let (are, them) = if unseen == 1 {
+        ("is", "it")
+    } else {
+        ("are", "they")
+    };
+    match account.standing {
+        _ if account.is_unknown() => {
+            "no comb was looked at yet, so nothing counts toward it".to_owned()
+        }
+        Standing::Covered => "covered".to_owned(),
+        Standing::LikelyCovered => {
+            "likely covered, the low end of the judged weights is under it".to_owned()
+        }
+        Standing::NotKnown => format!(
+            "not known whether it is covered, {} {are} not looked at: at least {:.1} kg, at most \
+             {:.1} kg should {them} be full",
+            Combs(unseen as f64),
+            account.total.low().to_kg(),
+            account.at_most.to_kg()
+        ),
+        Standing::LikelyShort => {
+            "likely NOT covered, only the high end of the judged weights reaches it".to_owned()
+        }
+        Standing::Short if unseen > 0 => format!(
+            "NOT covered, not even if the {} that {are} not looked at should be full ({:.1} kg)",
+            Combs(unseen as f64),
+            account.at_most.to_kg()
+        ),
+        Standing::Short => "NOT covered".to_owned(),
+    }
+}
+
 /// Prints how one end is closed.
 fn closing(plan: &ClosingPlan, open: Open) {
     let end = if plan.end == End::Left {
@@ -283,7 +313,11 @@ fn closing(plan: &ClosingPlan, open: Open) {
         "right"
     };
     let edge = plan.edge;
+    let closes = matches!(plan.outcome, Outcome::Closed(_));
     out::line(match open {
+        Open::Closed if !closes => {
+            format!("The {end} end is closed; by the record, from bar {edge} outward:")
+        }
         Open::Now => format!("Closing the {end} end, from bar {edge} outward:"),
         Open::Closed => {
             format!(
@@ -292,16 +326,22 @@ fn closing(plan: &ClosingPlan, open: Open) {
         }
     });
     match &plan.outcome {
-        Outcome::Closed(answer) => {
-            for (number, step) in answer.steps.iter().enumerate() {
-                out::folded(&format!("  {}. ", number + 1), step);
-            }
-        }
+        Outcome::Closed(answer) => steps(answer),
         Outcome::Impossible { impossible } => {
             out::folded("  It does not close: ", &format!("{impossible}."));
+            if let (Some(way), Some(answer)) = (impossible.ways_out.first(), &plan.then) {
+                out::folded("  ", &format!("With {way}:"));
+                steps(answer);
+            }
         }
     }
     if !plan.assumed.is_empty() {
         out::folded("  Assumed: ", &format!("{}.", plan.assumed.join("; ")));
+    }
+}
+
+fn steps(answer: &Answer) {
+    for (number, step) in answer.steps.iter().enumerate() {
+        out::folded(&format!("  {}. ", number + 1), step);
     }
 }

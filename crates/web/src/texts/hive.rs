@@ -66,6 +66,15 @@ pub const COVERED: &str = "The reserve is covered.";
 /// Likely.
 pub const LIKELY: &str =
     "The reserve is likely covered; the low end of the judged weights is under it.";
+/// Combs that nobody looked at may cover it.
+pub fn not_known(unseen: &str, least: &str, most: &str) -> String {
+    format!(
+        "Not known whether the reserve is covered: {unseen} not looked at. At least {least}, at most {most}."
+    )
+}
+/// Likely short.
+pub const LIKELY_SHORT: &str =
+    "The reserve is likely NOT covered; only the high end of the judged weights reaches it.";
 /// Short.
 pub const SHORT: &str = "The reserve is NOT covered.";
 /// Rows of the account.

@@ -101,6 +101,7 @@ pub const fn taking(taking: Taking) -> &'static str {
     match taking {
         Taking::MayBeTaken => "May be taken",
         Taking::NeededForReserve => "Stays: the reserve needs it",
+        Taking::BehindBrood => "Stays: brood before it",
         Taking::LeftByKeeper => "You leave it",
         Taking::LookFirst => "Look first",
         Taking::Withheld => "Withheld: do not take",

@@ -276,10 +276,11 @@ fn OneEnd(
         goal,
     } = planned;
     let end = plan.end;
-    let steps: Arc<[String]> = match &plan.outcome {
-        Outcome::Closed(answer) => answer.steps.clone().into(),
-        Outcome::Impossible { .. } => Arc::new([]),
-    };
+    let steps: Arc<[String]> = plan
+        .to_do()
+        .map(|answer| answer.steps.clone())
+        .unwrap_or_default()
+        .into();
     let why = match &plan.outcome {
         Outcome::Impossible { impossible } => Some(words::impossible(&impossible.to_string())),
         Outcome::Closed(_) => None,

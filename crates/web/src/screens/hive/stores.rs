@@ -55,10 +55,16 @@ fn Account(advice: Advice, units: Units) -> impl IntoView {
     let mass = |mass: Mass| units.mass_words(mass);
     let combs_and_mass = |combs: f64, kg: Mass| format!("{} ({})", Combs(combs), mass(kg));
     let verdict = match account.standing {
-        _ if account.is_unknown() => words::UNKNOWN,
-        Standing::Covered => words::COVERED,
-        Standing::LikelyCovered => words::LIKELY,
-        Standing::Short => words::SHORT,
+        _ if account.is_unknown() => words::UNKNOWN.to_owned(),
+        Standing::Covered => words::COVERED.to_owned(),
+        Standing::LikelyCovered => words::LIKELY.to_owned(),
+        Standing::NotKnown => words::not_known(
+            &Combs(account.not_looked_at.len() as f64).to_string(),
+            &mass(account.total.low()),
+            &mass(account.at_most),
+        ),
+        Standing::LikelyShort => words::LIKELY_SHORT.to_owned(),
+        Standing::Short => words::SHORT.to_owned(),
     };
     let reserve = &account.reserve;
     let mut rows = vec![
