@@ -71,7 +71,7 @@ pub(crate) struct Start {
 impl Cli {
     /// The command line, read; one that makes no sense ends the program with its usage.
     pub(crate) fn read() -> Self {
-        let matches = Self::command().get_matches();
+        let matches = negatives_are_values(Self::command()).get_matches();
         let started = ["port", "lan", "lan_name", "demo", "no_demo", "no_browser"]
             .into_iter()
             .find(|name| matches.value_source(name) == Some(ValueSource::CommandLine));
@@ -85,6 +85,22 @@ impl Cli {
         }
         Self::from_arg_matches(&matches).unwrap_or_else(|why| why.exit())
     }
+}
+
+/// "-2" is a number wherever a number can stand: what it may be is checked by what it is for, which then says
+/// what it should have been. Without this it would be taken for an option that is not there.
+fn negatives_are_values(command: clap::Command) -> clap::Command {
+    let takes_value = |arg: &clap::Arg| arg.get_action().takes_values();
+    command
+        .mut_args(|arg| {
+            let takes = takes_value(&arg) && !arg.is_allow_hyphen_values_set();
+            if takes {
+                arg.allow_negative_numbers(true)
+            } else {
+                arg
+            }
+        })
+        .mut_subcommands(negatives_are_values)
 }
 
 /// The commands.
@@ -193,7 +209,7 @@ pub(crate) struct Advise {
     #[arg(long, value_parser = millimetres, value_name = "MM")]
     pub(crate) follower: Option<f64>,
     /// Ripe combs that make a trip worth it
-    #[arg(long, value_name = "N", default_value_t = 2)]
+    #[arg(long, value_name = "N", default_value_t = 2, value_parser = whole::<usize>)]
     pub(crate) worth: usize,
     /// How nectar comes in
     #[arg(long, value_enum, default_value_t = Flow::Good)]
@@ -229,7 +245,7 @@ pub(crate) struct Show {
     #[arg(long)]
     pub(crate) table: bool,
     /// The life of one bar
-    #[arg(long, value_name = "NUMBER")]
+    #[arg(long, value_name = "NUMBER", value_parser = whole::<u32>)]
     pub(crate) bar: Option<u32>,
     /// Plain ASCII, for old terminals
     #[arg(long)]
@@ -345,10 +361,10 @@ pub(crate) struct NewHive {
     #[arg(long, value_parser = millimetres, value_name = "MM", default_value_t = 35.0)]
     pub(crate) bar_width: f64,
     /// How many bars lie in it [default: as many as fit]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<u32>)]
     pub(crate) bars: Option<u32>,
     /// Number painted on the first bar
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = whole::<u32>)]
     pub(crate) first_number: u32,
     /// The end at which numbers begin
     #[arg(long, value_enum, default_value_t = Side::Left)]
@@ -418,7 +434,7 @@ pub(crate) enum JournalCommand {
         /// Of this hive only
         hive: Option<String>,
         /// How many, counted back from the last
-        #[arg(long, short = 'n', value_name = "N", default_value_t = 40)]
+        #[arg(long, short = 'n', value_name = "N", default_value_t = 40, value_parser = whole::<usize>)]
         last: usize,
     },
     /// Take back the last things recorded of a hive; the entries stay, and an undo is one more
@@ -426,7 +442,7 @@ pub(crate) enum JournalCommand {
         /// The hive
         hive: String,
         /// How many things
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
     /// Bring back what the last undos took away
@@ -434,7 +450,7 @@ pub(crate) enum JournalCommand {
         /// The hive
         hive: String,
         /// How many things
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
     /// Say what an entry should have said
@@ -536,10 +552,10 @@ pub(crate) struct SeasonArgs {
     #[arg(long, value_name = "LOST:MODELLED")]
     pub(crate) weighed: Vec<String>,
     /// Runs
-    #[arg(long, default_value_t = 1000)]
+    #[arg(long, default_value_t = 1000, value_parser = whole::<usize>)]
     pub(crate) runs: usize,
     /// Seed of the chance draws; the same seed gives the same answer
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, value_parser = whole::<u64>)]
     pub(crate) seed: u64,
     /// Write the pictures as SVG into this folder
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
@@ -559,6 +575,13 @@ pub(crate) enum Forage {
     DrySummer,
     /// Flows after the rains
     Monsoon,
+}
+
+/// A count as it is typed.
+pub(crate) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
+    text.trim()
+        .parse()
+        .map_err(|_| "write a whole number, none under 0, such as 12".to_owned())
 }
 
 /// A length in mm as it is typed: a bare number is millimetres.

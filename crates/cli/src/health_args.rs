@@ -5,6 +5,8 @@ use comb::Temperature;
 use hive::treatment::LabelPeriod;
 use jiff::civil::Date;
 
+use crate::args::whole;
+
 /// Health.
 #[derive(Debug, Args)]
 #[command(
@@ -139,13 +141,13 @@ pub(crate) enum HealthCommand {
     /// Take back the last things recorded here; the entries stay
     Undo {
         /// How many
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
     /// Bring back what the last undos took away
     Redo {
         /// How many
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
 }
@@ -212,7 +214,7 @@ pub(crate) struct SignArgs {
     /// The disease or pest, or your words for what it might be
     pub(crate) condition: String,
     /// On which bar
-    #[arg(long, value_name = "NUMBER")]
+    #[arg(long, value_name = "NUMBER", value_parser = whole::<u32>)]
     pub(crate) bar: Option<u32>,
     /// What was seen, in your words
     #[arg(long, value_name = "WORDS")]

@@ -5,6 +5,8 @@ use comb::{Mass, Volume};
 use honey::lots::event;
 use jiff::civil::Date;
 
+use crate::args::whole;
+
 /// The honey house.
 #[derive(Debug, Args)]
 #[command(
@@ -90,7 +92,7 @@ pub(crate) enum HoneyCommand {
         /// The lot
         lot: String,
         /// Openings, micrometres
-        #[arg(long, value_name = "MICROMETRES")]
+        #[arg(long, value_name = "MICROMETRES", value_parser = whole::<u32>)]
         mesh: u32,
         /// What stayed in it
         #[arg(long, value_parser = mass)]
@@ -139,6 +141,7 @@ pub(crate) enum HoneyCommand {
         /// The filling, as `combwright honey` lists it
         fill: String,
         /// How many
+        #[arg(value_parser = whole::<u32>)]
         count: u32,
         /// How
         #[arg(long, value_enum, default_value_t = HowGone::Sold)]
@@ -161,6 +164,7 @@ pub(crate) enum HoneyCommand {
         /// The filling
         fill: String,
         /// How many
+        #[arg(value_parser = whole::<u32>)]
         count: u32,
         /// On which day [default: today]
         #[arg(long, value_name = "DAY")]
@@ -179,13 +183,13 @@ pub(crate) enum HoneyCommand {
     /// Take back the last things recorded in the honey house
     Undo {
         /// How many
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
     /// Bring back what the last undos took away
     Redo {
         /// How many
-        #[arg(default_value_t = 1)]
+        #[arg(default_value_t = 1, value_parser = whole::<usize>)]
         count: usize,
     },
 }
@@ -274,7 +278,7 @@ pub(crate) struct PailArgs {
     #[arg(long, value_name = "HIVE")]
     pub(crate) from: Option<String>,
     /// Only these bars of it
-    #[arg(long, value_delimiter = ',', requires = "from")]
+    #[arg(long, value_delimiter = ',', requires = "from", value_parser = whole::<u32>)]
     pub(crate) bars: Vec<u32>,
     /// Only combs taken on this day
     #[arg(long, value_name = "DAY")]
@@ -324,7 +328,7 @@ pub(crate) struct JarsArgs {
     #[arg(long, value_parser = net)]
     pub(crate) net: Mass,
     /// How many
-    #[arg(long)]
+    #[arg(long, value_parser = whole::<u32>)]
     pub(crate) count: u32,
     /// Honey drawn for all of them [default: what the labels promise]
     #[arg(long, value_parser = mass)]
@@ -381,6 +385,7 @@ pub(crate) enum Trace {
         /// Its hive
         hive: String,
         /// Its number
+        #[arg(value_parser = whole::<u32>)]
         number: u32,
     },
     /// Combs in the jars that carry a lot mark

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Subcommand, ValueEnum, ValueHint};
 use jiff::civil::Date;
 
+use crate::args::whole;
 use crate::honey_args::Market;
 
 /// Papers.
@@ -130,10 +131,10 @@ pub(crate) struct LabelArgs {
     #[arg(long, default_value = "a4-24")]
     pub(crate) grid: String,
     /// How many labels [default: the jars in stock]
-    #[arg(long)]
+    #[arg(long, value_parser = whole::<usize>)]
     pub(crate) count: Option<usize>,
     /// First label still on the first sheet
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, value_parser = whole::<usize>)]
     pub(crate) start: usize,
     /// Corner marks to cut along
     #[arg(long)]

@@ -209,3 +209,54 @@ fn failures_as_json_parse() {
     assert!(told["error"].as_str().unwrap().contains("Bankisa"));
     assert!(told["help"].as_str().unwrap().contains("Banksia"));
 }
+
+#[test]
+fn a_negative_figure_is_a_figure_and_gets_its_own_answer() {
+    let desk = Desk::at_wattle_bend();
+    for (args, told) in [
+        (
+            &["season", "Ironbark", "--honey", "-2"][..],
+            "stores of -2 kg",
+        ),
+        (
+            &["advise", "Ironbark", "--shims", "-3"],
+            "-3 mm is no width",
+        ),
+        (
+            &["yard", "reserve", "Ironbark", "--kg", "-3"],
+            "from 0 to 200 kg",
+        ),
+        (
+            &[
+                "yard",
+                "apiary",
+                "Far",
+                "--latitude",
+                "-94",
+                "--longitude",
+                "2",
+            ],
+            "-90 to 90",
+        ),
+    ] {
+        says(&desk.refuses(1, args), &[told]);
+    }
+    for args in [
+        &["advise", "Ironbark", "--worth", "-1"][..],
+        &["journal", "undo", "Ironbark", "-1"],
+        &["show", "Ironbark", "--bar", "-3"],
+    ] {
+        let err = desk.run(args).err;
+        says(&err, &["write a whole number"]);
+        assert!(!err.contains("tip:"), "{err}");
+    }
+    desk.does(&[
+        "yard",
+        "apiary",
+        "South",
+        "--latitude",
+        "-34.4",
+        "--longitude",
+        "-58.1",
+    ]);
+}
