@@ -161,12 +161,7 @@ pub(crate) fn overview_of(
             .days_since_visit
             .map_or_else(|| "not visited yet".to_owned(), days_words);
         let name = out::strong(&hive.name);
-        out::line(format!(
-            "{name}: {} combs, stores {} of {} needed, {visited}",
-            hive.combs,
-            tenths(hive.stores_combs),
-            tenths(hive.reserve_combs)
-        ));
+        out::line(format!("{name}: {}, {visited}", combs_and_stores(hive)));
         for next in &hive.next {
             out::folded("  - ", next);
         }
@@ -179,6 +174,22 @@ pub(crate) fn overview_of(
         );
     }
     Ok(())
+}
+
+/// Combs, and stores against the reserve; what nobody looked at is not told as nothing.
+fn combs_and_stores(hive: &Needs) -> String {
+    let (combs, needed) = (hive.combs, tenths(hive.reserve_combs));
+    match hive.not_looked_at {
+        0 => format!(
+            "{combs} combs, stores {} of {needed} needed",
+            tenths(hive.stores_combs)
+        ),
+        all if all == combs => format!("{combs} combs, stores not known, {needed} needed"),
+        unseen => format!(
+            "{combs} combs ({unseen} unseen), stores {} of {needed} needed",
+            tenths(hive.stores_combs)
+        ),
+    }
 }
 
 async fn demo(context: &Context, on: Option<&str>) -> Result<(), Failure> {

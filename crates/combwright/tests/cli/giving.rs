@@ -133,3 +133,57 @@ fn combs_for_the_split_go_to_the_other_hive_with_their_record() {
     assert!(life.contains("came from Banksia, bar 21 there"), "{life}");
     assert!(life.contains("worker brood in Banksia"), "{life}");
 }
+
+#[test]
+fn one_word_takes_the_last_phrase_back() {
+    let desk = Desk::empty();
+    for word in ["undo", "scratch that"] {
+        let words = format!("right end\nbar nine all capped both sides take it\n{word}\n");
+        let file = desk.file("visit.txt", words);
+        let heard = desk.json(&["hear", file.to_str().unwrap(), "--summary"]);
+        assert_eq!(
+            heard["combs"][0]["decision"],
+            serde_json::Value::Null,
+            "{word}"
+        );
+        assert_eq!(heard["combs"][0]["this"], serde_json::Value::Null, "{word}");
+        assert_eq!(heard["end"], "right", "{word}");
+    }
+}
+
+#[test]
+fn a_comb_carried_away_is_missed_over_the_box() {
+    let desk = Desk::empty();
+    let new = ["yard", "new", "Waratah", "--length", "649", "--bars", "18"];
+    desk.does(&[&new[..], &["--combs", "1-9", "--followers", "right"]].concat());
+    let file = desk.file(
+        "visit.txt",
+        "right end\nbar nine capped both sides this one goes to the split\n\
+         bar eight capped both sides leave\nbar seven is brood\nthat's the nest\n",
+    );
+    let told = desk.does(&["hear", file.to_str().unwrap(), "--into", "Waratah"]);
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    // 18 bars of 35 mm and a board of 19 mm lay over 649 mm
+    for part in [
+        "35 mm of lid are missing",
+        "it closes with 1 more empty bar of 35 mm",
+        "Set the follower board",
+    ] {
+        assert!(told.contains(part), "no \"{part}\" in: {told}");
+    }
+    let yard = desk.does(&["yard"]);
+    assert!(yard.contains("unseen"), "unknown is not nothing: {yard}");
+}
+
+#[test]
+fn a_long_hive_with_a_small_colony_is_closed() {
+    let desk = Desk::empty();
+    let new = ["yard", "new", "Waratah", "--length", "1510", "--bars", "41"];
+    desk.does(&[&new[..], &["--combs", "1-9"]].concat());
+    let file = desk.file(
+        "visit.txt",
+        "right end\nbar nine is brood\nthat's the nest\n",
+    );
+    let told = desk.does(&["hear", file.to_str().unwrap(), "--into", "Waratah"]);
+    assert!(told.contains("Set the follower board"), "{told}");
+}

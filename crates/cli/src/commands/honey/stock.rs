@@ -167,7 +167,7 @@ pub(super) async fn ledger(context: &Context) -> Result<(), Failure> {
     if lines.is_empty() {
         out::line("No jars were filled yet.");
     } else {
-        out::line("   size  filled    here   gone   taken");
+        out::line("   size  filled    here   gone   money taken");
     }
     for line in &lines {
         out::line(ledger_line(line));

@@ -2,6 +2,7 @@
 
 use advice::carry::carry;
 use advice::needs::next_words;
+use advice::stores::StoresAccount;
 use advice::taking::Combs;
 use health::told::Standing;
 use paper::PictureOptions;
@@ -52,8 +53,8 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
     flow.pair(
         "Stores",
         &format!(
-            "{} there, {} must stay: {}",
-            Combs(advice.stores.combs),
+            "{}, {} must stay: {}",
+            stores_there(&advice.stores),
             Combs(advice.stores.reserve.combs),
             advice.stores.reserve.source
         ),
@@ -106,6 +107,18 @@ fn picture(flow: &Flow<'_>) -> PictureOptions {
         with_heading: false,
         large_print: true,
         ..PictureOptions::default()
+    }
+}
+
+/// What is there, as far as it was looked at.
+fn stores_there(account: &StoresAccount) -> String {
+    match account.not_looked_at.len() {
+        0 => format!("{} there", Combs(account.combs)),
+        _ if account.is_unknown() => "not known, no comb was looked at".to_owned(),
+        unseen => format!(
+            "{} in those looked at, {unseen} not looked at",
+            Combs(account.combs)
+        ),
     }
 }
 

@@ -43,15 +43,18 @@ pub(super) async fn season(context: &Context, args: &DaysArgs, to: &Output) -> R
     flow.heading("Honey and jars");
     honey_house(&mut flow, &kept.house, days);
     flow.heading("How the hives stand");
+    // one legend serves all the pictures
+    let last = yard.living_hives().last().map(|hive| hive.id);
     for hive in yard.living_hives() {
         let section = section(&yard, hive, context.now(), &Choices::usual(context))?;
         let options = PictureOptions {
             width_px: 900,
-            with_legend: false,
+            with_legend: Some(hive.id) == last,
             id_prefix: format!("h{}", hive.id),
             ..PictureOptions::default()
         };
-        flow.picture(paper::svg::hive(&section, &options), 50.0)?;
+        let most = if options.with_legend { 75.0 } else { 50.0 };
+        flow.picture(paper::svg::hive(&section, &options), most)?;
     }
     save(context, &flow.finish(), &title, &face, &to.out)
 }
@@ -181,7 +184,7 @@ fn honey_house(flow: &mut Flow<'_>, house: &House, days: Days) {
         Column::figures("filled", 1.0),
         Column::figures("here", 1.0),
         Column::figures("gone", 1.0),
-        Column::words("taken", 2.0),
+        Column::figures("money taken", 2.0),
     ];
     let rows = house.stock().into_iter().map(|line| {
         let gone: u32 = line.gone.values().sum();
