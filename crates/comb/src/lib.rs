@@ -22,6 +22,7 @@ pub mod comb_mass;
 pub mod honey_mass;
 pub mod mass_range;
 pub mod measures;
+pub mod told_in;
 
 mod honey_share;
 mod judged;
@@ -41,4 +42,5 @@ pub use mass_range::MassRange;
 pub use measures::Measures;
 pub use outline::{BeeSpace, Outline, Point};
 pub use pitch::Pitch;
+pub use told_in::ToldIn;
 pub use units::{Angle, Area, Length, Mass, Share, Temperature, TemperatureDifference, Volume};

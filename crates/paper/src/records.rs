@@ -3,8 +3,8 @@
 //! One table a subject, one row a thing that happened, by day, with who wrote it down. Nothing is
 //! judged here.
 
-use comb::Contents;
 use comb::order::InOrder as _;
+use comb::{Contents, ToldIn};
 use hive::entry::{Decision, End};
 use hive::health::{Disposed, Purchased, SignOnRecord, Treated};
 use hive::{BarId, Entry, EntryId, Hive, Known, Visit, Yard};
@@ -403,7 +403,7 @@ impl Reader<'_> {
                 number(hive, bar, self.yard),
                 face(&contents.left, contents),
                 face(&contents.right, contents),
-                Cell::text(words::whole_comb(contents).join(", ")),
+                Cell::text(words::whole_comb(contents, ToldIn::Metric).join(", ")),
                 decided.map_or(Cell::Unknown, Cell::text),
             ]
         })

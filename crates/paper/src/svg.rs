@@ -17,6 +17,7 @@ mod section_picture;
 mod sheet;
 mod strip;
 
+use comb::ToldIn;
 use hive::BarId;
 
 pub use closing_goal::closing_goal;
@@ -57,6 +58,8 @@ pub struct PictureOptions {
     pub with_heading: bool,
     /// What the patterns mean, the scale bar and what is not known, below the picture.
     pub with_legend: bool,
+    /// Units of lengths and masses.
+    pub told_in: ToldIn,
     /// Begins every id in the picture, so that several can stand in one page. Letters, digits and
     /// hyphens; anything else is left out.
     pub id_prefix: String,
@@ -72,6 +75,7 @@ impl Default for PictureOptions {
             least_bar_px: 15,
             with_heading: true,
             with_legend: true,
+            told_in: ToldIn::Metric,
             id_prefix: "section".to_owned(),
         }
     }

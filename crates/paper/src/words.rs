@@ -1,7 +1,7 @@
 //! All English words of the pictures, in one place.
 
 use comb::contents::{Fill, Holding};
-use comb::{Contents, FaceContents, Length, Share};
+use comb::{Contents, FaceContents, Length, Share, ToldIn};
 use hive::entry::{End, Hanging};
 use jiff::civil::Date;
 
@@ -159,14 +159,14 @@ pub(crate) fn subtitle(section: &HiveSection) -> String {
 
 /// What the row leaves of the cavity, in words; a gap that bees do not mind is passed over.
 /// Source: closing-up.md, tolerance 3 mm.
-pub(crate) fn gap(free: Length) -> Option<String> {
+pub(crate) fn gap(free: Length, told_in: ToldIn) -> Option<String> {
     let mm = free.to_mm();
+    let told = told_in.length_words(free.abs());
     if mm > 3.0 {
-        Some(format!("{mm:.0} mm of the hive's length are free."))
+        Some(format!("{told} of the hive's length are free."))
     } else if mm <= -0.5 {
-        let over = -mm;
         Some(format!(
-            "The row is {over:.0} mm longer than the hive's inside: measure again."
+            "The row is {told} longer than the hive's inside: measure again."
         ))
     } else {
         None
@@ -256,16 +256,16 @@ pub(crate) fn kinds(present: &[Holding], absent: &[Holding]) -> Vec<String> {
 }
 
 /// What was said of the whole comb: words, size, thickness, mass, attachments.
-pub(crate) fn whole_comb(contents: &Contents) -> Vec<String> {
+pub(crate) fn whole_comb(contents: &Contents, told_in: ToldIn) -> Vec<String> {
     use comb::contents::{Attachment, Straightness};
     let mut parts = kinds(&contents.present, &contents.absent);
     parts.extend(contents.fill.map(|f| fill(f).to_owned()));
     parts.extend(
         contents
             .thickness_mm
-            .map(|t| format!("{:.0} mm thick", t.to_mm())),
+            .map(|t| format!("{} thick", told_in.length_words(t))),
     );
-    parts.extend(contents.mass_kg.map(|m| format!("{:.1} kg", m.to_kg())));
+    parts.extend(contents.mass_kg.map(|m| told_in.mass_words(m)));
     parts.extend(
         contents
             .moisture
@@ -283,7 +283,7 @@ pub(crate) fn whole_comb(contents: &Contents) -> Vec<String> {
 }
 
 /// One bar in one sentence, for a screen reader or a tooltip.
-pub(crate) fn bar(bar: &DrawnBar) -> String {
+pub(crate) fn bar(bar: &DrawnBar, told_in: ToldIn) -> String {
     let mut text = format!("Bar {}, place {}: ", bar.number, bar.place);
     if bar.has_comb() {
         let faces = [
@@ -293,7 +293,7 @@ pub(crate) fn bar(bar: &DrawnBar) -> String {
         let said =
             faces.map(|(name, contents)| format!("{name} {}", face(contents, &bar.contents)));
         text.push_str(&said.join("; "));
-        let whole = whole_comb(&bar.contents);
+        let whole = whole_comb(&bar.contents, told_in);
         if !whole.is_empty() {
             text.push_str("; ");
             text.push_str(&whole.join(", "));
@@ -310,20 +310,16 @@ pub(crate) fn bar(bar: &DrawnBar) -> String {
 }
 
 /// The whole picture in words, for those who do not see it.
-pub(crate) fn description(section: &HiveSection) -> String {
+pub(crate) fn description(section: &HiveSection, told_in: ToldIn) -> String {
     let mut sentences = vec![format!(
         "The hive's section from the left end to the right, {} long inside. {}.",
-        metres(section.body.cavity_length()),
+        told_in.length_words(section.body.cavity_length()),
         capital(&subtitle(section))
     )];
-    sentences.extend(section.bars().map(bar));
-    sentences.extend(gap(section.free_length()));
+    sentences.extend(section.bars().map(|drawn| bar(drawn, told_in)));
+    sentences.extend(gap(section.free_length(), told_in));
     sentences.extend(not_looked_at(section));
     sentences.join(" ")
-}
-
-pub(crate) fn metres(length: Length) -> String {
-    format!("{:.0} mm", length.to_mm())
 }
 
 pub(crate) fn capital(text: &str) -> String {
@@ -348,7 +344,6 @@ pub(crate) const fn harvest(how: hive::entry::Harvest) -> &'static str {
 }
 
 pub(crate) const HALVES: &str = "left half: left-facing side, right half: right-facing side";
-pub(crate) const SCALE: &str = "100 mm";
 pub(crate) const OPEN: &str = "open";
 pub(crate) const BAR: &str = "Bar";
 pub(crate) const NOW: &str = "As it stands";

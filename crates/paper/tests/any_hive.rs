@@ -180,6 +180,11 @@ fn options() -> impl Strategy<Value = PictureOptions> {
                     least_bar_px,
                     with_heading,
                     with_legend,
+                    told_in: if large_print {
+                        comb::ToldIn::Us
+                    } else {
+                        comb::ToldIn::Metric
+                    },
                     id_prefix,
                 }
             },

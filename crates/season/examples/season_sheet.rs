@@ -58,14 +58,28 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let save = |name: &str, text: String| std::fs::write(format!("{folder}/{name}"), text);
         save(
             "stores.svg",
-            draw::stores_fan(&report.outlook, report.reserve.needed_kg),
+            draw::stores_fan(
+                &report.outlook,
+                report.reserve.needed_kg,
+                &draw::Style::FILE,
+            ),
         )?;
-        save("bees.svg", draw::bees_fan(&report.outlook))?;
+        save(
+            "bees.svg",
+            draw::bees_fan(&report.outlook, &draw::Style::FILE),
+        )?;
         save(
             "drivers.svg",
-            draw::bar_chart(&report.drivers, report.reserve.needed_kg),
+            draw::bar_chart(
+                &report.drivers,
+                report.reserve.needed_kg,
+                &draw::Style::FILE,
+            ),
         )?;
-        save("forage.svg", draw::forage_ribbon(&report.forage))?;
+        save(
+            "forage.svg",
+            draw::forage_ribbon(&report.forage, &draw::Style::FILE),
+        )?;
         save("report.json", serde_json::to_string_pretty(&report)?)?;
     }
     Ok(())

@@ -1,9 +1,10 @@
 //! Everything the season has to say of one hive, in one plain structure.
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 use serde::Serialize;
 
 use crate::SeasonError;
+use crate::calibrate::Calibration;
 use crate::colony::{Colony, Queen};
 use crate::ensemble::{Ensemble, Setting, Span, WhatIf};
 use crate::explain;
@@ -89,6 +90,22 @@ pub struct Report {
     pub forage: Forage,
     /// What a keeper should know of these figures, a sentence each.
     pub words: Vec<String>,
+    #[serde(skip)]
+    rests_on: RestsOn,
+}
+
+/// What the sentences rest on beside the figures.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct RestsOn {
+    pub(crate) bees: f64,
+    pub(crate) calibration: Calibration,
+}
+
+impl Report {
+    /// The sentences of [`Report::words`], told in other units.
+    pub fn words_in(&self, told_in: ToldIn) -> Vec<String> {
+        explain::words(self, self.rests_on, told_in)
+    }
 }
 
 /// Runs that each bar of the sensitivity chart rests on.
@@ -164,7 +181,11 @@ pub fn report(setting: &Setting, colony: &Colony, ask: &Ask) -> Result<Report, S
         forage: setting.forage,
         reserve,
         words: Vec::new(),
+        rests_on: RestsOn {
+            bees: colony.bees,
+            calibration: setting.calibration,
+        },
     };
-    report.words = explain::words(&report, setting, colony);
+    report.words = report.words_in(ToldIn::Metric);
     Ok(report)
 }

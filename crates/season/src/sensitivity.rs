@@ -1,6 +1,6 @@
 //! What the answer hangs on: each driver moved to its low and its high, all else as drawn.
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 use serde::{Deserialize, Serialize};
 
 use crate::ensemble::{Ensemble, Setting, WhatIf};
@@ -25,13 +25,16 @@ pub enum Driver {
 
 impl Driver {
     /// The driver in words, with what low and high stand for.
-    pub const fn words(self) -> (&'static str, &'static str, &'static str) {
+    pub const fn words(self, told_in: ToldIn) -> (&'static str, &'static str, &'static str) {
         match self {
             Self::Bees => ("bees now", "a quarter fewer", "a quarter more"),
             Self::Eating => ("what they eat", "a quarter less", "a quarter more"),
             Self::Forage => ("forage", "poor year", "rich year"),
             Self::Laying => ("laying", "less", "more"),
-            Self::Warmth => ("weather", "1.5 C colder", "1.5 C warmer"),
+            Self::Warmth => match told_in {
+                ToldIn::Metric => ("weather", "1.5 C colder", "1.5 C warmer"),
+                ToldIn::Us => ("weather", "2.7 F colder", "2.7 F warmer"),
+            },
         }
     }
 }

@@ -101,10 +101,18 @@ fn a_poor_hive_is_told_what_to_feed_and_a_small_one_that_it_is_small() {
 fn pictures_are_whole_and_hold_only_numbers() {
     let report = made_up(12.0, 15_000.0);
     for svg in [
-        draw::stores_fan(&report.outlook, report.reserve.needed_kg),
-        draw::bees_fan(&report.outlook),
-        draw::bar_chart(&report.drivers, report.reserve.needed_kg),
-        draw::forage_ribbon(&report.forage),
+        draw::stores_fan(
+            &report.outlook,
+            report.reserve.needed_kg,
+            &draw::Style::FILE,
+        ),
+        draw::bees_fan(&report.outlook, &draw::Style::FILE),
+        draw::bar_chart(
+            &report.drivers,
+            report.reserve.needed_kg,
+            &draw::Style::FILE,
+        ),
+        draw::forage_ribbon(&report.forage, &draw::Style::FILE),
     ] {
         assert!(svg.starts_with("<svg ") && svg.trim_end().ends_with("</svg>"));
         assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");

@@ -285,6 +285,13 @@ async fn what_is_settled_outlives_a_reload() {
         browser.open(&stage.at("/new-hive")).await;
         browser.see("#length ~ .unit", "in").await;
         browser.see(".drawing", "15 in").await;
+        // the picture's scale, and what of the length is free
+        browser.see("#planned", "4 in").await;
+        let mm = "return document.querySelector('.drawing').textContent.match(/\\bmm\\b/)";
+        assert_eq!(browser.script(mm).await, json!(null));
+        browser.open(&stage.at("/")).await;
+        browser.click(".days summary").await;
+        browser.see(".days", "Open from 55 \u{b0}F").await;
         assert_eq!(browser.complaints().await, Vec::<String>::new());
         browser.end().await;
     })
@@ -333,10 +340,51 @@ async fn the_season_is_reckoned_once_the_place_is_told() {
         let charts = "return document.querySelectorAll('.chart svg').length";
         assert_eq!(number(&browser, charts).await, 4);
         browser.whole_picture("season-answer-390").await;
+        // wider than the phone, and said so; in the dark as dark as the page
+        let chart = "const chart = document.querySelector('.chart');\
+            const ground = getComputedStyle(chart.querySelector('rect')).fill;\
+            const page = getComputedStyle(chart).backgroundColor;\
+            return [chart.scrollWidth > chart.clientWidth, ground === page, ground]";
+        browser
+            .see("#season-answer .slides", "slide it sideways")
+            .await;
+        let light = browser.script(chart).await;
+        assert_eq!((&light[0], &light[1]), (&json!(true), &json!(true)));
+        for (word, prefers) in [("dark", "light"), ("", "dark")] {
+            let set = format!("document.documentElement.setAttribute('data-light', '{word}')");
+            browser.script(&set).await;
+            let media = json!({"features": [{"name": "prefers-color-scheme", "value": prefers}]});
+            browser.devtools("Emulation.setEmulatedMedia", media).await;
+            let dark = browser.script(chart).await;
+            assert_eq!(dark[1], json!(true), "{word} {prefers}");
+            assert_ne!(dark[2], light[2], "{word} {prefers}");
+            assert_eq!(
+                web_tests::axe::violations(&browser).await,
+                Vec::<String>::new()
+            );
+        }
+        browser.whole_picture("season-answer-dark-390").await;
         assert_eq!(
             web_tests::axe::violations(&browser).await,
             Vec::<String>::new()
         );
+
+        // in the units of the device, pictures and sentences too
+        browser
+            .script("localStorage.setItem('units', 'inches')")
+            .await;
+        browser.open(&stage.at("/season")).await;
+        browser.click("#reckon").await;
+        browser
+            .see_within("#season-answer", "Stores needed", 90)
+            .await;
+        browser.see("#season-answer", "needed now").await;
+        browser.see("#season-answer", "2.7 F warmer").await;
+        browser.see("#season-answer", "lb a winter").await;
+        // what a handbook says is quoted as it says it
+        let metric = "return document.querySelector('#season-answer').textContent\
+            .replace(/a winter \\([^)]*\\)/g, '').match(/\\bkg\\b|\\d C\\b/g)";
+        assert_eq!(browser.script(metric).await, json!(null));
         assert_eq!(browser.complaints().await, Vec::<String>::new());
         browser.end().await;
     })

@@ -279,8 +279,20 @@ fn pictures(told: &Report, folder: &Path) -> Result<(), Failure> {
     })?;
     let needed = told.reserve.needed_kg;
     let save = |name: &str, svg: String| super::write_whole(&folder.join(name), svg.as_bytes());
-    save("stores.svg", draw::stores_fan(&told.outlook, needed))?;
-    save("bees.svg", draw::bees_fan(&told.outlook))?;
-    save("drivers.svg", draw::bar_chart(&told.drivers, needed))?;
-    save("forage.svg", draw::forage_ribbon(&told.forage))
+    save(
+        "stores.svg",
+        draw::stores_fan(&told.outlook, needed, &draw::Style::FILE),
+    )?;
+    save(
+        "bees.svg",
+        draw::bees_fan(&told.outlook, &draw::Style::FILE),
+    )?;
+    save(
+        "drivers.svg",
+        draw::bar_chart(&told.drivers, needed, &draw::Style::FILE),
+    )?;
+    save(
+        "forage.svg",
+        draw::forage_ribbon(&told.forage, &draw::Style::FILE),
+    )
 }

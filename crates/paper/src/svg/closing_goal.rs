@@ -1,7 +1,7 @@
 //! The goal of closing up as a picture: the end as it stands above, as it will stand below, and a line
 //! from each bar that is lifted to where it goes.
 
-use comb::Length;
+use comb::{Length, ToldIn};
 
 use super::PictureOptions;
 use super::element::{Element, number};
@@ -66,7 +66,12 @@ pub fn closing_goal(goal: &ClosingGoal, options: &PictureOptions) -> String {
     let picture = sheet.take_document();
     let height = y + sheet.margin();
     let title = format!("{}: {}", words::THEN, title(&goal.goal));
-    sheet.framed(height, &title, &describe(goal, &then), picture)
+    sheet.framed(
+        height,
+        &title,
+        &describe(goal, &then, options.told_in),
+        picture,
+    )
 }
 
 /// The stretch that is worked, with a few bars inward.
@@ -183,11 +188,11 @@ fn join(sheet: &mut Sheet<'_>, (from, top): (Option<f64>, f64), (to, bottom): (O
     );
 }
 
-fn describe(goal: &ClosingGoal, then: &Strip<'_>) -> String {
+fn describe(goal: &ClosingGoal, then: &Strip<'_>, told_in: ToldIn) -> String {
     let names: Vec<String> = then
         .pieces
         .iter()
-        .map(|(_, piece)| piece_name(piece))
+        .map(|(_, piece)| piece_name(piece, told_in))
         .collect();
     let lifted: Vec<String> = goal
         .lifted
@@ -203,7 +208,7 @@ fn describe(goal: &ClosingGoal, then: &Strip<'_>) -> String {
     format!("{} {}. {lifted}", words::FROM_LEFT, names.join(", "))
 }
 
-fn piece_name(piece: &Drawn) -> String {
+fn piece_name(piece: &Drawn, told_in: ToldIn) -> String {
     match piece {
         Drawn::Bar(bar) => format!(
             "{} {} ({})",
@@ -212,6 +217,6 @@ fn piece_name(piece: &Drawn) -> String {
             words::hanging(bar.hanging)
         ),
         Drawn::Follower { .. } => words::FOLLOWER.to_owned(),
-        Drawn::Shim { width } => format!("{} {:.0} mm", words::SHIM, width.to_mm()),
+        Drawn::Shim { width } => format!("{} {}", words::SHIM, told_in.length_words(*width)),
     }
 }

@@ -39,7 +39,7 @@ pub fn comb_large(section: &HiveSection, bar: BarId, options: &PictureOptions) -
         let below = panel(&mut sheet, section, bar, face, (x, y), &panels);
         lowest = lowest.max(below);
     }
-    let whole = words::whole_comb(&bar.contents);
+    let whole = words::whole_comb(&bar.contents, options.told_in);
     if !whole.is_empty() {
         let (margin, size) = (sheet.margin(), sheet.text_size());
         let room = sheet.width() - 2.0 * margin;
@@ -53,7 +53,7 @@ pub fn comb_large(section: &HiveSection, bar: BarId, options: &PictureOptions) -
         super::section_picture::title(section),
         bar.number
     );
-    Some(sheet.framed(height, &title, &words::bar(bar), picture))
+    Some(sheet.framed(height, &title, &words::bar(bar, options.told_in), picture))
 }
 
 /// Where the two panels stand.

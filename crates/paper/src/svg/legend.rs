@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use comb::{Length, ToldIn};
 use hive::entry::Hanging;
 
 use super::element::{Element, closed_path, number, open_path};
@@ -236,9 +237,14 @@ fn halves(sheet: &mut Sheet<'_>, (x, y): (f64, f64), size: f64) {
     }
 }
 
-/// A bar of 100 mm, its right end at `x`.
+/// A bar of a round length, its right end at `x`.
 pub(crate) fn scale_bar(sheet: &mut Sheet<'_>, (x, y): (f64, f64), scale: f64) {
-    let long = 100.0 * scale;
+    let told_in = sheet.options.told_in;
+    let length = match told_in {
+        ToldIn::Metric => Length::mm(100.0),
+        ToldIn::Us => Length::inches(4.0),
+    };
+    let long = length.to_mm() * scale;
     let size = sheet.text_size() * 0.85;
     let path = [
         (x - long, y - 3.0),
@@ -260,6 +266,6 @@ pub(crate) fn scale_bar(sheet: &mut Sheet<'_>, (x, y): (f64, f64), scale: f64) {
         Anchor::End,
         size,
         Ink::Quiet,
-        words::SCALE,
+        &told_in.length_words(length),
     );
 }

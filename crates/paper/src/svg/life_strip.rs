@@ -1,6 +1,6 @@
 //! One bar through time: each look as a small comb, the oldest on the left.
 
-use comb::{Body, Outline, Share};
+use comb::{Body, Outline, Share, ToldIn};
 
 use super::PictureOptions;
 use super::comb_shape::CombShape;
@@ -50,7 +50,12 @@ pub fn life_strip(life: &Life, body: &Body, options: &PictureOptions) -> String 
     }
     let picture = sheet.take_document();
     let title = format!("{} {}", words::BAR, life.number);
-    sheet.framed(y + margin * 0.5, &title, &describe(life), picture)
+    sheet.framed(
+        y + margin * 0.5,
+        &title,
+        &describe(life, options.told_in),
+        picture,
+    )
 }
 
 fn draw_look(
@@ -62,7 +67,7 @@ fn draw_look(
 ) {
     let size = sheet.text_size() * 0.92;
     let faces = both(&look.contents);
-    let said = describe_look(look);
+    let said = describe_look(look, sheet.options.told_in);
     sheet.document.open(
         &Element::new("g")
             .set("role", "img")
@@ -170,15 +175,19 @@ fn draw_comb(
     sheet.document.leaf(&path);
 }
 
-fn describe(life: &Life) -> String {
+fn describe(life: &Life, told_in: ToldIn) -> String {
     if life.looks.is_empty() {
         return words::NEVER_LOOKED.to_owned();
     }
-    let looks: Vec<String> = life.looks.iter().map(describe_look).collect();
+    let looks: Vec<String> = life
+        .looks
+        .iter()
+        .map(|look| describe_look(look, told_in))
+        .collect();
     looks.join(" ")
 }
 
-fn describe_look(look: &LifeLook) -> String {
+fn describe_look(look: &LifeLook, told_in: ToldIn) -> String {
     let mut parts = look.since.clone();
     parts.push(format!(
         "{} {}",
@@ -190,6 +199,6 @@ fn describe_look(look: &LifeLook) -> String {
         words::RIGHT_FACE,
         words::face(&look.contents.right, &look.contents)
     ));
-    parts.extend(words::whole_comb(&look.contents));
+    parts.extend(words::whole_comb(&look.contents, told_in));
     format!("{}: {}.", words::date(look.date), parts.join("; "))
 }

@@ -239,7 +239,7 @@ fn draw_bar_group(
     (comb, plan, heights): (&RowComb, RowPlan, RowHeights),
     section: &HiveSection,
 ) {
-    let said = words::bar(bar);
+    let said = words::bar(bar, sheet.options.told_in);
     sheet.document.open(
         &Element::new("g")
             .set("role", "img")

@@ -51,7 +51,12 @@ pub fn hive(section: &HiveSection, options: &PictureOptions) -> String {
     let height = y + sheet.margin() * 0.6;
     let picture = sheet.take_document();
     let title = title(section);
-    sheet.framed(height, &title, &words::description(section), picture)
+    sheet.framed(
+        height,
+        &title,
+        &words::description(section, options.told_in),
+        picture,
+    )
 }
 
 pub(crate) fn title(section: &HiveSection) -> String {
@@ -162,7 +167,7 @@ fn footer(sheet: &mut Sheet<'_>, section: &HiveSection, (scale, right): (f64, f6
     let mut y = legend::draw(sheet, &[section], y + size * 0.4);
     let remarks = [
         words::not_looked_at(section),
-        words::gap(section.free_length()),
+        words::gap(section.free_length(), sheet.options.told_in),
     ];
     let room = sheet.width() - 2.0 * margin;
     for remark in remarks.into_iter().flatten() {

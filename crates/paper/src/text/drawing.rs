@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use comb::ToldIn;
 use hive::entry::{End, Hanging};
 
 use super::columns::Column;
@@ -252,7 +253,7 @@ fn flow(items: Vec<Vec<Span>>, options: TextOptions, drawing: &mut TextDrawing) 
 fn remarks(section: &HiveSection, options: TextOptions, drawing: &mut TextDrawing) {
     let said = [
         words::not_looked_at(section),
-        words::gap(section.free_length()),
+        words::gap(section.free_length(), ToldIn::Metric),
     ];
     for text in said.into_iter().flatten() {
         push_wrapped(&text, Tone::Warn, options, drawing);

@@ -1,5 +1,7 @@
 //! A short table, one bar a line or a few.
 
+use comb::ToldIn;
+
 use super::fit::{padded, wrapped};
 use super::{Span, TextDrawing, TextOptions, Tone};
 use crate::section::{DrawnBar, HiveSection};
@@ -31,7 +33,7 @@ fn cells(bar: &DrawnBar) -> [String; 4] {
     }
     let mut comb: Vec<String> = Vec::new();
     comb.extend(bar.mark.map(|mark| words::mark(mark).to_owned()));
-    comb.extend(words::whole_comb(&bar.contents));
+    comb.extend(words::whole_comb(&bar.contents, ToldIn::Metric));
     comb.extend(
         bar.seen
             .map(|day| format!("seen {}", words::short_date(day))),

@@ -3,5 +3,5 @@
 mod svg;
 mod text;
 
-pub use svg::{bar_chart, bees_fan, forage_ribbon, stores_fan};
+pub use svg::{Style, bar_chart, bees_fan, forage_ribbon, stores_fan};
 pub use text::{fan_text, sheet};

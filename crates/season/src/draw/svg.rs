@@ -3,7 +3,7 @@
 
 use std::fmt::Write as _;
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 
 use crate::forage::Forage;
 use crate::outlook::{Fan, Outlook};
@@ -12,64 +12,95 @@ use crate::sensitivity::Bar;
 const WIDTH: f64 = 720.0;
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 16.0;
-const INK: &str = "#2b2a26";
-const PALE: &str = "#e4dcc6";
-const MIDDLE: &str = "#c2ab74";
 const MONTHS: [&str; 12] = ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"];
 
-fn open(height: f64, title: &str) -> String {
+/// How a picture is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Style {
+    ink: &'static str,
+    ground: &'static str,
+    pale: &'static str,
+    middle: &'static str,
+    told_in: ToldIn,
+}
+
+impl Style {
+    /// Dark on paper, colours written into the picture: for files and print.
+    pub const FILE: Self = Self {
+        ink: "#2b2a26",
+        ground: "#fffdf7",
+        pale: "#e4dcc6",
+        middle: "#c2ab74",
+        told_in: ToldIn::Metric,
+    };
+
+    /// In a page's own colours, its custom properties `--season-ink`, `-ground`, `-pale` and `-middle`, so that
+    /// the picture follows the page from light to dark.
+    pub const fn page(told_in: ToldIn) -> Self {
+        Self {
+            ink: "var(--season-ink, #2b2a26)",
+            ground: "var(--season-ground, #fffdf7)",
+            pale: "var(--season-pale, #e4dcc6)",
+            middle: "var(--season-middle, #c2ab74)",
+            told_in,
+        }
+    }
+}
+
+fn open(style: &Style, height: f64, title: &str) -> String {
+    let (ink, ground) = (style.ink, style.ground);
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" \
-         font-family=\"sans-serif\" font-size=\"13\" fill=\"{INK}\">\n<title>{title}</title>\n\
-         <rect width=\"{WIDTH}\" height=\"{height}\" fill=\"#fffdf7\"/>\n"
+         font-family=\"sans-serif\" font-size=\"13\" fill=\"{ink}\">\n<title>{title}</title>\n\
+         <rect width=\"{WIDTH}\" height=\"{height}\" fill=\"{ground}\"/>\n"
     )
 }
 
-/// The fan of stores, kg, with a dashed line at the stores needed.
-pub fn stores_fan(outlook: &Outlook, needed: Option<Mass>) -> String {
-    let fans: Vec<Fan> = outlook.weeks.iter().map(|week| week.stores_kg).collect();
+/// The fan of stores, with a dashed line at the stores needed.
+pub fn stores_fan(outlook: &Outlook, needed: Option<Mass>, style: &Style) -> String {
+    let told_in = style.told_in;
+    let told = |kg: f64| told_in.mass(Mass::kg(kg));
+    let weeks = outlook.weeks.iter();
+    let fans: Vec<Fan> = weeks.map(|week| each(week.stores_kg, told)).collect();
     fan_chart(
         outlook,
         &fans,
-        "Stores over the coming months",
-        "kg",
-        needed.map(Mass::to_kg),
+        ("Stores over the coming months", told_in.mass_sign()),
+        needed.map(|needed| told_in.mass(needed)),
+        style,
     )
 }
 
 /// The fan of adult bees, thousands.
-pub fn bees_fan(outlook: &Outlook) -> String {
-    let thousands = |fan: Fan| Fan {
-        p5: fan.p5 / 1000.0,
-        p25: fan.p25 / 1000.0,
-        p50: fan.p50 / 1000.0,
-        p75: fan.p75 / 1000.0,
-        p95: fan.p95 / 1000.0,
-    };
-    let fans: Vec<Fan> = outlook
-        .weeks
-        .iter()
-        .map(|week| thousands(week.bees))
-        .collect();
-    fan_chart(
-        outlook,
-        &fans,
-        "Bees over the coming months",
-        "thousand",
-        None,
-    )
+pub fn bees_fan(outlook: &Outlook, style: &Style) -> String {
+    let thousands = |bees: f64| bees / 1000.0;
+    let weeks = outlook.weeks.iter();
+    let fans: Vec<Fan> = weeks.map(|week| each(week.bees, thousands)).collect();
+    let title = ("Bees over the coming months", "thousand");
+    fan_chart(outlook, &fans, title, None, style)
+}
+
+fn each(fan: Fan, told: impl Fn(f64) -> f64) -> Fan {
+    Fan {
+        p5: told(fan.p5),
+        p25: told(fan.p25),
+        p50: told(fan.p50),
+        p75: told(fan.p75),
+        p95: told(fan.p95),
+    }
 }
 
 fn fan_chart(
     outlook: &Outlook,
     fans: &[Fan],
-    title: &str,
-    unit: &str,
+    (title, unit): (&str, &str),
     line: Option<f64>,
+    style: &Style,
 ) -> String {
     const HEIGHT: f64 = 320.0;
     const TOP: f64 = 34.0;
     const FOOT: f64 = 40.0;
+    let (ink, pale, middle) = (style.ink, style.pale, style.middle);
     let most = fans
         .iter()
         .map(|fan| fan.p95)
@@ -80,7 +111,7 @@ fn fan_chart(
     let last = (fans.len().max(2) - 1) as f64;
     let x = |week: usize| LEFT + (WIDTH - LEFT - RIGHT) * week as f64 / last;
     let y = |value: f64| HEIGHT - FOOT - (HEIGHT - FOOT - TOP) * value / most;
-    let mut svg = open(HEIGHT, title);
+    let mut svg = open(style, HEIGHT, title);
     let _ = writeln!(
         svg,
         "<text x=\"{LEFT}\" y=\"20\" font-weight=\"bold\">{title} ({unit})</text>"
@@ -90,7 +121,7 @@ fn fan_chart(
         let at = y(value);
         let _ = writeln!(
             svg,
-            "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{INK}\" \
+            "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{ink}\" \
              stroke-opacity=\"0.15\"/><text x=\"{}\" y=\"{:.1}\" text-anchor=\"end\">{value}</text>",
             WIDTH - RIGHT,
             LEFT - 8.0,
@@ -110,25 +141,25 @@ fn fan_chart(
             .map(|(i, fan)| format!("{:.1},{:.1}", x(i), y(low(fan))));
         up.chain(down).collect::<Vec<_>>().join(" ")
     };
-    let middle: Vec<String> = fans
+    let median: Vec<String> = fans
         .iter()
         .enumerate()
         .map(|(i, fan)| format!("{:.1},{:.1}", x(i), y(fan.p50)))
         .collect();
     let _ = writeln!(
         svg,
-        "<polygon points=\"{}\" fill=\"{PALE}\"/>\n<polygon points=\"{}\" fill=\"{MIDDLE}\"/>\n\
-         <polyline points=\"{}\" fill=\"none\" stroke=\"{INK}\" stroke-width=\"2.5\"/>",
+        "<polygon points=\"{}\" fill=\"{pale}\"/>\n<polygon points=\"{}\" fill=\"{middle}\"/>\n\
+         <polyline points=\"{}\" fill=\"none\" stroke=\"{ink}\" stroke-width=\"2.5\"/>",
         area(|fan| fan.p5, |fan| fan.p95),
         area(|fan| fan.p25, |fan| fan.p75),
-        middle.join(" ")
+        median.join(" ")
     );
     if let Some(needed) = line {
         let at = y(needed);
         let _ = writeln!(
             svg,
-            "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{INK}\" \
-             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\">needed now {needed:.1} kg</text>",
+            "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{ink}\" \
+             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\">needed now {needed:.1} {unit}</text>",
             WIDTH - RIGHT,
             LEFT + 6.0,
             at - 5.0
@@ -171,30 +202,33 @@ fn round_tick(least: f64) -> f64 {
 }
 
 /// What the reserve hangs on, a bar a driver.
-pub fn bar_chart(bars: &[Bar], needed: Option<Mass>) -> String {
+pub fn bar_chart(bars: &[Bar], needed: Option<Mass>, style: &Style) -> String {
     const ROW: f64 = 34.0;
     const TOP: f64 = 44.0;
     const NAMES: f64 = 120.0;
     let height = TOP + ROW * bars.len() as f64 + 12.0;
+    let (ink, middle, told_in) = (style.ink, style.middle, style.told_in);
+    let unit = told_in.mass_sign();
     let ends = bars.iter().flat_map(|bar| [bar.at_low_kg, bar.at_high_kg]);
     let most = ends
         .flatten()
         .chain(needed)
-        .map(Mass::to_kg)
+        .map(|mass| told_in.mass(mass))
         .fold(1.0, f64::max)
         * 1.05;
     // room for the words at either end
-    let x = |kg: f64| NAMES + 110.0 + (WIDTH - NAMES - 230.0) * kg / most;
-    let mut svg = open(height, "What the stores needed hang on");
+    let x = |mass: f64| NAMES + 110.0 + (WIDTH - NAMES - 230.0) * mass / most;
+    let mut svg = open(style, height, "What the stores needed hang on");
     let _ = writeln!(
         svg,
-        "<text x=\"16\" y=\"20\" font-weight=\"bold\">What the stores needed hang on (kg)</text>"
+        "<text x=\"16\" y=\"20\" font-weight=\"bold\">What the stores needed hang on ({unit})</text>"
     );
     for (i, bar) in bars.iter().enumerate() {
-        let (name, low_word, high_word) = bar.driver.words();
+        let (name, low_word, high_word) = bar.driver.words(told_in);
         let y = TOP + ROW * i as f64;
         let _ = writeln!(svg, "<text x=\"16\" y=\"{:.1}\">{name}</text>", y + 16.0);
-        let (Some(low), Some(high)) = (bar.at_low_kg, bar.at_high_kg) else {
+        let told = |end: Option<Mass>| end.map(|mass| told_in.mass(mass));
+        let (Some(low), Some(high)) = (told(bar.at_low_kg), told(bar.at_high_kg)) else {
             let _ = writeln!(
                 svg,
                 "<text x=\"{NAMES}\" y=\"{:.1}\">no stores suffice at one end</text>",
@@ -210,32 +244,33 @@ pub fn bar_chart(bars: &[Bar], needed: Option<Mass>) -> String {
         };
         let _ = writeln!(
             svg,
-            "<rect x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"20\" fill=\"{MIDDLE}\" \
-             stroke=\"{INK}\"/><text x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"end\" font-size=\"11\">\
+            "<rect x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"20\" fill=\"{middle}\" \
+             stroke=\"{ink}\"/><text x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"end\" font-size=\"11\">\
              {left_word}, {:.1}</text><text x=\"{:.1}\" y=\"{:.1}\" font-size=\"11\">{:.1}, \
              {right_word}</text>",
-            x(left.to_kg()),
+            x(left),
             y + 2.0,
-            (x(right.to_kg()) - x(left.to_kg())).max(1.0),
-            x(left.to_kg()) - 5.0,
+            (x(right) - x(left)).max(1.0),
+            x(left) - 5.0,
             y + 16.0,
-            left.to_kg(),
-            x(right.to_kg()) + 5.0,
+            left,
+            x(right) + 5.0,
             y + 16.0,
-            right.to_kg()
+            right
         );
     }
     if let Some(needed) = needed {
-        let at = x(needed.to_kg());
+        let needed = told_in.mass(needed);
+        let at = x(needed);
         let _ = writeln!(
             svg,
-            "<line x1=\"{at:.1}\" x2=\"{at:.1}\" y1=\"{}\" y2=\"{}\" stroke=\"{INK}\" \
+            "<line x1=\"{at:.1}\" x2=\"{at:.1}\" y1=\"{}\" y2=\"{}\" stroke=\"{ink}\" \
              stroke-dasharray=\"6 4\"/><text x=\"{at:.1}\" y=\"{}\" text-anchor=\"middle\" \
              font-size=\"11\">as asked {:.1}</text>",
             TOP - 4.0,
             height - 6.0,
             TOP - 8.0,
-            needed.to_kg()
+            needed
         );
     }
     svg.push_str("</svg>\n");
@@ -243,17 +278,18 @@ pub fn bar_chart(bars: &[Bar], needed: Option<Mass>) -> String {
 }
 
 /// The forage calendar as a ribbon: nectar above, pollen below the middle line, January first.
-pub fn forage_ribbon(forage: &Forage) -> String {
+pub fn forage_ribbon(forage: &Forage, style: &Style) -> String {
     const HEIGHT: f64 = 150.0;
     const AXIS: f64 = 92.0;
+    let (ink, pale, middle) = (style.ink, style.pale, style.middle);
     let most = forage.nectar.iter().copied().fold(1.0, f64::max);
     let x = |month: f64| LEFT + (WIDTH - LEFT - RIGHT) * month / 12.0;
-    let mut svg = open(HEIGHT, "Forage through the year");
+    let mut svg = open(style, HEIGHT, "Forage through the year");
     let _ = writeln!(
         svg,
         "<defs><pattern id=\"forage-dots\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\"><rect \
-         width=\"6\" height=\"6\" fill=\"{PALE}\"/><circle cx=\"3\" cy=\"3\" r=\"1.4\" \
-         fill=\"{INK}\"/></pattern></defs>\n<text x=\"{LEFT}\" y=\"20\" font-weight=\"bold\">Forage \
+         width=\"6\" height=\"6\" fill=\"{pale}\"/><circle cx=\"3\" cy=\"3\" r=\"1.4\" \
+         fill=\"{ink}\"/></pattern></defs>\n<text x=\"{LEFT}\" y=\"20\" font-weight=\"bold\">Forage \
          through the year</text>\n<text x=\"8\" y=\"{}\">nectar</text>\n<text x=\"8\" y=\"{}\">pollen\
          </text>",
         AXIS - 16.0,
@@ -281,8 +317,8 @@ pub fn forage_ribbon(forage: &Forage) -> String {
     };
     let _ = writeln!(
         svg,
-        "<polygon points=\"{}\" fill=\"{MIDDLE}\" stroke=\"{INK}\"/>\n<polygon points=\"{}\" \
-         fill=\"url(#forage-dots)\" stroke=\"{INK}\"/>",
+        "<polygon points=\"{}\" fill=\"{middle}\" stroke=\"{ink}\"/>\n<polygon points=\"{}\" \
+         fill=\"url(#forage-dots)\" stroke=\"{ink}\"/>",
         ribbon(&forage.nectar, 56.0 / most),
         ribbon(
             &forage.pollen,

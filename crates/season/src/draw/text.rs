@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 
 use crate::feed::LastFeed;
 use crate::outlook::{Fan, LastTake, Outlook};
@@ -187,7 +187,7 @@ fn reserve_lines(report: &Report, page: &mut String) {
 }
 
 fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
-    let (name, low, high) = bar.driver.words();
+    let (name, low, high) = bar.driver.words(ToldIn::Metric);
     let kg = |mass: Option<Mass>| mass.map_or("   ?".to_owned(), |m| format!("{:4.1}", m.to_kg()));
     let (from, to) = (bar.at_low_kg, bar.at_high_kg);
     let drawn = match (from, to, needed) {

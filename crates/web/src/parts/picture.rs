@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use paper::{PictureOptions, Theme, svg};
 use wasm_bindgen::JsCast as _;
 
-use crate::preferences::Looks;
+use crate::preferences::{Looks, Units};
 
 /// How a picture is drawn into the width that it gets.
 pub type Draw = Arc<dyn Fn(&PictureOptions) -> String + Send + Sync>;
@@ -32,6 +32,7 @@ pub fn Picture(
     on_bar: Option<Callback<BarId>>,
 ) -> impl IntoView {
     let looks = expect_context::<RwSignal<Looks>>();
+    let units = expect_context::<RwSignal<Units>>();
     let place = NodeRef::<Div>::new();
     let width = RwSignal::new(0);
     let measure = move || {
@@ -60,6 +61,7 @@ pub fn Picture(
             width_px,
             large_print: looks.get().large_print,
             theme: Theme::Page,
+            told_in: units.get().told_in(),
             id_prefix: prefix.clone(),
             ..options.clone()
         })

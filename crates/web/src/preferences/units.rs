@@ -1,6 +1,6 @@
 //! In which units lengths and masses are typed and shown.
 
-use comb::{Length, Mass, Measures, Temperature};
+use comb::{Length, Mass, Measures, Temperature, ToldIn};
 use hive::{What, Yard};
 use honey::lots::{LotEvent, told};
 use paper::told::Manner;
@@ -158,6 +158,15 @@ impl Units {
         }
     }
 
+    /// A temperature to the whole degree, with its unit.
+    pub fn temperature_words(self, temperature: Temperature) -> String {
+        let degrees = match self {
+            Self::Metric => temperature.to_celsius(),
+            Self::Inches => temperature.to_fahrenheit(),
+        };
+        format!("{degrees:.0} {}", self.temperature_sign())
+    }
+
     /// How what was heard, entries and cautions tell their measures.
     pub const fn measures(self) -> Measures {
         match self {
@@ -168,6 +177,14 @@ impl Units {
                 temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
                 body: |body| body_words(body, Self::Inches),
             },
+        }
+    }
+
+    /// How pictures and sentences of other crates tell their figures.
+    pub const fn told_in(self) -> ToldIn {
+        match self {
+            Self::Metric => ToldIn::Metric,
+            Self::Inches => ToldIn::Us,
         }
     }
 

@@ -1,6 +1,9 @@
 //! The apiary screen.
 
+use comb::Temperature;
+
 use super::days;
+use crate::preferences::Units;
 
 /// Nothing there yet.
 pub const EMPTY: [&str; 2] = [
@@ -29,11 +32,11 @@ pub fn next_good(day: Option<jiff::civil::Date>, today: jiff::civil::Date) -> St
         None => "No day is marked yet.".to_owned(),
     }
 }
-/// The limits by which a day is good; degrees Celsius.
-pub fn limits(open: f64, brood: f64, cut: f64) -> String {
+/// The limits by which a day is good.
+pub fn limits([open, brood, cut]: [Temperature; 3], units: Units) -> String {
+    let [open, brood, cut] = [open, brood, cut].map(|limit| units.temperature_words(limit));
     format!(
-        "Open from {open:.0} \u{b0}C, lift brood combs from {brood:.0} \u{b0}C, cut and shake no comb from \
-         {cut:.0} \u{b0}C. On a declared fire-danger day ask the local authority before you light a smoker."
+        "Open from {open}, lift brood combs from {brood}, cut and shake no comb from {cut}. On a declared fire-danger day ask the local authority before you light a smoker."
     )
 }
 /// Combs and stores in one line.

@@ -191,7 +191,7 @@ pub const WRITE: &str = "Write it down";
 pub const BODY: &str = "Body and place";
 /// Its measures.
 pub fn body(name: &str, length: &str, bars: usize) -> String {
-    format!("{name}; {length} long inside, {bars} bars.")
+    super::sentence(&format!("{name}; {length} long inside, {bars} bars"))
 }
 /// Where it stands.
 pub fn stands(apiary: Option<&str>) -> String {

@@ -134,6 +134,8 @@ pub const DRIVERS: &str = "What the answer hangs on";
 pub const FORAGE: &str = "The forage calendar behind it";
 /// A driver in words, for those who do not see the picture.
 pub const DRIVER_HEADS: [&str; 3] = ["What", "Stores needed at its low", "and at its high"];
+/// Over a picture that is wider than the screen.
+pub const SLIDES: &str = "Wider than the screen: slide it sideways to see the rest.";
 /// Swarm.
 pub const SWARM: &str = "Swarming and splits";
 /// Pressure.

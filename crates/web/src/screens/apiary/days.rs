@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use crate::browser::clock;
 use crate::parts::changing;
-use crate::preferences::DaysAhead;
+use crate::preferences::{DaysAhead, Units};
 use crate::texts;
 
 /// Days offered, today first: as far as a forecast is worth looking at.
@@ -16,6 +16,7 @@ const OFFERED: usize = 10;
 #[component]
 pub(super) fn Days() -> impl IntoView {
     let ahead = expect_context::<RwSignal<DaysAhead>>();
+    let units = expect_context::<RwSignal<Units>>();
     let today = clock::today();
     let days = std::iter::successors(Some(today), |day| day.tomorrow().ok()).take(OFFERED);
     let turn = move |day: Date| {
@@ -46,11 +47,7 @@ pub(super) fn Days() -> impl IntoView {
         let good = ahead.with(|ahead| ahead.good_from(today).first().copied());
         texts::apiary::next_good(good, today)
     });
-    let limits = texts::apiary::limits(
-        OPEN_FROM.to_celsius(),
-        BROOD_FROM.to_celsius(),
-        CUT_BELOW.to_celsius(),
-    );
+    let limits = move || texts::apiary::limits([OPEN_FROM, BROOD_FROM, CUT_BELOW], units.get());
     view! {
         <section class="days" aria-labelledby="days">
             <h2 id="days">{texts::apiary::DAYS}</h2>

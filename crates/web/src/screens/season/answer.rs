@@ -30,17 +30,21 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
     let name = words::file_name(&reckoned.hive, question.from);
     let report = reckoned.season.report;
     let needed = report.reserve.needed_kg;
+    let style = draw::Style::page(units.told_in());
     let pictures = [
         (
             words::STORES_AHEAD,
-            draw::stores_fan(&report.outlook, needed),
+            draw::stores_fan(&report.outlook, needed, &style),
         ),
-        (words::BEES_AHEAD, draw::bees_fan(&report.outlook)),
-        (words::DRIVERS, draw::bar_chart(&report.drivers, needed)),
-        (words::FORAGE, draw::forage_ribbon(&report.forage)),
+        (words::BEES_AHEAD, draw::bees_fan(&report.outlook, &style)),
+        (
+            words::DRIVERS,
+            draw::bar_chart(&report.drivers, needed, &style),
+        ),
+        (words::FORAGE, draw::forage_ribbon(&report.forage, &style)),
     ];
     let pictures = pictures.map(|(name, svg)| {
-        view! { <h3>{name}</h3> <div class="chart" role="region" tabindex="0" aria-label=name inner_html=svg></div> }
+        view! { <h3>{name}</h3> <p class="hint slides">{words::SLIDES}</p> <div class="chart" role="region" tabindex="0" aria-label=name inner_html=svg></div> }
     });
     let outcome = RwSignal::new(String::new());
     let save = move |_| {
@@ -69,7 +73,7 @@ pub(super) fn Answer(reckoned: Reckoned) -> impl IntoView {
             <h3>{words::ASSUMED}</h3>
             {list(said)}
             <h3>{words::MIND}</h3>
-            {list(report.words.clone())}
+            {list(report.words_in(units.told_in()))}
             <button type="button" class="quiet-button" id="save-season" on:click=save>{words::SAVE}</button>
             <Outcome words=outcome />
         </section>
