@@ -120,6 +120,20 @@ async fn an_order_of_ones_own_is_cautioned_recorded_and_taken_back() {
             "return document.querySelector('#shims-wrong').textContent === ''",
         )
         .await;
+        // in the keeper's inches
+        browser
+            .script("localStorage.setItem('units', 'inches')")
+            .await;
+        browser.reload().await;
+        browser.see("label[for=shims]", "inches").await;
+        browser.write_into("#shims", "1/8, 0.2 3/8\u{e007}").await;
+        comes_true(
+            &browser,
+            "return document.querySelector('#shims').value === '1/8 0.2 3/8'\
+                && localStorage.getItem('shims-mm') === '3.175 5.080 9.525'",
+        )
+        .await;
+        browser.whole_picture("closing-inches-390").await;
         browser.click("#otherwise").await;
         browser.find(".own-piece").await;
         // the follower board up to the nest

@@ -3,6 +3,7 @@
 pub mod done;
 pub mod own;
 pub mod plan;
+mod shims;
 
 use hive::HiveId;
 use leptos::prelude::*;

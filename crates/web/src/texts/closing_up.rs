@@ -1,5 +1,7 @@
 //! Closing up.
 
+use crate::preferences::Units;
+
 /// Said when the looking ends.
 pub const BEGINS: &str = "Closing up.";
 /// Nothing was said or done yet.
@@ -93,22 +95,34 @@ pub const EMPTY: &str = "empty";
 /// The follower board.
 pub const FOLLOWER: &str = "follower board";
 /// A shim.
-pub fn shim(mm: f64) -> String {
-    format!("shim {mm:.0} mm")
+pub fn shim(width: &str) -> String {
+    format!("shim {width}")
 }
 /// Why it does not close.
 pub fn impossible(why: &str) -> String {
     format!("No order closes it with what is at hand: {why}.")
 }
 /// Field of shims at hand.
-pub const SHIMS: &str = "Shims at hand, mm";
+pub const fn shims(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "Shims at hand, mm",
+        Units::Inches => "Shims at hand, inches",
+    }
+}
 /// In the field.
-pub const SHIMS_EXAMPLE: &str = "3 5 8 10";
+pub const fn shims_example(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "3 5 8 10",
+        Units::Inches => "1/8 3/16 1/4 3/8",
+    }
+}
 /// A word in the field that is no shim.
-pub fn no_shim(word: &str) -> String {
-    format!(
-        "\"{word}\" is no shim: write whole millimetres from 1 to 200, as 3 5 8. The plan stays."
-    )
+pub fn no_shim(word: &str, units: Units) -> String {
+    let write = match units {
+        Units::Metric => "whole millimetres from 1 to 200, as 3 5 8",
+        Units::Inches => "inches from 1/16 to 7 3/4, as 1/8 1/4 0.5",
+    };
+    format!("\"{word}\" is no shim: write {write}. The plan stays.")
 }
 /// Its button.
 pub const PLAN_ANEW: &str = "Plan again";

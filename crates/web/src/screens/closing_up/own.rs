@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use live::closing::Arrangement;
 
 use crate::parts::changing;
+use crate::preferences::Units;
 use crate::room::Room;
 use crate::texts::closing_up as words;
 
@@ -23,8 +24,9 @@ pub fn OwnOrder(
 ) -> impl IntoView {
     let start = room.with(|live| pieces_outward(live.hive(), end, edge));
     let pieces = RwSignal::new(start.unwrap_or_default());
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let name = move |piece: &Piece| {
-        room.with(|live| named(live.hive(), piece))
+        room.with(|live| named(live.hive(), piece, units))
             .unwrap_or_default()
     };
     let list = changing::view(move || {
@@ -119,7 +121,7 @@ fn combs_behind(hive: &Hive, pieces: &[Piece]) -> Vec<u32> {
         .collect()
 }
 
-fn named(hive: &Hive, piece: &Piece) -> String {
+fn named(hive: &Hive, piece: &Piece, units: Units) -> String {
     match piece {
         Piece::Bar { bar } => hive.bar(*bar).map_or_else(String::new, |bar| {
             let hangs = match bar.hanging {
@@ -130,6 +132,6 @@ fn named(hive: &Hive, piece: &Piece) -> String {
             words::bar(bar.number, hangs)
         }),
         Piece::Follower { .. } => words::FOLLOWER.to_owned(),
-        Piece::Shim { width_mm } => words::shim(width_mm.to_mm()),
+        Piece::Shim { width_mm } => words::shim(&units.length_words(*width_mm)),
     }
 }

@@ -14,18 +14,17 @@ use live::closing::Arrangement;
 use paper::{ClosingGoal, PictureOptions, svg};
 
 use super::own::OwnOrder;
+use super::shims;
 use crate::browser::{clock, storage};
 use crate::journal::use_journal;
 use crate::parts::changing;
 use crate::parts::go::Go;
 use crate::parts::picture::{Draw, Picture};
+use crate::preferences::Units;
 use crate::room::{Command, Part, Room};
 use crate::route::Route;
 use crate::texts;
 use crate::texts::closing_up as words;
-
-/// Under which name the shims at hand are kept on this device.
-const SHIMS: &str = "shims-mm";
 
 /// One end as it is to be closed.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,17 +45,6 @@ enum Next {
     Recorded(Vec<End>),
     /// No plan can be made; why.
     Failed(String),
-}
-
-/// Shims that the keeper has at hand, as they were told; else the word that is none.
-fn shims(told: &str) -> Result<Vec<Length>, &str> {
-    told.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';'))
-        .filter(|word| !word.is_empty() && *word != "mm")
-        .map(|word| match word.trim_end_matches("mm").parse::<u32>() {
-            Ok(mm @ 1..=200) => Ok(Length::mm(f64::from(mm))),
-            _ => Err(word),
-        })
-        .collect()
 }
 
 /// Plans the end that was opened last and is not closed yet.
@@ -105,9 +93,9 @@ pub fn Steps(
     /// The work.
     room: Room,
 ) -> impl IntoView {
-    let told = RwSignal::new(storage::get(SHIMS).unwrap_or_default());
+    let told = RwSignal::new(shims::kept());
     let next = Memo::new(move |_| {
-        let shims = told.with(|told| shims(told).unwrap_or_default());
+        let shims = told.get();
         next(
             room,
             &AtHand {
@@ -210,21 +198,23 @@ fn LastWord(
 #[component]
 fn Shims(
     /// As told.
-    told: RwSignal<String>,
+    told: RwSignal<Vec<Length>>,
 ) -> impl IntoView {
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let field = NodeRef::<Input>::new();
     let wrong = RwSignal::new(String::new());
     let change = move |event: SubmitEvent| {
         event.prevent_default();
         let Some(input) = field.get() else { return };
         let value = input.value();
-        if let Err(word) = shims(&value) {
-            wrong.set(words::no_shim(word));
-            return;
+        match shims::typed(&value, units) {
+            Err(word) => wrong.set(words::no_shim(word, units)),
+            Ok(shims) => {
+                wrong.set(String::new());
+                shims::keep(&shims);
+                told.set(shims);
+            }
         }
-        wrong.set(String::new());
-        storage::set(SHIMS, &value);
-        told.set(value);
     };
     let invalid = changing::value(move || {
         if wrong.with(String::is_empty) {
@@ -235,10 +225,10 @@ fn Shims(
     });
     view! {
         <form class="line" on:submit=change>
-            <label for="shims">{words::SHIMS}</label>
-            <input id="shims" node_ref=field inputmode="numeric" autocomplete="off"
+            <label for="shims">{words::shims(units)}</label>
+            <input id="shims" node_ref=field autocomplete="off"
                 aria-invalid=invalid aria-describedby="shims-wrong"
-                placeholder=words::SHIMS_EXAMPLE prop:value=move || told.get() />
+                placeholder=words::shims_example(units) prop:value=move || told.with(|told| shims::shown(told, units)) />
             <button type="submit" class="plain">{words::PLAN_ANEW}</button>
             <p class="wrong line-told" id="shims-wrong" role="alert">{move || wrong.get()}</p>
         </form>
