@@ -51,9 +51,18 @@ pub fn said(words: &str) -> String {
 pub const TAKEN_BACK: &str = "Taken back";
 /// It was corrected.
 pub const CORRECTED: &str = "Corrected";
-/// What it said before.
-pub fn before(words: &str) -> String {
-    format!("Written as: {words}")
+/// What it said before, and the words that that came from.
+pub fn before(words: &str, from: Option<&str>) -> String {
+    let from = from.map(|from| format!(" {}", said(from)));
+    format!("Written as: {words}{}", from.unwrap_or_default())
+}
+/// It was matched to another bar since.
+pub fn first_put_to(bar: u32) -> String {
+    format!("First taken for bar {bar}")
+}
+/// A correction by which an entry went to another bar, and what it says now.
+pub fn put_to_another(from: u32, to: u32, told: &str) -> String {
+    format!("the comb taken for bar {from} is bar {to}; now {told}")
 }
 /// Opens the choices on an entry.
 pub const CHANGE: &str = "Correct or take back";
@@ -96,6 +105,8 @@ pub const FAULTS_HINT: &str =
 
 /// A field of a correction.
 pub mod field {
+    use crate::preferences::Units;
+
     /// A bar's number.
     pub const BAR: &str = "Bar";
     /// Text.
@@ -117,7 +128,12 @@ pub mod field {
     /// Mass.
     pub const MASS: &str = "Mass";
     /// Temperature.
-    pub const TEMPERATURE: &str = "Degrees C";
+    pub const fn temperature(units: Units) -> &'static str {
+        match units {
+            Units::Metric => "Degrees C",
+            Units::Inches => "Degrees F",
+        }
+    }
     /// Weather.
     pub const WEATHER: &str = "Sky, wind, rain";
     /// A decision.
@@ -144,11 +160,11 @@ pub mod field {
     }
     /// No figure.
     pub fn no_figure(field: &str) -> String {
-        if field == TEMPERATURE {
-            format!("{field}: this is no number. Empty means not said.")
-        } else {
-            format!("{field}: a number, 0 or more. Empty means not said.")
-        }
+        format!("{field}: a number, 0 or more. Empty means not said.")
+    }
+    /// No number at all.
+    pub fn no_number(field: &str) -> String {
+        format!("{field}: this is no number. Empty means not said.")
     }
     /// No share.
     pub fn no_share(field: &str) -> String {

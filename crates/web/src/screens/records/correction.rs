@@ -7,6 +7,7 @@ use leptos::ev::SubmitEvent;
 use leptos::prelude::*;
 
 use crate::journal::use_journal;
+use crate::preferences::Units;
 use crate::texts::records as words;
 
 use fields::{Kind, corrected, fields};
@@ -24,13 +25,14 @@ pub(super) fn Correction(
     outcome: RwSignal<String>,
 ) -> impl IntoView {
     let journal = use_journal();
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let known = match what {
         What::Known(known) => Some(*known),
         What::Foreign(_) => None,
     };
     let asked = journal.yard.with_untracked(|yard| {
         let hive = hive.and_then(|hive| yard.hive(hive));
-        known.as_ref().map(|known| fields(known, hive))
+        known.as_ref().map(|known| fields(known, hive, units))
     });
     let (Some(known), Some(asked)) = (known, asked.filter(|asked| !asked.is_empty())) else {
         return view! { <p class="hint">{words::NO_FORM}</p> }.into_any();
@@ -72,7 +74,7 @@ pub(super) fn Correction(
         let values: Vec<String> = typed.iter().map(|value| value.get_untracked()).collect();
         let made = journal.yard.with_untracked(|yard| {
             let hive = hive.and_then(|hive| yard.hive(hive));
-            corrected(&known, hive, &values)
+            corrected(&known, hive, units, &values)
         });
         match made {
             Ok(made) if made == known => outcome.set(words::SAME.to_owned()),

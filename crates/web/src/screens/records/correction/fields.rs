@@ -5,6 +5,7 @@ use comb::{Contents, FaceContents, Mass, Share, Temperature};
 use hive::entry::{Decision, Harvest};
 use hive::{BarId, Hive, Known};
 
+use crate::preferences::Units;
 use crate::preferences::units::number;
 use crate::texts::records::field as words;
 
@@ -48,8 +49,8 @@ const HELD: &[(&str, &str)] = &[
 ];
 
 /// The fields of an entry; none for a kind that has no form.
-pub(super) fn fields(known: &Known, hive: Option<&Hive>) -> Vec<Field> {
-    Form::Asking(Vec::new()).through(known, hive).0
+pub(super) fn fields(known: &Known, hive: Option<&Hive>, units: Units) -> Vec<Field> {
+    Form::Asking(Vec::new()).through(known, hive, units).0
 }
 
 /// The entry with these values in the order of [`fields`].
@@ -59,10 +60,11 @@ pub(super) fn fields(known: &Known, hive: Option<&Hive>) -> Vec<Field> {
 pub(super) fn corrected(
     known: &Known,
     hive: Option<&Hive>,
+    units: Units,
     values: &[String],
 ) -> Result<Known, String> {
     let values = values.iter().map(|value| value.trim().to_owned()).collect();
-    Form::Reading(values, None).through(known, hive).1
+    Form::Reading(values, None).through(known, hive, units).1
 }
 
 /// Both directions go through the same list of fields, so that they cannot come apart.
@@ -78,9 +80,10 @@ impl Form {
         mut self,
         known: &Known,
         hive: Option<&Hive>,
+        units: Units,
     ) -> (Vec<Field>, Result<Known, String>) {
         let mut made = known.clone();
-        self.visit(&mut made, hive);
+        self.visit(&mut made, hive, units);
         match self {
             Self::Asking(fields) => (fields, Ok(made)),
             Self::Reading(_, None) => (Vec::new(), Ok(made)),
@@ -88,7 +91,7 @@ impl Form {
         }
     }
 
-    fn visit(&mut self, known: &mut Known, hive: Option<&Hive>) {
+    fn visit(&mut self, known: &mut Known, hive: Option<&Hive>, units: Units) {
         match known {
             Known::Note { text } => self.text(words::TEXT, text),
             Known::HiveRenamed { name } => self.text(words::NAME, name),
@@ -110,14 +113,10 @@ impl Form {
             } => {
                 self.text(words::FOOD, food);
                 self.figure(words::LITRES, litres);
-                let mut kg = mass_kg.map(Mass::to_kg);
-                self.figure(&format!("{}, kg", words::MASS), &mut kg);
-                *mass_kg = kg.map(Mass::kg);
+                self.mass(mass_kg, units);
             }
             Known::WeatherNoted { weather } => {
-                let mut celsius = weather.temperature_c.map(Temperature::to_celsius);
-                self.figure(words::TEMPERATURE, &mut celsius);
-                weather.temperature_c = celsius.map(Temperature::celsius);
+                self.temperature(&mut weather.temperature_c, units);
                 let mut said = weather.words.clone().unwrap_or_default();
                 self.any_text(words::WEATHER, &mut said);
                 weather.words = (!said.is_empty()).then_some(said);
@@ -153,14 +152,14 @@ impl Form {
             }
             Known::CombSeen { bar, contents } => {
                 self.bar(bar, hive);
-                self.contents(contents);
+                self.contents(contents, units);
             }
             _ => {}
         }
     }
 
     /// What was said of a comb, and the capping of both faces in any case.
-    fn contents(&mut self, contents: &mut Contents) {
+    fn contents(&mut self, contents: &mut Contents, units: Units) {
         self.share(words::LEFT_CAPPED, &mut contents.left.capped_of_honey);
         self.share(words::RIGHT_CAPPED, &mut contents.right.capped_of_honey);
         for kind in Holding::ALL {
@@ -169,9 +168,7 @@ impl Form {
         self.face(true, &mut contents.left);
         self.face(false, &mut contents.right);
         if contents.mass_kg.is_some() {
-            let mut kg = contents.mass_kg.map(Mass::to_kg);
-            self.figure(&format!("{}, kg", words::MASS), &mut kg);
-            contents.mass_kg = kg.map(Mass::kg);
+            self.mass(&mut contents.mass_kg, units);
         }
     }
 
@@ -261,16 +258,49 @@ impl Form {
 
     fn figure(&mut self, label: &str, figure: &mut Option<f64>) {
         let shown = figure.map(|figure| figure.to_string()).unwrap_or_default();
+        let read = |typed: &str| number(typed).filter(|figure| *figure >= 0.0);
+        self.measure((label, shown), words::no_figure(label), read, figure);
+    }
+
+    fn mass(&mut self, mass: &mut Option<Mass>, units: Units) {
+        let shown = mass.map(|mass| match units {
+            Units::Metric => mass.to_kg().to_string(),
+            Units::Inches => units.typed_mass(mass),
+        });
+        let label = format!("{}, {}", words::MASS, units.mass_sign());
+        let read = |typed: &str| units.mass(typed).filter(|mass| *mass >= Mass::ZERO);
+        let wrong = words::no_figure(&label);
+        self.measure((&label, shown.unwrap_or_default()), wrong, read, mass);
+    }
+
+    fn temperature(&mut self, temperature: &mut Option<Temperature>, units: Units) {
+        let shown = temperature.map(|temperature| match units {
+            Units::Metric => temperature.to_celsius().to_string(),
+            Units::Inches => format!("{:.0}", temperature.to_fahrenheit()),
+        });
+        let label = words::temperature(units);
+        let read = |typed: &str| units.temperature(typed);
+        let wrong = words::no_number(label);
+        self.measure((label, shown.unwrap_or_default()), wrong, read, temperature);
+    }
+
+    /// What was not touched stays to the last digit.
+    fn measure<T>(
+        &mut self,
+        (label, shown): (&str, String),
+        wrong: String,
+        read: impl Fn(&str) -> Option<T>,
+        measure: &mut Option<T>,
+    ) {
         let Some(typed) = self.next(label, shown.clone(), Kind::Number) else {
             return;
         };
-        // what was not touched stays to the last digit
         if typed == shown {
             return;
         }
-        *figure = number(&typed).filter(|figure| *figure >= 0.0 || label == words::TEMPERATURE);
-        if figure.is_none() && !typed.is_empty() {
-            self.wrong(words::no_figure(label));
+        *measure = read(&typed);
+        if measure.is_none() && !typed.is_empty() {
+            self.wrong(wrong);
         }
     }
 
@@ -347,7 +377,10 @@ mod tests {
     use uuid::Uuid;
 
     fn values(known: &Known) -> Vec<String> {
-        fields(known, None).into_iter().map(|f| f.value).collect()
+        fields(known, None, Units::Metric)
+            .into_iter()
+            .map(|f| f.value)
+            .collect()
     }
 
     fn all() -> Vec<Known> {
@@ -395,8 +428,13 @@ mod tests {
 
     #[test]
     fn a_form_that_was_not_touched_changes_nothing() {
-        for known in all() {
-            let same = corrected(&known, None, &values(&known));
+        for (known, units) in all()
+            .into_iter()
+            .flat_map(|known| Units::ALL.map(|u| (known.clone(), u)))
+        {
+            let asked = fields(&known, None, units).into_iter();
+            let typed: Vec<String> = asked.map(|field| field.value).collect();
+            let same = corrected(&known, None, units, &typed);
             assert_eq!(same.as_ref(), Ok(&known));
         }
     }
@@ -407,7 +445,7 @@ mod tests {
             mites: 3,
             bees: 300,
         };
-        let made = corrected(&wash, None, &["13".into(), "300".into()]);
+        let made = corrected(&wash, None, Units::Metric, &["13".into(), "300".into()]);
         assert_eq!(
             made,
             Ok(Known::MiteWash {
@@ -419,7 +457,8 @@ mod tests {
         let mut typed = values(seen);
         typed[1] = String::new();
         typed[2] = "80".into();
-        let Ok(Known::CombSeen { contents, .. }) = corrected(seen, None, &typed) else {
+        let Ok(Known::CombSeen { contents, .. }) = corrected(seen, None, Units::Metric, &typed)
+        else {
             panic!("it can be read");
         };
         assert_eq!(contents.left.capped_of_honey, None);
@@ -429,7 +468,7 @@ mod tests {
     #[test]
     fn what_a_comb_holds_is_told_denied_or_not_told() {
         let seen = &all()[4];
-        let asked = fields(seen, None);
+        let asked = fields(seen, None, Units::Metric);
         let of = |kind: Holding| {
             let label = words::holds(kind.word());
             let found = asked.iter().position(|field| field.label == label);
@@ -438,7 +477,7 @@ mod tests {
         let mut typed = values(seen);
         typed[of(Holding::WorkerBrood)] = "yes".into();
         typed[of(Holding::Eggs)] = "no".into();
-        let Ok(made) = corrected(seen, None, &typed) else {
+        let Ok(made) = corrected(seen, None, Units::Metric, &typed) else {
             panic!("it can be read");
         };
         let Known::CombSeen { contents, .. } = &made else {
@@ -448,25 +487,62 @@ mod tests {
         assert_eq!(contents.absent, [Holding::Eggs]);
         typed[of(Holding::WorkerBrood)] = "untold".into();
         typed[of(Holding::Eggs)] = "untold".into();
-        assert_eq!(corrected(&made, None, &typed).as_ref(), Ok(seen));
+        assert_eq!(
+            corrected(&made, None, Units::Metric, &typed).as_ref(),
+            Ok(seen)
+        );
+    }
+
+    /// 68 F are 20 C; a pound has 0.45359237 kg by definition.
+    #[test]
+    fn measures_are_typed_in_the_units_of_the_device() {
+        let fed = Known::Fed {
+            food: "fondant".into(),
+            litres: None,
+            mass_kg: Some(Mass::pounds(2.0)),
+        };
+        let asked = fields(&fed, None, Units::Inches);
+        assert_eq!(
+            (asked[2].label.as_str(), asked[2].value.as_str()),
+            ("Mass, lb", "2")
+        );
+        let typed = ["fondant", "", "3"].map(str::to_owned);
+        let Ok(Known::Fed { mass_kg, .. }) = corrected(&fed, None, Units::Inches, &typed) else {
+            panic!("it can be read");
+        };
+        assert_eq!(mass_kg, Some(Mass::pounds(3.0)));
+        let mild = Known::WeatherNoted {
+            weather: Weather {
+                temperature_c: Some(Temperature::celsius(20.0)),
+                words: None,
+            },
+        };
+        let asked = fields(&mild, None, Units::Inches);
+        assert_eq!(
+            (asked[0].label.as_str(), asked[0].value.as_str()),
+            ("Degrees F", "68")
+        );
     }
 
     #[test]
     fn what_cannot_be_read_is_named_by_its_field() {
         let note = Known::Note { text: "x".into() };
         assert_eq!(
-            corrected(&note, None, &[" ".into()]),
+            corrected(&note, None, Units::Metric, &[" ".into()]),
             Err(words::needs_words(words::TEXT))
         );
         let seen = &all()[4];
         let mut typed = values(seen);
         typed[1] = "180".into();
         assert_eq!(
-            corrected(seen, None, &typed),
+            corrected(seen, None, Units::Metric, &typed),
             Err(words::no_share(words::LEFT_CAPPED))
         );
         typed[1] = "50".into();
         typed[0] = "99".into();
-        assert_eq!(corrected(seen, None, &typed), Err(words::no_bar("")));
+        assert_eq!(
+            corrected(seen, None, Units::Metric, &typed),
+            Err(words::no_bar(""))
+        );
     }
 }
