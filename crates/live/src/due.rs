@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use comb::order::InOrder as _;
 use hive::check::bars_named;
-use hive::{BarId, EntryId, Known, Yard};
+use hive::{BarId, EntryId, Known};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
@@ -24,6 +24,20 @@ pub(crate) struct Written {
     /// Somebody else has corrected it or taken it back: hands off what it is about.
     #[serde(default)]
     pub(crate) theirs: bool,
+    /// Then what it says by the journal; `None` when it was taken back.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) says: Option<Known>,
+}
+
+impl Written {
+    /// What it says by the journal, as far as this session knows.
+    pub(crate) const fn says(&self) -> Option<&Known> {
+        if self.theirs {
+            self.says.as_ref()
+        } else {
+            Some(&self.known)
+        }
+    }
 }
 
 /// An entry to be written.
@@ -60,7 +74,7 @@ pub struct Due {
 
 /// Entries of one group keep their order; entries of different groups commute.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Group {
+pub(crate) enum Group {
     Opening,
     Bar(BarId),
     Kind(&'static str),
@@ -71,7 +85,7 @@ enum Group {
     End,
 }
 
-fn group(known: &Known) -> Group {
+pub(crate) fn group(known: &Known) -> Group {
     match known {
         Known::VisitOpened { .. } => Group::Opening,
         Known::CombSeen { bar, .. }
@@ -89,16 +103,6 @@ fn group(known: &Known) -> Group {
 }
 
 impl Live {
-    /// Notes which entries of this session somebody else has corrected or taken back since.
-    pub fn mind(&mut self, yard: &Yard) {
-        for written in &mut self.session_mut().written {
-            let says = yard.says(written.id);
-            // one that is not there yet is being written
-            let there = yard.entry(written.id).is_some();
-            written.theirs |= there && says.and_then(hive::What::known) != Some(&written.known);
-        }
-    }
-
     /// Takes over that what was due is written.
     pub fn wrote(&mut self, due: &Due) {
         self.session_mut().written.clone_from(&due.session.written);
@@ -341,6 +345,7 @@ impl<'a> Plan<'a> {
                 id,
                 known: target.known.clone(),
                 theirs: false,
+                says: None,
             });
         }
         Due { writings, session }

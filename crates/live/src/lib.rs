@@ -16,6 +16,8 @@ pub mod due;
 
 pub mod put_right;
 
+mod minding;
+
 // rules that phone and desk share
 pub mod advised;
 pub mod answer;

@@ -29,6 +29,9 @@ pub struct Session {
     pub steps: Vec<Step>,
     /// Entries written so far that still stand for this session, in the order written.
     pub(crate) written: Vec<Written>,
+    /// Entries that somebody else took back, and the steps that told them with them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) gone: Vec<Written>,
 }
 
 /// What a step came to.
@@ -79,6 +82,19 @@ impl Session {
             end: None,
             steps: Vec::new(),
             written: Vec::new(),
+            gone: Vec::new(),
+        }
+    }
+
+    /// Takes over what others changed in the journal, once the steps come to the same.
+    pub(crate) fn settle(&mut self) {
+        self.gone
+            .extend(self.written.extract_if(.., |w| w.says().is_none()));
+        for written in &mut self.written {
+            if let Some(says) = written.says.take() {
+                written.known = says;
+            }
+            written.theirs = false;
         }
     }
 
@@ -352,7 +368,7 @@ impl Live {
     }
 
     /// Folds all steps anew.
-    fn fold(&mut self) {
+    pub(crate) fn fold(&mut self) {
         self.take_all(false);
         self.come_to();
         if self.refused.is_some() {
@@ -423,7 +439,7 @@ impl Live {
     }
 
     /// What the steps come to: the entries that should be there and the hive as it stands.
-    fn come_to(&mut self) {
+    pub(crate) fn come_to(&mut self) {
         let now = self
             .session
             .steps
@@ -510,18 +526,14 @@ impl Live {
     fn entries(&self) -> Vec<Entry> {
         let mut pen = Pen::new(DeviceId(Uuid::nil()), 1, "", "UTC");
         let about = Subject::visit(self.session.hive, self.session.visit);
-        let targets = self.targets.iter().enumerate();
+        let targets = self.standing_targets().into_iter().enumerate();
         targets
             .map(|(nth, target)| {
                 let id = match target.known {
                     Known::VisitOpened { .. } => self.session.visit,
                     _ => EntryId(Uuid::from_u64_pair(0, nth as u64 + 1)),
                 };
-                pen.write(
-                    Stamp::now(id, target.at),
-                    about,
-                    target.known.clone().into(),
-                )
+                pen.write(Stamp::now(id, target.at), about, target.known.into())
             })
             .collect()
     }

@@ -543,3 +543,82 @@ async fn a_misheard_phrase_is_put_right_where_it_stands() {
     })
     .await;
 }
+
+/// What the screen shows of a comb, and what the journal says: steps, the count, the last entry.
+async fn heard(browser: &Browser) -> String {
+    let rows = "return [...document.querySelectorAll('#phrases li')]\
+        .map((row) => row.textContent).join('; ')";
+    let rows = browser.script(rows).await;
+    rows.as_str().expect("text").to_owned()
+}
+
+/// Goes by the links of the page, so that the visit stays open in this tab.
+async fn go(browser: &Browser, to: &str) {
+    let link =
+        format!("document.querySelector('.nav a[href^=\"{to}\"], main a[href^=\"{to}\"]').click()");
+    browser.script(&link).await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_is_taken_back_in_records_is_taken_back_at_the_hive() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        for words in [
+            "right end open",
+            "bar nineteen all capped both sides",
+            "take it",
+            "bar eighteen brood",
+        ] {
+            write(&browser, words).await;
+        }
+        browser.see("#in-hand", "Bar 18").await;
+        // at once: what was said last is not written yet
+        go(&browser, "/records").await;
+        browser.choose("#of-hive", "Ironbark").await;
+        browser.see(".entries", "Bar 18").await;
+        browser.click("#undo-last").await;
+        browser.see("main", "Taken back: ").await;
+        go(&browser, "/visit").await;
+        go(&browser, &visit()).await;
+        browser.see("#in-hand", "Bar 19").await;
+        browser.see("#answer", "was changed in Records").await;
+        assert!(!heard(&browser).await.contains("eighteen"));
+        // the next phrase brings nothing back, and is recorded
+        write(&browser, "bar seventeen half capped both sides").await;
+        browser.see("#in-hand", "Bar 17").await;
+        kept(&browser).await;
+
+        // in another tab
+        let first = browser.client.window().await.expect("a window");
+        let second = browser.client.new_window(true).await.expect("a tab").handle;
+        let switch = async |window: &fantoccini::wd::WindowHandle| {
+            let done = browser.client.switch_to_window(window.clone()).await;
+            done.expect("it switches");
+        };
+        switch(&second).await;
+        browser.open(&stage.at("/records")).await;
+        browser.choose("#of-hive", "Ironbark").await;
+        browser.see(".entries", "Bar 17").await;
+        browser.click("#undo-last").await;
+        browser.see("main", "Taken back: ").await;
+        switch(&first).await;
+        browser.see("#in-hand", "Bar 19").await;
+        assert!(!heard(&browser).await.contains("seventeen"));
+        browser.reload().await;
+        browser.see("#in-hand", "Bar 19").await;
+        assert!(!heard(&browser).await.contains("seventeen"));
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+
+        let hive = arrived(&mut stage, &browser).await;
+        let visit = hive.open_visit().expect("it goes on");
+        let met: Vec<u32> = visit
+            .met
+            .iter()
+            .filter_map(|bar| hive.bar(*bar).map(|bar| bar.number))
+            .collect();
+        assert_eq!(met, [19]);
+        browser.end().await;
+    })
+    .await;
+}

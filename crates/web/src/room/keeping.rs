@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 use hive::pen::Subject;
 
 use super::Room;
+use super::follow::Followed;
 use crate::browser::{document, frame, nap::Nap};
 use crate::journal::{JournalError, Saying};
 use crate::texts;
@@ -36,6 +37,7 @@ pub(super) struct Saver {
     busy: bool,
     again: Option<Upto>,
     steps: u64,
+    pub(super) followed: Followed,
     /// Ends the wait for the screen.
     screen: Nap,
 }
@@ -52,6 +54,11 @@ impl Room {
                 self.keep_upto(Upto::All);
             }
         });
+    }
+
+    /// Whether something is being written.
+    pub(super) fn is_keeping(self) -> bool {
+        self.saver.with_value(|saver| saver.busy)
     }
 
     /// Keeps everything now.
@@ -83,6 +90,8 @@ impl Room {
             }
             let outcome = self.keep_while_more().await;
             self.saver.update_value(|saver| saver.busy = false);
+            // what came meanwhile was left until what was written is known to be ours
+            self.follow();
             self.keeping.set(match outcome {
                 Ok(()) => Keeping::Kept,
                 Err(why) => Keeping::Failed(texts::journal_error(&why)),
@@ -108,6 +117,7 @@ impl Room {
             self.journal()
                 .append_beside(sayings.collect(), &self.name(), &due.session)
                 .await?;
+            self.saver.update_value(|saver| saver.followed.wrote(&due));
             self.live.update_untracked(|live| {
                 if let Some(live) = live {
                     live.wrote(&due);
@@ -117,7 +127,7 @@ impl Room {
     }
 
     fn due(self, upto: Upto) -> Result<Option<Due>, JournalError> {
-        let yard = self.journal().yard.get_untracked();
+        self.follow_in();
         // ids may fail, and the fold knows no failure: a few are made before
         let mut ids = VecDeque::new();
         loop {
@@ -125,7 +135,6 @@ impl Room {
             let mut due = None;
             self.live.update_untracked(|live| {
                 if let Some(live) = live {
-                    live.mind(&yard);
                     let mut ids = ids.clone();
                     let mut fresh = || {
                         ids.pop_front().unwrap_or_else(|| {

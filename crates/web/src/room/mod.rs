@@ -6,6 +6,7 @@
 
 mod carried;
 mod command;
+mod follow;
 mod keeping;
 mod readings;
 mod shown;
@@ -159,6 +160,14 @@ impl Rooms {
         self.open.set(Some(room));
         room
     }
+
+    /// Writes down everything said at the hive that is open.
+    pub fn settle(&self) {
+        let open = self.open.get_untracked();
+        if let Some(room) = open.filter(|room| room.phase.get_untracked() == Phase::Ready) {
+            room.keep_all();
+        }
+    }
 }
 
 /// The rooms, from anywhere below [`crate::app::App`].
@@ -202,6 +211,7 @@ impl Room {
                 room.begin();
             }
         });
+        follow::follow(room);
         spawn_local(async move {
             Nap::default().sleep(ELSEWHERE).await;
             if room.phase.get_untracked() == Phase::Opening {
@@ -213,6 +223,7 @@ impl Room {
 
     /// Lets another tab, or another room of this hive, go on with the visit.
     fn leave(self) {
+        self.phase.set(Phase::Elsewhere);
         self.left.with_value(Nap::wake);
     }
 
@@ -245,7 +256,11 @@ impl Room {
             self.phase.set(Phase::NoHive);
             return;
         };
-        self.live.set(Some(Live::new(session, base)));
+        let mut live = Live::new(session, base);
+        live.mind(&yard);
+        let followed = follow::Followed::of(&yard, self.hive, live.session().visit);
+        self.saver.update_value(|saver| saver.followed = followed);
+        self.live.set(Some(live));
         self.answer.update(|answer| answer.words.clear());
         self.refresh();
         self.phase.set(Phase::Ready);

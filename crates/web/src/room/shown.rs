@@ -145,10 +145,22 @@ impl Shown {
             over: live.session().is_over(),
             doubts: live.doubts().to_vec(),
             concerns: concerns(live, &advice.count),
-            refused: live.refused().and_then(texts::visit::stands_unrecorded),
+            refused: stands_unrecorded(live),
             advice,
         }
     }
+}
+
+/// What is said here and will not be in the journal, and why.
+fn stands_unrecorded(live: &Live) -> Option<String> {
+    let refused = live.refused().and_then(texts::visit::stands_unrecorded);
+    refused.or_else(|| {
+        let bars = live.bars_of_others().into_iter();
+        let bars: Vec<u32> = bars
+            .filter_map(|bar| live.before().bar(bar).map(|bar| bar.number))
+            .collect();
+        (!bars.is_empty()).then(|| texts::visit::told_elsewhere(&bars))
+    })
 }
 
 fn in_hand(live: &Live, advice: &Running) -> Option<InHand> {

@@ -34,7 +34,14 @@ fn show(route: Route) -> AnyView {
 fn keep_company() {
     let (journal, place) = (use_journal(), use_place());
     let lasting = use_lasting();
-    lasting.keep(|| Rooms::new(journal), |_| ());
+    lasting.keep(
+        || Rooms::new(journal),
+        |rooms| {
+            let rooms = rooms.clone();
+            // other screens tell and change what is written
+            when_left(place, move || rooms.settle());
+        },
+    );
     // these go on nowhere else
     lasting.keep(Voice::new, |voice| when_left(place, move || voice.stop()));
     lasting.keep(Sound::new, |sound| when_left(place, move || sound.end()));

@@ -440,6 +440,21 @@ pub fn stands_unrecorded(why: &RecordError) -> Option<String> {
     let asked = matches!(why, RecordError::EndNotSaid { .. });
     (!asked).then(|| refused(why))
 }
+/// What this visit wrote was changed in Records, in another tab or on another device.
+pub const CHANGED_ELSEWHERE: &str =
+    "What was recorded of this visit was changed in Records. It stands here as it does there.";
+/// Combs on which the word was said elsewhere; what is said of them here is not recorded.
+pub fn told_elsewhere(bars: &[u32]) -> String {
+    let (bar, of) = if bars.len() == 1 {
+        ("bar", "it")
+    } else {
+        ("bars", "them")
+    };
+    format!(
+        "Corrected in Records: {bar} {}. What you say of {of} here is not recorded; change {of} there.",
+        listed(bars)
+    )
+}
 /// What to mind before closing.
 pub const DOUBTS: &str = "Before you close";
 /// For those who hear the page: the long section.
