@@ -31,6 +31,7 @@ mod fold;
 pub mod yard;
 
 pub mod matching;
+pub mod of_bar;
 
 pub mod check;
 pub mod founding;

@@ -5,7 +5,7 @@
 //! rest. Entries about different bars commute; those about one bar are kept in their order. Bars that go
 //! to another hive are told of before they go: a split is written anew behind what is new about them.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use comb::order::InOrder as _;
 use hive::check::bars_named;
@@ -13,6 +13,7 @@ use hive::{BarId, EntryId, Known};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
+use crate::rematched::rematched;
 use crate::session::{Live, Session, Target};
 
 /// An entry written for a session.
@@ -110,7 +111,7 @@ impl Live {
 
     /// The entries of a group that should be there, in the order in which they must act, each with
     /// its place among all.
-    fn wanted(&self, of: Group) -> Vec<(usize, &Target)> {
+    pub(crate) fn wanted(&self, of: Group) -> Vec<(usize, &Target)> {
         let all = self.targets.iter().enumerate();
         let mut wanted: Vec<_> = all.filter(|(_, t)| group(&t.known) == of).collect();
         if matches!(of, Group::Bar(_)) {
@@ -171,6 +172,9 @@ impl Live {
             gone.contains(bar) || written.iter().any(|w| w.theirs && is_of(&w.known, *bar))
         });
         let names_gone = |known: &Known| bars_named(known).iter().any(|bar| gone.contains(bar));
+        let moved = rematched(self, &written, |bar| {
+            gone.contains(&bar) || written.iter().any(|w| w.theirs && is_of(&w.known, bar))
+        });
         let groups: BTreeSet<Group> = written
             .iter()
             .map(|w| group(&w.known))
@@ -181,6 +185,9 @@ impl Live {
             let all = written.iter().enumerate();
             let mut mine: Vec<_> = all.filter(|(_, w)| group(&w.known) == of).collect();
             let mut wanted = self.wanted(of);
+            if let Group::Bar(bar) = of {
+                mine = plan.matched_anew(mine, bar, &written, &moved);
+            }
             if of == Group::Split {
                 let theirs: Vec<_> = mine.extract_if(.., |(_, w)| w.theirs).collect();
                 plan.keep(&theirs);
@@ -194,7 +201,10 @@ impl Live {
             };
             let theirs = mine.iter().any(|(_, w)| w.theirs || names_gone(&w.known))
                 || wanted.iter().any(|(_, t)| names_gone(&t.known));
-            if theirs || held == Some(of) {
+            // what goes to another bar, goes at once: half of it would mix two combs
+            let matched = |bar| moved.iter().any(|(from, to)| bar == *from || bar == *to);
+            let waits = held == Some(of) && !matches!(of, Group::Bar(bar) if matched(bar));
+            if theirs || waits {
                 plan.keep(&mine);
             } else if of == Group::Opening {
                 plan.opening(&mine, &wanted);
@@ -257,6 +267,34 @@ impl<'a> Plan<'a> {
             ..written.clone()
         };
         self.kept.push((place, written));
+    }
+
+    /// The entries that are about a bar once combs are matched anew; those that were and go to none are
+    /// taken back.
+    fn matched_anew(
+        &mut self,
+        mine: Vec<(usize, &'a Written)>,
+        bar: BarId,
+        written: &'a [Written],
+        moved: &BTreeMap<BarId, BarId>,
+    ) -> Vec<(usize, &'a Written)> {
+        let from = moved
+            .iter()
+            .find(|(_, to)| **to == bar)
+            .map(|(from, _)| from);
+        let goes = moved.contains_key(&bar);
+        if goes || from.is_some() {
+            self.touched = true;
+            self.renewed.insert(bar);
+        }
+        let Some(from) = from else {
+            return if goes { Vec::new() } else { mine };
+        };
+        if !goes {
+            self.undone.extend(mine.iter().map(|(_, w)| *w));
+        }
+        let all = written.iter().enumerate();
+        all.filter(|(_, w)| is_of(&w.known, *from)).collect()
     }
 
     /// The opening names the visit: it stands as long as anything may be said.

@@ -17,6 +17,7 @@ pub mod due;
 pub mod put_right;
 
 mod minding;
+mod rematched;
 
 // rules that phone and desk share
 pub mod advised;

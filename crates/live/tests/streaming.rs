@@ -448,3 +448,41 @@ fn a_turned_comb_keeps_its_faces() {
     assert_eq!(capped(&twenty.known_contents().right), Some(50.0));
     assert_eq!(capped(&twenty.known_contents().left), Some(100.0));
 }
+
+/// Two hands of combs, then a number that moves all of them by one: each entry stays with its words.
+#[test]
+fn what_was_said_of_a_comb_stays_with_it_when_combs_are_matched_anew() {
+    let mut desk = Desk::new(true);
+    let mut live = live_at(&desk);
+    for words in [
+        "right end open",
+        "next one two thirds capped both sides",
+        "next one half capped both sides",
+        "next one a quarter capped both sides",
+    ] {
+        let step = said(&mut desk, words);
+        live.step(step);
+        desk.flush(&mut live, Upto::All);
+    }
+    let seen: Vec<_> = desk
+        .yard
+        .acts()
+        .iter()
+        .filter(|act| matches!(act.what().known(), Some(Known::CombSeen { .. })))
+        .map(|act| (act.entry().id, act.what().known().cloned()))
+        .collect();
+    assert_eq!(seen.len(), 3);
+    let step = said(&mut desk, "that was bar twenty five");
+    live.step(step);
+    // also the comb in hand, though more may be said of it
+    desk.flush(&mut live, Upto::Settled);
+    for (id, before) in seen {
+        let now = desk.yard.says(id).and_then(|what| what.known());
+        let (before, now) = (before.expect("known"), now.expect("it stands"));
+        let moved = hive::of_bar::rematched(&before, now);
+        let (from, to) = moved.expect("only the bar is another");
+        let number = |of: hive::BarId| desk.yard.hive(HIVE).expect("the hive").bars[&of].number;
+        assert_eq!(number(to) + 1, number(from));
+    }
+    assert_eq!(desk.flush(&mut live, Upto::All), 0);
+}

@@ -622,3 +622,44 @@ async fn what_is_taken_back_in_records_is_taken_back_at_the_hive() {
     })
     .await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn combs_matched_anew_are_told_so_in_records() {
+    within(async {
+        let mut stage = Stage::start();
+        let browser = at_the_hive(&mut stage, PHONE).await;
+        for words in [
+            "right end open",
+            "next one two thirds capped both sides",
+            "next one half capped both sides",
+            "next one a quarter capped both sides",
+        ] {
+            write(&browser, words).await;
+        }
+        browser.see("#in-hand", "Bar 18").await;
+        go(&browser, "/records").await;
+        browser.see(".entries", "Bar 18: 25 %").await;
+        go(&browser, "/visit").await;
+        go(&browser, &visit()).await;
+        write(&browser, "that was bar seventeen").await;
+        browser.see("#in-hand", "Bar 17").await;
+        go(&browser, "/records").await;
+        browser.see(".entries", "First taken for bar 18").await;
+        browser
+            .see(".entries", "The comb taken for bar 19 is bar 18")
+            .await;
+        // each entry with its own words, and none called corrected
+        let row = "return [...document.querySelectorAll('.entry')].map((row) => row.textContent)\
+            .find((words) => words.startsWith('Bar 18: 50 %')) ?? ''";
+        let row = browser.script(row).await;
+        let row = row.as_str().expect("text");
+        assert!(row.contains("next one half capped"), "{row}");
+        let all = "return document.querySelector('.entries').textContent";
+        let all = browser.script(all).await;
+        assert!(!all.as_str().expect("text").contains("Corrected"), "{all}");
+        browser.picture("records-matched-anew-390").await;
+        assert_eq!(faults(&browser).await, Vec::<String>::new());
+        browser.end().await;
+    })
+    .await;
+}

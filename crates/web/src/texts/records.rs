@@ -51,6 +51,12 @@ pub fn said(words: &str) -> String {
 pub const TAKEN_BACK: &str = "Taken back";
 /// It was corrected.
 pub const CORRECTED: &str = "Corrected";
+/// More of it was told, or told otherwise, while the visit went on.
+pub const TOLD_ANEW: &str = "Told anew at the hive";
+/// An entry by which that was written down.
+pub fn told_anew(told: &str) -> String {
+    format!("told anew: {told}")
+}
 /// What it said before, and the words that that came from.
 pub fn before(words: &str, from: Option<&str>) -> String {
     let from = from.map(|from| format!(" {}", said(from)));

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use hive::of_bar::rematched;
 use hive::pen::Subject;
 use hive::yard::Standing;
 use hive::{Entry, EntryId, Known, What, Yard};
@@ -17,7 +18,38 @@ use crate::texts::records as words;
 
 /// An entry as it was written, in words.
 pub(super) fn words_of(yard: &Yard, entry: &Entry, units: Units) -> String {
-    units.told(yard, &entry.what)
+    if let Some(Known::Corrected { target, what }) = entry.what.known()
+        && let Some(target) = yard.entry(*target)
+        && let Some((from, to)) = matched_anew(yard, target, what)
+    {
+        return words::put_to_another(from, to, &units.told(yard, what));
+    }
+    match entry.what.known() {
+        Some(Known::Corrected { what, .. }) if entry.said.is_some() => {
+            words::told_anew(&units.told(yard, what))
+        }
+        _ => units.told(yard, &entry.what),
+    }
+}
+
+/// The numbers of the bars from and to which an entry went by a correction that changed nothing else.
+fn matched_anew(yard: &Yard, entry: &Entry, now: &What) -> Option<(u32, u32)> {
+    let (from, to) = rematched(entry.what.known()?, now.known()?)?;
+    let hive = yard.hive(entry.hive?)?;
+    Some((hive.bar(from)?.number, hive.bar(to)?.number))
+}
+
+/// The words that what an entry says now came from: a correction by hand has none.
+fn said_since(yard: &Yard, id: EntryId) -> Option<String> {
+    let corrects = |entry: &&Arc<Entry>| {
+        matches!(entry.what.known(), Some(Known::Corrected { target, .. }) if *target == id)
+            && yard.standing(entry.id) != Some(Standing::Undone)
+    };
+    let last = yard
+        .journal()
+        .filter(corrects)
+        .max_by_key(|entry| (entry.recorded, entry.seq))?;
+    last.said.clone()
 }
 
 /// What an entry says now, after corrections.
@@ -36,6 +68,56 @@ fn is_correction(entry: &Entry) -> bool {
     matches!(entry.what.known(), Some(Known::Corrected { .. }))
 }
 
+/// What a row tells.
+struct Row {
+    standing: Standing,
+    /// What the entry says now.
+    head: String,
+    state: Option<String>,
+    /// The words that it came from.
+    said: Option<String>,
+    /// What it said before, and the words that that came from.
+    before: Option<String>,
+}
+
+impl Row {
+    fn of(yard: &Yard, entry: &Entry, units: Units) -> Self {
+        let standing = yard.standing(entry.id).unwrap_or(Standing::Stands);
+        let written = words_of(yard, entry, units);
+        let plain = Self {
+            standing,
+            state: (standing == Standing::Undone).then(|| words::TAKEN_BACK.to_owned()),
+            head: written.clone(),
+            said: entry.said.clone(),
+            before: None,
+        };
+        let now = says(yard, entry).filter(|_| standing == Standing::Corrected);
+        let Some(now) = now else { return plain };
+        let head = units.told(yard, &now);
+        if let Some((from, _)) = matched_anew(yard, entry, &now) {
+            // the words were right, only the bar was another
+            return Self {
+                state: Some(words::first_put_to(from)),
+                head,
+                ..plain
+            };
+        }
+        let said = said_since(yard, entry.id);
+        let state = if said.is_some() {
+            words::TOLD_ANEW
+        } else {
+            words::CORRECTED
+        };
+        Self {
+            state: Some(state.to_owned()),
+            head,
+            said,
+            before: Some(words::before(&written, entry.said.as_deref())),
+            ..plain
+        }
+    }
+}
+
 /// One row.
 #[component]
 pub(super) fn EntryRow(
@@ -50,28 +132,15 @@ pub(super) fn EntryRow(
     // asked once: the list is made anew when the screen is
     let units = expect_context::<RwSignal<Units>>().get_untracked();
     let id = entry.id;
-    let (now, written, standing) = journal.yard.with_untracked(|yard| {
-        let standing = yard.standing(id).unwrap_or(Standing::Stands);
-        let written = words_of(yard, &entry, units);
-        let now = match standing {
-            Standing::Corrected => says(yard, &entry).map(|what| units.told(yard, &what)),
-            _ => None,
-        };
-        (now, written, standing)
-    });
-    let head = now.clone().unwrap_or_else(|| written.clone());
+    let row = journal
+        .yard
+        .with_untracked(|yard| Row::of(yard, &entry, units));
+    let standing = row.standing;
     let class = if standing == Standing::Undone {
         "entry taken-back"
     } else {
         "entry"
     };
-    let state = match standing {
-        Standing::Stands => None,
-        Standing::Corrected => Some(words::CORRECTED),
-        Standing::Undone => Some(words::TAKEN_BACK),
-    };
-    let before = now.is_some().then(|| words::before(&written));
-    let said = entry.said.as_deref().map(words::said);
     let time = texts::days::time(entry.at, &clock::time_zone());
     let toggle = move |_| {
         opened.update(|opened| *opened = if *opened == Some(id) { None } else { Some(id) });
@@ -81,11 +150,11 @@ pub(super) fn EntryRow(
     view! {
         <li class=class id=format!("entry-{id}")>
             <button type="button" class="change" aria-expanded=expanded title=words::CHANGE on:click=toggle>
-                <span class="entry-head">{texts::sentence(&head)}</span>
+                <span class="entry-head">{texts::sentence(&row.head)}</span>
                 <span class="when">{time}</span>
-                {state.map(|state| view! { <span class="state">{state}</span> })}
-                {before.map(|before| view! { <span class="was">{before}</span> })}
-                {said.map(|said| view! { <span class="said">{said}</span> })}
+                {row.state.map(|state| view! { <span class="state">{state}</span> })}
+                {row.said.map(|said| view! { <span class="said">{words::said(&said)}</span> })}
+                {row.before.map(|before| view! { <span class="was">{before}</span> })}
             </button>
             <Show when=open>
                 <Choices entry=Arc::clone(&entry) standing opened outcome />
