@@ -408,7 +408,8 @@ async fn the_honey_house_obeys_the_rules_in_every_look() {
         wattle_bend::bring_bottled(&browser, &stage).await;
         let opened = "document.querySelector(\"[id='read-WB-1']\").click();\
             document.querySelector('.tile').click();\
-            document.querySelector('#pails .tile').click()";
+            document.querySelector('#pails .tile').click();\
+            for (const one of document.querySelectorAll('details')) one.open = true";
         let screens = [
             ("honey-house", "/honey-house", opened),
             ("lot", "/lot/WB-2", ""),
