@@ -266,11 +266,13 @@ fn OneEnd(
         goal,
     } = planned;
     let end = plan.end;
+    let units = expect_context::<RwSignal<Units>>().get_untracked();
     let steps: Arc<[String]> = plan
         .to_do()
-        .map(|answer| answer.steps.clone())
-        .unwrap_or_default()
-        .into();
+        .iter()
+        .flat_map(|answer| &answer.steps)
+        .map(|step| shims::told(step, units))
+        .collect();
     let why = match &plan.outcome {
         Outcome::Impossible { impossible } => Some(words::impossible(&impossible.to_string())),
         Outcome::Closed(_) => None,
@@ -289,7 +291,7 @@ fn OneEnd(
     let assumed = plan
         .assumed
         .iter()
-        .map(|what| view! { <li>{words::assumed(what)}</li> })
+        .map(|what| view! { <li>{words::assumed(&shims::told(what, units))}</li> })
         .collect_view();
     let body = arrangement.map(|arrangement| view! { <Ticking room end steps arrangement /> });
     view! {
