@@ -29,6 +29,8 @@ pub struct Count {
     pub looked_at: usize,
     /// Stores that stay, in full combs.
     pub stores_combs: f64,
+    /// Combs that nobody has looked at: what they hold is in no figure of the stores.
+    pub not_looked_at: usize,
     /// What must stay, in full combs.
     pub reserve_combs: f64,
 }
@@ -56,6 +58,7 @@ impl Count {
             brood: with(&|c| c.ripeness == crate::ripe::Verdict::Brood),
             looked_at: visit.map_or(0, |v| v.seen.len()),
             stores_combs: account.combs,
+            not_looked_at: account.not_looked_at.len(),
             reserve_combs: account.reserve.combs,
         }
     }
@@ -84,6 +87,10 @@ impl fmt::Display for Count {
             self.brood,
             Combs(self.stores_combs),
             Combs(self.reserve_combs)
-        )
+        )?;
+        match self.not_looked_at {
+            0 => Ok(()),
+            unseen => write!(f, ", {unseen} not looked at"),
+        }
     }
 }

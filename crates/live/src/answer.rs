@@ -67,8 +67,12 @@ impl talk::Advice for Offer<'_> {
 
 /// The running count in one line, as it is heard at the hive.
 pub fn count_words(count: &Count) -> String {
+    let unseen = match count.not_looked_at {
+        0 => String::new(),
+        unseen => format!(", {unseen} not looked at"),
+    };
     format!(
-        "{} taken, {} ripening, {} with brood; {} of {} stay",
+        "{} taken, {} ripening, {} with brood; {} of {} stay{unseen}",
         count.taken,
         count.ripening,
         count.brood,

@@ -30,6 +30,8 @@ pub enum Concern {
         stays: f64,
         /// What must stay, in full combs.
         must_stay: f64,
+        /// Combs that nobody has looked at, and which may hold what is missing.
+        not_looked_at: usize,
     },
 }
 
@@ -56,6 +58,7 @@ pub fn concerns(live: &Live, count: &Count) -> Vec<Concern> {
             taken: count.taken,
             stays: count.stores_combs,
             must_stay: count.reserve_combs,
+            not_looked_at: count.not_looked_at,
         });
     }
     all

@@ -176,6 +176,13 @@ fn each_comb_taken_beyond_the_reserve_is_told_once() {
         hear(&mut live, &mut desk, "smoke please");
         assert!(stands_against(&live).iter().all(|c| !c.is_new(&new)));
     }
+    // nobody knows what the other combs hold: unknown is not nothing
+    let unseen = |concern: &Concern| match concern {
+        Concern::Reserve { not_looked_at, .. } => Some(*not_looked_at),
+        _ => None,
+    };
+    let against = stands_against(&live);
+    assert_eq!(against.iter().find_map(unseen), Some(28 - 7));
     let taken = advised(&live).count.taken;
     assert!((1..=taken).contains(&told), "{told} of {taken}");
     let before = stands_against(&live);

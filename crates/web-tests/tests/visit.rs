@@ -485,6 +485,11 @@ async fn a_misheard_phrase_is_put_right_where_it_stands() {
             browser.see("#phrases li:first-child", words).await;
         }
         browser.see(".mind", "there is no bar 60").await;
+        // unknown is not nothing
+        browser.see("#running-count", "19 not looked at").await;
+        browser
+            .see("#running-count", "stores seen, of reserve")
+            .await;
         let answer = "return document.querySelector('#answer').textContent";
         assert_eq!(browser.script(answer).await, "", "it is told once");
         browser.click("#phrases li:nth-child(2) .phrase").await;

@@ -61,6 +61,8 @@ pub const RIPENING: &str = "ripening";
 pub const BROOD: &str = "brood";
 /// Stores against the reserve.
 pub const STORES: &str = "stores of reserve";
+/// The same while there are combs that nobody has looked at.
+pub const STORES_SEEN: &str = "stores seen, of reserve";
 /// Stores against the reserve, the figures.
 pub fn stores(count: &Count) -> String {
     format!(
@@ -331,9 +333,23 @@ pub fn concern(concern: &Concern) -> String {
         Concern::Brood { bar } => format!("Mind: bar {bar} has brood."),
         Concern::NoComb { bar } => format!("Mind: no comb is known on bar {bar}."),
         Concern::Reserve {
-            stays, must_stay, ..
+            stays,
+            must_stay,
+            not_looked_at: 0,
+            ..
         } => format!(
             "Mind: below the reserve, {} of {} stay.",
+            tenths(*stays),
+            Combs(*must_stay)
+        ),
+        // nobody knows that it is short
+        Concern::Reserve {
+            stays,
+            must_stay,
+            not_looked_at,
+            ..
+        } => format!(
+            "Mind: {} of the reserve's {} seen, {not_looked_at} not looked at.",
             tenths(*stays),
             Combs(*must_stay)
         ),

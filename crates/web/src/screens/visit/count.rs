@@ -33,13 +33,17 @@ pub fn RunningCount(
             view! { <li><b>{value}</b> <span>{name}</span></li> }
         };
         let aside = (count.aside > 0).then(|| figure(count.aside.to_string(), words::ASIDE));
+        let stores = match count.not_looked_at {
+            0 => words::STORES,
+            _ => words::STORES_SEEN,
+        };
         Some(view! {
             <ul class="figures" aria-label=words::COUNT>
                 {figure(count.taken.to_string(), words::TAKEN)}
                 {aside}
                 {figure(count.ripening.to_string(), words::RIPENING)}
                 {figure(count.brood.to_string(), words::BROOD)}
-                {figure(words::stores(&count), words::STORES)}
+                {figure(words::stores(&count), stores)}
             </ul>
             <p class="may-take">{words::may_take(&may_take, count.taken)}</p>
             {mind}
