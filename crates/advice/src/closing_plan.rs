@@ -77,7 +77,7 @@ pub fn closing_plan(
     at_hand: &AtHand,
 ) -> Result<Option<ClosingPlan>, AdviceError> {
     let from_end = hive.bars_from(end);
-    let Some(innermost) = innermost_met(&from_end, visit, end, hive) else {
+    let Some(innermost) = innermost_met(&from_end, visit, end) else {
         return Ok(None);
     };
     let mut assumed = Vec::new();
@@ -130,12 +130,7 @@ pub fn closing_plan(
 }
 
 /// Place from the end, 0 the outermost, of the last bar that is not moved.
-pub(crate) fn innermost_met(
-    from_end: &[&Bar],
-    visit: &Visit,
-    end: End,
-    hive: &Hive,
-) -> Option<usize> {
+pub(crate) fn innermost_met(from_end: &[&Bar], visit: &Visit, end: End) -> Option<usize> {
     let half = from_end.len().div_ceil(2);
     // with both ends opened each end has the bars of its own half
     let both = visit.ends.contains(&End::Left) && visit.ends.contains(&End::Right);
@@ -146,9 +141,11 @@ pub(crate) fn innermost_met(
     let met = from_end[..reach]
         .iter()
         .rposition(|bar| visit.met.contains(&bar.id))?;
-    let stays = from_end[met].has_comb() && from_end[met].lies == Lies::InRow;
-    let further_in = hive.row.bar_count() > met + 1;
-    Some(if stays || !further_in { met } else { met + 1 })
+    // a bar cut at an earlier visit has no comb that the next could hang against
+    let stands = |bar: &&Bar| bar.has_comb() && bar.lies == Lies::InRow;
+    let standing = from_end[met..].iter().position(stands);
+    let next_in = (met + 1).min(from_end.len() - 1);
+    Some(standing.map_or(next_in, |further_in| met + further_in))
 }
 
 /// Length that bars, board and shims must cover: to the end wall, or as far as the row reached when the

@@ -31,7 +31,7 @@ enum Place<'a> {
 
 fn of_end(hive: &Hive, visit: &Visit, end: End) -> Vec<String> {
     let from_end = hive.bars_from(end);
-    let Some(edge) = innermost_met(&from_end, visit, end, hive).map(|at| from_end[at]) else {
+    let Some(edge) = innermost_met(&from_end, visit, end).map(|at| from_end[at]) else {
         return Vec::new();
     };
     let outward = places(hive, end, edge.id);

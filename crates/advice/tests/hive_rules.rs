@@ -545,6 +545,35 @@ fn a_cut_bar_is_planned_between_capped_straight_combs() {
     );
 }
 
+/// A bar cut at an earlier visit has no comb: nothing can be hung against it, and it is no edge.
+#[test]
+fn a_closing_begins_at_a_comb_and_not_at_a_bar_cut_before() {
+    let mut scribe = Scribe::hive(12);
+    let cut = |number| Known::CombTaken {
+        bar: bar(number),
+        how: Harvest::Cut,
+    };
+    scribe.visit(1, End::Left);
+    scribe.see(4, 1.0, 1.0);
+    scribe.say(cut(4));
+    scribe.say(Known::VisitClosed {});
+    scribe.visit(20, End::Left);
+    for number in 1..=3 {
+        scribe.see(number, 1.0, 1.0);
+    }
+    scribe.say(cut(3));
+    let advice = scribe.advice(20);
+    let plan = &advice.closing[0];
+    assert_eq!((plan.end, plan.edge), (End::Left, 5));
+    let loose: Vec<_> = plan
+        .problem
+        .loose
+        .iter()
+        .map(|bar| bar.id.as_str())
+        .collect();
+    assert_eq!(loose, ["3", "4"]);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
