@@ -106,6 +106,19 @@ impl Report {
     pub fn words_in(&self, told_in: ToldIn) -> Vec<String> {
         explain::words(self, self.rests_on, told_in)
     }
+
+    /// True when a comb can be spared today, and yet none today by the outlook through the year: what could go
+    /// is wanted behind the day to which the stores needed are reckoned.
+    pub fn spared_now_is_wanted_later(&self) -> bool {
+        let now = self
+            .spare_kg
+            .is_some_and(|spare| spare - self.outlook.taken_kg >= self.full_comb.kg);
+        let later = match &self.last_take {
+            LastTake::Nothing => true,
+            LastTake::NoLimit { from } | LastTake::On { from, .. } => from.is_some(),
+        };
+        now && later
+    }
 }
 
 /// Runs that each bar of the sensitivity chart rests on.

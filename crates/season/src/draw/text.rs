@@ -221,10 +221,6 @@ fn taking_line(report: &Report, page: &mut String) {
         .weeks
         .last()
         .map_or(report.outlook.from, |week| week.date);
-    let from = match report.last_take {
-        LastTake::Nothing => None,
-        LastTake::NoLimit { from } | LastTake::On { from, .. } => from,
-    };
     let when = match report.last_take {
         LastTake::Nothing => "no comb can be spared".to_owned(),
         LastTake::NoLimit { from: None } => "a comb can be spared at any time".to_owned(),
@@ -249,11 +245,7 @@ fn taking_line(report: &Report, page: &mut String) {
     page.push_str(&wrapped(&format!(
         "Taking through the year, by the outlook to {until}: {when}."
     )));
-    let spared_now = report
-        .spare_kg
-        .is_some_and(|spare| spare - report.outlook.taken_kg >= report.full_comb.kg);
-    let not_now = from.is_some() || matches!(report.last_take, LastTake::Nothing);
-    if spared_now && not_now {
+    if report.spared_now_is_wanted_later() {
         page.push_str(&wrapped(&format!(
             "What could be spared now is wanted after {}, to which the stores needed are reckoned: take \
              it only if you mean to feed then.",

@@ -97,8 +97,25 @@ pub fn feed(short: &str, sugar: &str, syrup_l: f64, last: &LastFeed) -> String {
     };
     format!("{short}: feed {sugar} of sugar ({syrup_l:.1} l of 2:1 syrup), {last}")
 }
-/// Until when honey can be spared.
-pub const TAKING: &str = "Taking honey";
+/// What can be taken today.
+pub const SPARE: &str = "Can be spared now";
+/// Mass and full combs; less than a comb is none.
+pub fn spare(mass: &str, combs: f64) -> String {
+    if combs < 1.0 {
+        "no comb: the larger of both must stay".to_owned()
+    } else {
+        format!("{mass} ({combs:.1} full combs): the larger of both stays")
+    }
+}
+/// When honey can be spared later on: another figure than what can be spared now.
+pub const TAKING: &str = "Taking through the year";
+/// What could be spared now is wanted later.
+pub fn wanted_later(until: jiff::civil::Date) -> String {
+    format!(
+        "What could be spared now is wanted after {}, to which the stores needed are reckoned: take it only if you mean to feed then.",
+        days::day_and_year(until)
+    )
+}
 /// In words.
 pub fn last_take(last: &LastTake, mass: impl Fn(comb::Mass) -> String) -> String {
     let since = |from: &Option<jiff::civil::Date>| {

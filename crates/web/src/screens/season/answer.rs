@@ -97,7 +97,18 @@ fn figures(report: &Report, units: Units) -> impl IntoView + use<> {
         let how = words::feed(&short, &sugar, feed.syrup_l.to_litres(), &feed.last);
         (words::FEED, how)
     }));
-    rows.push((words::TAKING, words::last_take(&report.last_take, mass)));
+    if let (Some(spare), None) = (report.spare_kg, &report.feed) {
+        let combs = spare / report.full_comb.kg;
+        rows.push((words::SPARE, words::spare(&mass(spare), combs)));
+    }
+    let later = words::last_take(&report.last_take, mass);
+    let later = if report.spared_now_is_wanted_later() {
+        let until = report.reserve.question.until;
+        format!("{later} {}", words::wanted_later(until))
+    } else {
+        later
+    };
+    rows.push((words::TAKING, later));
     let rows = rows
         .into_iter()
         .map(|(name, figure)| view! { <div><dt>{name}</dt><dd>{figure}</dd></div> });
