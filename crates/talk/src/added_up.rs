@@ -49,6 +49,27 @@ impl Ear<'_> {
         sum && !named && self.comb().is_some_and(|c| c.decision.is_some())
     }
 
+    /// "four and a half and I wanted five": combs of stores, against what the winter asks for.
+    pub(crate) fn against_what_was_wanted(&self, marks: &[Mark]) -> bool {
+        let numbers: Vec<&Mark> = marks.iter().filter(|m| m.concept == C::Num).collect();
+        let little = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Num | C::And | C::But | C::Word | C::Stop | C::That | C::Total
+            )
+        });
+        let [told, wanted] = numbers.as_slice() else {
+            return false;
+        };
+        let wish = (told.to..wanted.from).any(|i| {
+            matches!(
+                self.word(i),
+                "wanted" | "want" | "need" | "needed" | "hoped"
+            ) && matches!(self.word(i.wrapping_sub(1)), "i" | "we" | "they")
+        });
+        little && wish
+    }
+
     /// "that's two taken, three kilos eight": how many were taken, and what they weigh.
     pub(crate) fn taken_and_their_weight(&self, marks: &[Mark]) -> bool {
         let first = marks

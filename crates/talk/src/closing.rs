@@ -117,7 +117,13 @@ impl Ear<'_> {
     /// How many words of a phrase are none of a row.
     fn more_than_a_row(&self, marks: &[Mark], from_nest: bool) -> usize {
         // "from the nest the empty comb first, then a cut one"
+        let from_nest = from_nest || self.state.closing;
+        // a row begins: "a full one first"
         let in_turn = |m: &Mark| m.concept == C::Ord && from_nest && m.value < 1.5;
+        // "from the nest out this way"
+        let direction = |m: &Mark| {
+            matches!(m.concept, C::This | C::Other) && from_nest && self.word(m.to - 1) == "way"
+        };
         // "then the other cut bar"
         let another = |i: usize| {
             let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
@@ -128,7 +134,8 @@ impl Ear<'_> {
         let drawn = |m: &Mark| from_nest && self.brood_in_the_row(m);
         (0..marks.len())
             .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
-            .filter(|&i| !drawn(&marks[i]) && !self.named_in_the_row(marks, i))
+            .filter(|&i| !drawn(&marks[i]) && !direction(&marks[i]))
+            .filter(|&i| !self.named_in_the_row(marks, i))
             .count()
     }
 

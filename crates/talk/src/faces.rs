@@ -368,6 +368,11 @@ impl Ear<'_> {
 
     /// Each share goes to its face; what is left over waits for the next phrase.
     fn assign(&mut self, items: &[Item], capped: bool, alone: bool) {
+        let goes_on = matches!(self.word(0), "and" | "but" | "then");
+        let told_first = self
+            .comb()
+            .filter(|c| c.this.is_none() && c.other.is_none() && goes_on)
+            .and_then(|c| c.loose);
         let waiting = self.state.face.take();
         if waiting.is_none() && self.pair(items) {
             return;
@@ -445,6 +450,18 @@ impl Ear<'_> {
         }
         if done == Some(Faces::Both) {
             left_face = None;
+        }
+        // "capped half", a pause, "and round the back a third": the first was of this side
+        if let Some(share) = told_first.filter(|_| done == Some(Faces::Other)) {
+            let far = items.iter().find_map(|i| match i {
+                Item::Face(_, m) => Some(*m),
+                _ => None,
+            });
+            self.note_hand(
+                "told first",
+                &Act::Capped(Side::This, share),
+                far.as_slice(),
+            );
         }
         self.state.face = left_face.or(waits.filter(|_| !had_face));
     }
@@ -619,6 +636,11 @@ impl Ear<'_> {
     fn same(&mut self, faces: Faces, words: &[Mark]) {
         let Some(comb) = self.comb() else { return };
         let (this, other) = (comb.this, comb.other);
+        // "half capped", a pause, "the same behind"
+        if let Some(loose) = comb.loose.filter(|_| this.is_none() && other.is_none()) {
+            self.capped(Faces::Both, loose, words);
+            return;
+        }
         match faces {
             Faces::This => {
                 if let Some(s) = other {

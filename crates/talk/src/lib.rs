@@ -67,6 +67,7 @@ mod holds;
 mod measures;
 mod next_in_row;
 mod next_spoken_of;
+mod of_the_colony;
 mod opening;
 mod ordinals;
 mod pairing;

@@ -615,6 +615,7 @@ impl Ear<'_> {
         if self.weight_of_the_lot(&marks)
             || self.frames_added_up(&marks)
             || self.kinds_added_up(&marks)
+            || self.against_what_was_wanted(&marks)
             || self.taken_and_their_weight(&marks)
             || self.adds_weights_up(&marks)
         {

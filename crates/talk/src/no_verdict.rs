@@ -43,11 +43,26 @@ impl Ear<'_> {
             Said::Leave => {
                 self.put_in_the_other_box(&marks[at])
                     || self.a_thing_is_left(marks, at)
+                    || self.a_thing_said_again(&marks[at])
                     || self.we_go_back(&marks[at])
                     || self.they_do_not(&marks[at])
             }
             Said::Lost => false,
         }
+    }
+
+    /// "leave the gate, I said leave it": still the gate.
+    fn a_thing_said_again(&self, m: &Mark) -> bool {
+        let said = matches!(self.word(m.from.wrapping_sub(1)), "said" | "say")
+            && matches!(self.word(m.from.wrapping_sub(2)), "i" | "we");
+        let verb = self.word(m.from);
+        let thing = |i: usize| {
+            self.word(i) == verb
+                && matches!(self.word(i + 1), "the" | "that" | "my" | "your" | "this")
+                && THINGS.contains(&self.word(i + 2))
+        };
+        said && matches!(self.word(m.from + 1), "it" | "that" | "him" | "her")
+            && (0..m.from.saturating_sub(2)).any(thing)
     }
 
     /// "we take the board out": what closes the hive or lies about it.

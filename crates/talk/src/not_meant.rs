@@ -93,6 +93,7 @@ impl Ear<'_> {
         let m = &marks[at];
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
+            C::StraightNo => self.goes_over_too(m).then_some(C::Take),
             // "all over on the one side, all over on the other"
             C::Aside if self.any_word(m.from, m.to, &["one"]) && self.word(m.to - 1) == "side" => {
                 far().then_some(C::This)
@@ -101,18 +102,33 @@ impl Ear<'_> {
         }
     }
 
+    /// "ten goes across instead": to the other hive, where combs went before.
+    fn goes_over_too(&self, m: &Mark) -> bool {
+        let across = matches!(self.word(m.from), "goes" | "go" | "going")
+            && self.word(m.to - 1) == "across"
+            && m.to == m.from + 2;
+        let ends = matches!(
+            self.word(m.to),
+            "" | "," | "." | "instead" | "too" | "as" | "also" | "with" | "then" | "and" | "now"
+        );
+        let split = self.state.visit.combs.iter().any(|c| c.to_other_hive);
+        across && ends && split
+    }
+
     fn means_nothing(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         match m.concept {
             C::Capped | C::Uncapped => self.is_shut(marks, at),
-            C::FillLight => self.how_it_is_held(m) || self.rim_before(m),
+            C::FillFull => self.colony_short_of(m),
+            C::FillLight => self.how_it_is_held(m) || self.rim_before(m) || self.colony_short_of(m),
             C::Leave => {
                 self.honey_not_taken(marks, at) || self.keeps_it_so(m) || self.back_in_time(m)
             }
             C::Take => self.back_in_time(m),
             C::Not => self.has_its_own_subject(marks, at),
             C::Other => self.behind_the_board(marks, at),
-            C::Share => self.all_night(m),
+            C::Share => self.all_night(m) || self.colony_short_of(m),
+            C::Aside => self.mite_on_the_side(m),
             C::AttachedNo => {
                 self.any_word(m.from, m.to, &["away"]) && self.any_word(m.from, m.to + 2, &["to"])
             }
@@ -130,6 +146,8 @@ impl Ear<'_> {
                     || self.thought_so(m)
                     || self.told_not_to(m)
                     || c == C::Honey && self.none_today(m)
+                    || self.colony_short_of(m)
+                    || self.where_it_is(m)
             }
             _ => false,
         }

@@ -94,7 +94,11 @@ impl Ear<'_> {
         let m = &marks[i];
         self.said(m, "white")
             && !["comb", "wax", "new"].iter().any(|w| self.said(m, w))
-            && marks[..i].iter().any(|n| n.concept == C::Capped)
+            && (marks[..i].iter().any(|n| n.concept == C::Capped)
+                // "all the white lids"
+                || marks
+                    .get(i + 1)
+                    .is_some_and(|n| n.concept == C::Capped && n.from == m.to))
     }
 
     /// "it's only a cup, dry as anything".
@@ -167,7 +171,10 @@ impl Ear<'_> {
                 Act::Holds(hold) => Some(*hold),
                 _ => None,
             });
-        self.said(m, "patch") && !comb && matches!(held, Some(Hold::WorkerBrood | Hold::DroneBrood))
+        // "a patch like the palm of my hand"
+        let patch = self.said(m, "patch")
+            || (m.from.saturating_sub(4)..m.from).any(|i| self.word(i) == "patch");
+        patch && !comb && matches!(held, Some(Hold::WorkerBrood | Hold::DroneBrood))
     }
 
     /// "that's only a fat drone".

@@ -120,7 +120,10 @@ impl Ear<'_> {
             {
                 Some((1, Named::Last))
             }
-            C::First if fresh(marks, at) && self.here() == 0 => Some((1, Named::Ordinal(1))),
+            C::First if fresh(marks, at) && self.here() == 0 => Some(
+                self.end_bar_by_number(marks, at)
+                    .unwrap_or((1, Named::Ordinal(1))),
+            ),
             C::AsideRef if self.state.visit.combs.iter().any(|c| c.aside) => {
                 Some((1, Named::Aside))
             }
@@ -183,6 +186,17 @@ impl Ear<'_> {
             )
         });
         (is && little && !self.state.washing).then(|| (marks.len() - at, Named::Bars(vec![n])))
+    }
+
+    /// "at the end bar twenty two": the number on it.
+    fn end_bar_by_number(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
+        let m = &marks[at];
+        let number = marks.get(at + 1).filter(|n| n.from == m.to)?;
+        let bar = whole(number).filter(|_| self.word(m.to - 1) == "bar")?;
+        let counts = marks.get(at + 2).is_some_and(|u| {
+            u.from == number.to && (UNITS.contains(&u.concept) || u.concept == C::Comb)
+        });
+        (!counts).then(|| (2, Named::Bars(vec![bar])))
     }
 
     /// "and another half", said of feed: no comb.

@@ -155,7 +155,16 @@ impl Ear<'_> {
             let said_before = listed && m.to <= marks[at].from;
             // "the big one with no paint"
             let with = self.word(m.from.wrapping_sub(1)) == "with" && m.from > marks[at].to;
-            m.concept == C::Not && !elsewhere(m) && !said_before && !with
+            // "there's the queen, thank goodness you're not in the jar"
+            let spoken_to = m.from > marks[at].to
+                && matches!(
+                    (
+                        self.word(m.from.wrapping_sub(2)),
+                        self.word(m.from.wrapping_sub(1))
+                    ),
+                    ("you", "'re" | "are")
+                );
+            m.concept == C::Not && !elsewhere(m) && !said_before && !with && !spoken_to
                 || m.concept == C::Share && m.value < 0.01
         });
         // "queen: not seen"

@@ -162,9 +162,10 @@ impl Ear<'_> {
     /// "same on the front but less on the back": of a comb not told yet, the face is as it was on
     /// the comb before, or on the one that is named.
     pub(crate) fn as_on_another(&self, marks: &[Mark], items: &mut [Item]) {
+        // "capped half", a pause, "the back's the same": as its own share that waits
         let Some(comb) = self
             .comb()
-            .filter(|c| c.this.is_none() && c.other.is_none())
+            .filter(|c| c.this.is_none() && c.other.is_none() && c.loose.is_none())
         else {
             return;
         };

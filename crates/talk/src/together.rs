@@ -400,7 +400,11 @@ impl Joiner<'_> {
         let known = self
             .marks
             .iter()
-            .any(|n| matches!(n.concept, C::Capped | C::Share | C::Uncapped));
+            // "fastened to the side a bit"
+            .any(|n| {
+                matches!(n.concept, C::Capped | C::Uncapped)
+                    || n.concept == C::Share && !matches!(self.word(n.to - 1), "bit" | "little")
+            });
         if self.any_word(m.from..m.to, &["but"]) {
             return None;
         }
@@ -509,7 +513,8 @@ impl Joiner<'_> {
             && self
                 .after(at)
                 .iter()
-                .find(|n| n.concept != C::Word)
+                // "a wee bit of fresh new wax"
+                .find(|n| !matches!(n.concept, C::Word | C::Weather))
                 .is_some_and(|n| n.concept == C::NewComb && n.from <= m.to + 4)
     }
 

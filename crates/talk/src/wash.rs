@@ -176,18 +176,26 @@ impl Ear<'_> {
         let others = marks
             .iter()
             .filter(|m| {
-                !matches!(
-                    m.concept,
-                    C::Num
-                        | C::Stop
-                        | C::But
-                        | C::Here
-                        | C::Word
-                        | C::Wash
-                        | C::Total
-                        | C::Then
-                        | C::Correct
-                )
+                // "four and there's another, five"
+                let another = m.concept == C::Next && self.said(m, "another");
+                // "ten or more and I'd worry" counts nothing
+                let joins = m.concept == C::And
+                    && marks.iter().any(|n| n.concept == C::Num && n.from >= m.to);
+                !another
+                    && !joins
+                    && !matches!(
+                        m.concept,
+                        C::Num
+                            | C::Stop
+                            | C::See
+                            | C::But
+                            | C::Here
+                            | C::Word
+                            | C::Wash
+                            | C::Total
+                            | C::Then
+                            | C::Correct
+                    )
             })
             .count();
         let (Some(first), Some(last)) = (numbers.first(), numbers.last()) else {
@@ -263,6 +271,34 @@ impl Ear<'_> {
         true
     }
 
+    /// "two percent", "three and a bit per cent": of the bees, and no count.
+    fn a_rate(&self, m: &Mark) -> bool {
+        let mut i = m.to;
+        while crate::numbers::is_number_word(self.word(i))
+            || matches!(
+                self.word(i),
+                "and" | "a" | "bit" | "half" | "or" | "point" | "something" | "odd" | "little"
+            )
+        {
+            i += 1;
+        }
+        self.word(i) == "percent" || self.word(i) == "per" && self.word(i + 1) == "cent"
+    }
+
+    /// "there's another on the side there": of the mites that are counted, where no comb is put.
+    pub(crate) fn mite_on_the_side(&self, m: &Mark) -> bool {
+        let puts = |i: usize| {
+            matches!(
+                self.word(i),
+                "it" | "that" | "this" | "comb" | "bar" | "put" | "set" | "leave" | "lean"
+            )
+        };
+        self.state.washing
+            && self.state.counted > 0
+            && self.word(m.to - 1) == "side"
+            && !(0..self.tokens.len()).any(puts)
+    }
+
     /// "none, not one" after the sample.
     fn clean(&mut self, marks: &[Mark]) -> bool {
         let first = marks.iter().find(|m| m.concept != C::Stop);
@@ -305,9 +341,9 @@ impl Ear<'_> {
                 && !self.of(m)
                 && !matches!(
                     self.word(m.to),
-                    "percent" | "minutes" | "minute" | "seconds" | "times" | "days"
+                    "minutes" | "minute" | "seconds" | "times" | "days"
                 )
-                && !(self.word(m.to) == "per" && self.word(m.to + 1) == "cent")
+                && !self.a_rate(m)
                 && (next(marks, i + 1, C::Mites)
                     || self.state.visit.bees.is_some()
                         && m.from > 0

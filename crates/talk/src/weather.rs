@@ -47,11 +47,32 @@ impl Ear<'_> {
     /// "nineteen degrees no the other one says twenty": the last figure is meant.
     fn read_better(&self, marks: &[Mark], from: usize) -> Option<(usize, f64)> {
         let start = marks.get(from.checked_sub(1)?)?.to;
+        if let Some(better) = self.at_once_better(marks, from) {
+            return Some(better);
+        }
         let last = marks.last().filter(|m| m.concept == C::Num)?;
         let taken_back = (start..last.from)
             .any(|i| matches!(self.word(i), "no" | "wait" | "sorry" | "actually" | "nope"));
         (taken_back && from < marks.len())
             .then(|| (marks.len(), scale(last.value, last.value > HOTTEST_C)))
+    }
+
+    /// "thirteen degrees no fourteen and it's windy": put right at once, and the talk goes on.
+    fn at_once_better(&self, marks: &[Mark], from: usize) -> Option<(usize, f64)> {
+        let at = (from..marks.len()).find(|&i| marks[i].concept == C::Num)?;
+        let m = &marks[at];
+        let no = matches!(
+            self.word(m.from.wrapping_sub(1)),
+            "no" | "nope" | "sorry" | "wait" | "actually" | "rather"
+        ) && m.from <= marks[from - 1].to + 3;
+        let over = |m: Option<&Mark>| {
+            m.is_none_or(|n| matches!(n.concept, C::And | C::But | C::Stop | C::Weather | C::That))
+        };
+        let unit = marks
+            .get(at + 1)
+            .is_some_and(|u| matches!(u.concept, C::Degrees | C::Celsius));
+        let to = at + 1 + usize::from(unit);
+        (no && over(marks.get(to))).then(|| (to, scale(m.value, m.value > HOTTEST_C)))
     }
 
     fn degrees(&self, marks: &[Mark], at: usize) -> Option<(usize, f64)> {
