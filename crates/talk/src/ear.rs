@@ -70,12 +70,18 @@ pub(crate) struct State {
     pub(crate) hunting: bool,
     /// The queen was last named, and nothing said of her.
     pub(crate) queen_named: bool,
+    /// She was seen in the last phrase, and may be none after all.
+    pub(crate) queen_just_seen: bool,
+    /// The last phrase was an offer that came to nothing.
+    pub(crate) offered: bool,
     /// The comb in hand was called by its place in the row: "the third".
     pub(crate) by_order: bool,
     /// The next comb was spoken of, and nothing told of it yet.
     pub(crate) next_due: bool,
     /// Weights are being added up.
     pub(crate) summing: bool,
+    /// What they came to.
+    pub(crate) sum: Option<f64>,
     /// "bar" was said, and its number not yet.
     pub(crate) bar_awaited: bool,
     /// The last phrase ended so, and this one begins with the number.

@@ -257,7 +257,7 @@ impl Listener {
         let mut correcting = self.state.correcting;
         self.state.correcting = false;
         let mut ear = Ear::new(&tokens, &mut self.state, true);
-        let parts = if ear.another_was_meant(&marks) {
+        let parts = if ear.no_queen_after_all() || ear.another_was_meant(&marks) {
             acts.append(&mut ear.acts);
             Vec::new()
         } else {
@@ -267,6 +267,8 @@ impl Listener {
             match cue {
                 // "scratch that, leave three": the verdict alone is another
                 Some(C::Undo) if self.state.last_verdict_only(&part) => correcting = true,
+                // "I'll give them that as well", a pause, "scratch that"
+                Some(C::Undo) if self.state.offered && acts.is_empty() => correcting = true,
                 Some(C::Undo) => {
                     let earlier = !acts.is_empty();
                     let faces = self.state.last_faces;
@@ -305,6 +307,8 @@ impl Listener {
         };
         heard.loose = loose.filter(waits).or(heard.loose.take());
         let came = !acts.is_empty() || loose.is_some();
+        self.state.queen_just_seen = acts.iter().any(|n| n.act == Act::QueenSeen);
+        self.state.hears_an_offer(&tokens, came);
         self.state.hears_an_echo(&marks, &acts);
         self.state.asks_how_much(&tokens, &all);
         self.state.hears_the_next(&tokens);

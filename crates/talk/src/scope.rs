@@ -57,6 +57,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark)
                     .max(named_first(&out, mark))
+                    .max(another_bar_there(tokens, &out, mark))
                     .max(before_where(tokens, &out, clause, mark));
                 out.truncate(keep);
                 at = skip(marks, at, false).min(here_again(tokens, marks, at));
@@ -331,6 +332,23 @@ fn named_first(out: &[Mark], mark: Mark) -> usize {
         }
         (Some(C::Next), _) => skip + 1,
         _ => 0,
+    }
+}
+
+/// "no, bar five, bar four was the other hive": what stands before the bar that is there.
+fn another_bar_there(tokens: &[Token<'_>], out: &[Mark], mark: Mark) -> usize {
+    let [before @ .., bar, number] = out else {
+        return 0;
+    };
+    let was = tokens
+        .get(number.to)
+        .is_some_and(|t| matches!(&*t.text, "was" | "is" | "'s"));
+    let there = mark.concept == C::Elsewhere && was && mark.from <= number.to + 3;
+    let named = before.iter().any(|m| m.concept == C::Bar);
+    if there && named && bar.concept == C::Bar && number.concept == C::Num {
+        before.len()
+    } else {
+        0
     }
 }
 

@@ -15,6 +15,14 @@ impl Ear<'_> {
         if weighed < 2 || numbers == 0 || self.state.washing || self.state.closing {
             return false;
         }
+        // "what's that come to, five point four", a pause, "five point four kilos, that'll do us"
+        let first = marks.iter().find(|m| m.concept == C::Num);
+        if self.state.summing
+            && first.map(|m| m.value) == self.state.sum
+            && !marks.iter().any(|m| matches!(m.concept, C::Bar | C::Ord))
+        {
+            return true;
+        }
         let little = marks.iter().all(|m| {
             matches!(
                 m.concept,
@@ -61,6 +69,8 @@ impl Ear<'_> {
             return false;
         }
         self.state.summing = true;
+        let last = marks.iter().rev().find(|m| m.concept == C::Num);
+        self.state.sum = last.map(|m| m.value);
         true
     }
 

@@ -204,7 +204,19 @@ impl Joiner<'_> {
                 "we", "i", "please", "let", "look", "leave", "take", "put", "here", "see",
             ],
         );
-        m.to == m.from + 1
+        // "no man bar five"
+        let man = m.from == 1
+            && self.any_word(
+                1..2,
+                &["man", "mate", "love", "boy", "lad", "girl", "dad", "mum"],
+            )
+            && self.any_word(
+                0..1,
+                &["no", "yes", "yeah", "nah", "nope", "aye", "oh", "hey"],
+            )
+            && (m.to == self.tokens.len()
+                || self.any_word(2..3, &["bar", "comb", "this", "that", "it", "number"]));
+        man || m.to == m.from + 1
             && kin.contains(&self.word(m.from))
             && (spoken_to || m.to == self.tokens.len() && m.from > 2)
     }
