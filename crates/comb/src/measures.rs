@@ -1,6 +1,6 @@
 //! In which units measures are told.
 
-use crate::{Body, Length, Mass, Temperature};
+use crate::{Body, Length, Mass, Temperature, ToldIn};
 
 /// How each measure is written, its unit with it; all units are understood. The papers and the command line
 /// tell the metric ones, a screen may be set to others.
@@ -19,8 +19,8 @@ pub struct Measures {
 impl Measures {
     /// Whole millimetres, tenths of a kilogram, whole degrees Celsius.
     pub const METRIC: Self = Self {
-        length: |length| format!("{:.0} mm", length.to_mm()),
-        mass: |mass| format!("{:.1} kg", mass.to_kg()),
+        length: |length| ToldIn::Metric.length_words(length),
+        mass: |mass| ToldIn::Metric.mass_words(mass),
         temperature: |temperature| format!("{:.0} degrees C", temperature.to_celsius()),
         body: Body::name,
     };

@@ -60,10 +60,7 @@ impl Units {
 
     /// The sign of the unit of mass.
     pub const fn mass_sign(self) -> &'static str {
-        match self {
-            Self::Metric => "kg",
-            Self::Inches => "lb",
-        }
+        self.told_in().mass_sign()
     }
 
     /// A length as it is typed: millimetres to the whole one, inches to a hundredth.
@@ -90,11 +87,7 @@ impl Units {
 
     /// A mass as it is typed, to a tenth.
     pub fn typed_mass(self, mass: Mass) -> String {
-        let number = match self {
-            Self::Metric => mass.to_kg(),
-            Self::Inches => mass.to_pounds(),
-        };
-        trimmed(format!("{number:.1}"))
+        trimmed(format!("{:.1}", self.told_in().mass(mass)))
     }
 
     /// A mass that was typed in these units; `None` when it is no number.
@@ -113,11 +106,7 @@ impl Units {
 
     /// A mass as a balance shows it, to a hundredth, with its unit.
     pub fn weighed(self, mass: Mass) -> String {
-        let number = match self {
-            Self::Metric => mass.to_kg(),
-            Self::Inches => mass.to_pounds(),
-        };
-        format!("{number:.2} {}", self.mass_sign())
+        format!("{:.2} {}", self.told_in().mass(mass), self.mass_sign())
     }
 
     /// The sign of the unit of what a jar holds.
@@ -173,7 +162,7 @@ impl Units {
             Self::Metric => Measures::METRIC,
             Self::Inches => Measures {
                 length: |length| Self::Inches.length_words(length),
-                mass: |mass| format!("{:.1} lb", mass.to_pounds()),
+                mass: |mass| ToldIn::Us.mass_words(mass),
                 temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
                 body: |body| body_words(body, Self::Inches),
             },
