@@ -11,6 +11,7 @@ use hive::{Bar, BarId, Happened, Hive, Lies, Visit};
 use serde::Serialize;
 
 use crate::AdviceError;
+use crate::closing_assumed::ClosingAssumed;
 use crate::closing_up::{
     Allowance, Answer, Edge, Kind, Loose, LooseKind, Outcome, Problem, Standing, WayOut, Width,
     solve,
@@ -39,7 +40,7 @@ pub struct ClosingPlan {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub then: Option<Answer>,
     /// What was not known and is assumed.
-    pub assumed: Vec<String>,
+    pub assumed: Vec<ClosingAssumed>,
 }
 
 impl ClosingPlan {
@@ -99,7 +100,7 @@ pub fn closing_plan(
     let follower = follower(hive, end, at_hand, &mut assumed);
     let shims = shims(hive, end, edge.id, at_hand);
     if shims.is_empty() {
-        assumed.push("no shims are at hand".to_owned());
+        assumed.push(ClosingAssumed::NoShims);
     }
     let problem = Problem {
         cavity_mm: width(to_cover(hive, visit, end, edge.id, &mut assumed)),
@@ -156,7 +157,7 @@ fn to_cover(
     visit: &Visit,
     end: End,
     edge: BarId,
-    assumed: &mut Vec<String>,
+    assumed: &mut Vec<ClosingAssumed>,
 ) -> Length {
     let left_row = left_row(hive, visit);
     let open = hive.free_length().max(Length::ZERO);
@@ -171,10 +172,7 @@ fn to_cover(
         .iter()
         .any(|left| left.width.is_none() && left.end == end);
     if unknown {
-        assumed.push(format!(
-            "the width of a bar that went to another hive is not known, {:.0} mm is taken",
-            hive.body.bar_width().to_mm()
-        ));
+        assumed.push(ClosingAssumed::GoneBar(hive.body.bar_width()));
     }
     // what the other end lost is covered there
     let other = if end == End::Left {
@@ -187,11 +185,7 @@ fn to_cover(
     if before <= TOLERANCE {
         return to_wall;
     }
-    assumed.push(format!(
-        "{:.0} mm of the hive's length, on which the record has no bars, are covered by something else: \
-         how is not known, look that nothing stays open",
-        before.to_mm()
-    ));
+    assumed.push(ClosingAssumed::Covered(before));
     to_wall - before
 }
 
@@ -275,7 +269,7 @@ pub(crate) fn outer_pieces(hive: &Hive, end: End, edge: BarId) -> &[Piece] {
     }
 }
 
-fn follower(hive: &Hive, end: End, at_hand: &AtHand, assumed: &mut Vec<String>) -> Length {
+fn follower(hive: &Hive, end: End, at_hand: &AtHand, assumed: &mut Vec<ClosingAssumed>) -> Length {
     let in_row = |piece: &Piece| match piece {
         Piece::Follower { width_mm } => Some(*width_mm),
         _ => None,
@@ -286,10 +280,7 @@ fn follower(hive: &Hive, end: End, at_hand: &AtHand, assumed: &mut Vec<String>) 
         End::Right => pieces.iter().rev().find_map(in_row),
     };
     at_hand.follower.or(nearest).unwrap_or_else(|| {
-        assumed.push(format!(
-            "the follower board is {:.0} mm wide",
-            USUAL_FOLLOWER.to_mm()
-        ));
+        assumed.push(ClosingAssumed::Follower(USUAL_FOLLOWER));
         USUAL_FOLLOWER
     })
 }
@@ -327,29 +318,23 @@ fn standing_comb(bar: &Bar, scales: &Scales) -> Standing {
     }
 }
 
-/// Tells what nobody said of the combs that stand, one sentence a kind.
-fn assume_of_combs(standing: &[&Bar], assumed: &mut Vec<String>) {
-    let numbers = |of: &dyn Fn(&Bar) -> bool| -> Vec<String> {
+/// What nobody said of the combs that stand.
+fn assume_of_combs(standing: &[&Bar], assumed: &mut Vec<ClosingAssumed>) {
+    let numbers = |of: &dyn Fn(&Bar) -> bool| -> Vec<u32> {
         standing
             .iter()
             .filter(|bar| of(bar))
-            .map(|bar| bar.number.to_string())
+            .map(|bar| bar.number)
             .collect()
     };
     let straight = numbers(&|bar| bar.known_contents().straightness.is_none());
     let open =
         numbers(&|bar| kind(bar) == Kind::Honey && bar.known_contents().mean_capped().is_none());
     if !straight.is_empty() {
-        assumed.push(format!(
-            "straight, since nothing else was said: comb {}",
-            straight.join(", ")
-        ));
+        assumed.push(ClosingAssumed::Straight(straight));
     }
     if !open.is_empty() {
-        assumed.push(format!(
-            "not capped on a side that nobody spoke of: comb {}",
-            open.join(", ")
-        ));
+        assumed.push(ClosingAssumed::NotCapped(open));
     }
 }
 

@@ -25,6 +25,7 @@ pub mod stores;
 pub mod count;
 pub mod taking;
 
+pub mod closing_assumed;
 pub mod closing_plan;
 pub mod closing_up;
 pub mod own_order;

@@ -2,7 +2,7 @@
 //!
 //! Source of the limits: reference/colony.md G; all of them are practice, and settable.
 
-use comb::{Measures, Temperature};
+use comb::{Temperature, ToldIn};
 use serde::Serialize;
 
 /// Air temperature from which a hive may be opened. Common practice, no source.
@@ -54,7 +54,7 @@ impl Caution {
     }
 
     fn of_air(weight: Weight, air: Temperature, words: &'static str) -> Self {
-        let degrees = (Measures::METRIC.temperature)(air);
+        let degrees = ToldIn::Metric.temperature_words(air);
         Self {
             weight,
             text: format!("{degrees}: {words}"),
@@ -63,10 +63,10 @@ impl Caution {
     }
 
     /// The words with the temperature told so.
-    pub fn text_in(&self, measures: Measures) -> String {
+    pub fn text_in(&self, told_in: ToldIn) -> String {
         self.air.map_or_else(
             || self.text.clone(),
-            |(air, words)| format!("{}: {words}", (measures.temperature)(air)),
+            |(air, words)| format!("{}: {words}", told_in.temperature_words(air)),
         )
     }
 }
@@ -142,13 +142,9 @@ mod tests {
                 .text
                 .starts_with("31 degrees C: cut and shake no comb")
         );
-        let fahrenheit = Measures {
-            temperature: |air| format!("{:.0} degrees F", air.to_fahrenheit()),
-            ..Measures::METRIC
-        };
-        let told = hot[0].text_in(fahrenheit);
+        let told = hot[0].text_in(ToldIn::Us);
         assert!(told.starts_with("88 degrees F: cut and shake no comb"));
         let plain = Caution::plain(Weight::Stop, "no honey is taken".to_owned());
-        assert_eq!(plain.text_in(Measures::METRIC), "no honey is taken");
+        assert_eq!(plain.text_in(ToldIn::Us), "no honey is taken");
     }
 }

@@ -1,7 +1,8 @@
 //! What closing up says: the steps, why it cannot be done, and what is wrong with a problem.
 //! The sentences are written out, so that a change of words is seen and read.
 
-use advice::closing_up::{Outcome, parse_problem, solve};
+use advice::closing_up::{Outcome, Step, parse_problem, solve};
+use comb::{Tell as _, ToldIn};
 use serde_json::{Value, json};
 
 /// A capped straight honey comb.
@@ -42,9 +43,14 @@ fn problem(cavity_mm: u32, standing: &[Value], loose: &[Value], shims_mm: &[u32]
 fn steps(problem: &Value) -> String {
     let problem = parse_problem(&problem.to_string()).expect("a good problem");
     match solve(&problem).expect("no fault") {
-        Outcome::Closed(answer) => answer.steps.join("\n"),
+        Outcome::Closed(answer) => lines(&answer.steps),
         Outcome::Impossible { impossible } => panic!("{impossible}"),
     }
+}
+
+fn lines(steps: &[Step]) -> String {
+    let steps: Vec<String> = steps.iter().map(ToString::to_string).collect();
+    steps.join("\n")
 }
 
 fn impossible(problem: &Value) -> String {
@@ -53,6 +59,30 @@ fn impossible(problem: &Value) -> String {
         Outcome::Closed(answer) => panic!("{:?}", answer.order),
         Outcome::Impossible { impossible } => impossible.to_string(),
     }
+}
+
+/// The same in inches, which are 25.4 mm by definition; the plan's whole millimetres become the sixteenth
+/// that is within half of one.
+#[test]
+fn a_keeper_who_measures_in_inches_is_told_in_inches() {
+    let told = |problem: &Value| {
+        let problem = parse_problem(&problem.to_string()).expect("a good problem");
+        match solve(&problem).expect("no fault") {
+            Outcome::Closed(answer) => {
+                let last = answer.steps.last().expect("a step");
+                last.told(ToldIn::Us).to_string()
+            }
+            Outcome::Impossible { impossible } => impossible.told(ToldIn::Us).to_string(),
+        }
+    };
+    let (comb, board) = (35, 19);
+    let with = |gap: u32, shims: &[u32]| problem(comb + board + gap, &[capped("b1")], &[], shims);
+    insta::assert_snapshot!(told(&with(4, &[3])), @"Push the 1/8 in shim in at the end; 1/32 in stays open.");
+    insta::assert_snapshot!(told(&with(30, &[3, 5, 22])), @"Push the shims in at the end: 3/16, 7/8 in; 1/8 in stays open.");
+    insta::assert_snapshot!(told(&with(0, &[])), @"No shim is needed; the lid is closed.");
+    insta::assert_snapshot!(told(&with(18, &[])), @"23/32 in of lid are missing; no shims are at hand, and no more than 1/8 may stay open; it closes with one more shim of 19/32 to 23/32 in");
+    insta::assert_snapshot!(told(&with(200, &[4])), @"7 7/8 in of lid are missing; the shims at hand make at most 5/32, and no more than 1/8 may stay open; it closes with 5 more empty bars of 1 3/8 in and one more shim of 23/32 to 13/16 in");
+    insta::assert_snapshot!(told(&problem(comb + board - 4, &[capped("b1")], &[], &[])), @"the combs and the follower board need 2 1/8 in, the cavity has 1 31/32: 5/32 in too much; it closes with a follower board of 19/32 in in place of that of 3/4 in");
 }
 
 fn refused(problem: &Value) -> String {

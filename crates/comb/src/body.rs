@@ -5,7 +5,7 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 
 use crate::error::BodyFault;
-use crate::{Angle, Area, CombError, Length};
+use crate::{Angle, Area, CombError, Length, ToldIn};
 
 /// The usual bar: 1 3/8 in.
 /// Source: reference/colony.md A, "bars 1 1/4 to 1 3/8 in (32-35 mm)"; status seen.
@@ -82,7 +82,7 @@ const fn usual_bar_width() -> Length {
 ///     entrance: Entrance::LeftEnd,
 ///     bar_width_mm: comb::body::USUAL_BAR_WIDTH,
 /// })?;
-/// assert_eq!(body.name(), "sloped 22.6 degrees, 381 to 127 mm, 305 mm deep");
+/// assert_eq!(body.to_string(), "sloped 22.6 degrees, 381 to 127 mm wide, 305 mm deep, 1200 mm long");
 /// assert_eq!(body.bars_that_fit(), 34);
 ///
 /// // 15 inches written into a field for millimetres
@@ -307,23 +307,6 @@ impl Body {
             Entrance::Side { from_left_mm } => from_left_mm,
         }
     }
-
-    /// The body by its measures, for people to choose by: shape, widths, depth; mm.
-    pub fn name(&self) -> String {
-        let (top, bottom, depth) = (
-            self.top_width().to_mm(),
-            self.bottom_width().to_mm(),
-            self.depth().to_mm(),
-        );
-        match self.section() {
-            Section::Sloped => format!(
-                "sloped {:.1} degrees, {top:.0} to {bottom:.0} mm, {depth:.0} mm deep",
-                self.slope().to_degrees()
-            ),
-            Section::Rectangular => format!("rectangular, {top:.0} mm, {depth:.0} mm deep"),
-            Section::Rounded => format!("rounded, {top:.0} to {bottom:.0} mm, {depth:.0} mm deep"),
-        }
-    }
 }
 
 impl TryFrom<BodyMeasures> for Body {
@@ -344,7 +327,7 @@ impl fmt::Display for Body {
         write!(
             f,
             "{}, {:.0} mm long",
-            self.name(),
+            ToldIn::Metric.body_words(self),
             self.cavity_length().to_mm()
         )
     }

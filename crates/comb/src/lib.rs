@@ -21,7 +21,6 @@ pub mod calibration;
 pub mod comb_mass;
 pub mod honey_mass;
 pub mod mass_range;
-pub mod measures;
 pub mod told_in;
 
 mod honey_share;
@@ -39,8 +38,7 @@ pub use calibration::Calibration;
 pub use contents::{Contents, FaceContents};
 pub use error::{BodyFault, CombError};
 pub use mass_range::MassRange;
-pub use measures::Measures;
 pub use outline::{BeeSpace, Outline, Point};
 pub use pitch::Pitch;
-pub use told_in::ToldIn;
+pub use told_in::{In, Tell, ToldIn};
 pub use units::{Angle, Area, Length, Mass, Share, Temperature, TemperatureDifference, Volume};

@@ -40,8 +40,8 @@ impl Body {
     /// changes the measures.
     ///
     /// ```
-    /// let names: Vec<String> = comb::Body::published().iter().map(comb::Body::name).collect();
-    /// assert_eq!(names[2], "sloped 30.0 degrees, 524 to 194 mm, 286 mm deep");
+    /// let third = &comb::Body::published()[2];
+    /// assert_eq!(comb::ToldIn::Metric.body_words(third), "sloped 30.0 degrees, 524 to 194 mm wide, 286 mm deep");
     /// ```
     pub fn published() -> Vec<Self> {
         ROWS.iter().map(Row::body).collect()

@@ -170,6 +170,10 @@ impl Volume {
     pub const fn to_litres(self) -> f64 {
         self.0
     }
+    /// In US liquid gallons.
+    pub fn to_us_gallons(self) -> f64 {
+        self.0 / LITRES_PER_US_GALLON
+    }
 }
 
 impl Mass {

@@ -4,7 +4,7 @@ use advice::advise::{Advice, Running};
 use advice::count::Count;
 use advice::stores::StoresAccount;
 use advice::taking::Combs;
-use comb::Measures;
+use comb::ToldIn;
 use talk::Visit;
 
 /// What advice offers, for the answer to a keeper's question.
@@ -12,7 +12,7 @@ use talk::Visit;
 pub struct Offer<'a> {
     may_take: &'a [u32],
     stores: &'a StoresAccount,
-    measures: Measures,
+    told_in: ToldIn,
 }
 
 impl<'a> From<&'a Advice> for Offer<'a> {
@@ -20,7 +20,7 @@ impl<'a> From<&'a Advice> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
-            measures: Measures::METRIC,
+            told_in: ToldIn::Metric,
         }
     }
 }
@@ -30,7 +30,7 @@ impl<'a> From<&'a Running> for Offer<'a> {
         Self {
             may_take: &advice.may_take,
             stores: &advice.stores,
-            measures: Measures::METRIC,
+            told_in: ToldIn::Metric,
         }
     }
 }
@@ -38,14 +38,14 @@ impl<'a> From<&'a Running> for Offer<'a> {
 impl Offer<'_> {
     /// The same, told in other units.
     #[must_use]
-    pub const fn in_measures(self, measures: Measures) -> Self {
-        Self { measures, ..self }
+    pub const fn told_in(self, told_in: ToldIn) -> Self {
+        Self { told_in, ..self }
     }
 }
 
 impl talk::Advice for Offer<'_> {
-    fn measures(&self) -> Measures {
-        self.measures
+    fn told_in(&self) -> ToldIn {
+        self.told_in
     }
 
     fn may_take(&self, _: &Visit) -> Option<String> {

@@ -327,7 +327,7 @@ fn cells_that_were_not_found_are_recorded() {
     let shown = live
         .told()
         .last()
-        .map(|(_, told)| talk::understood::understood(&told.heard, comb::Measures::METRIC));
+        .map(|(_, told)| talk::understood::understood(&told.heard, comb::ToldIn::Metric));
     assert_eq!(shown, Some(vec!["no queen cells".to_owned()]));
 }
 

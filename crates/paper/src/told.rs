@@ -1,7 +1,7 @@
 //! Entries, and what happened to a bar, in a keeper's words.
 
 use comb::contents::{Attachment, Fill, Straightness};
-use comb::{Contents, FaceContents, Measures};
+use comb::{Contents, FaceContents, ToldIn, Volume};
 use health::told::{certainty, label_period};
 use hive::entry::{ClosingWord, Decision, End, Hanging, Harvest, Piece, Weather};
 use hive::numbers::ranges;
@@ -18,7 +18,7 @@ pub fn mites(count: u32) -> String {
 }
 
 /// A recorded comb's judgement.
-pub fn contents(contents: &Contents, measures: Measures) -> String {
+pub fn contents(contents: &Contents, told_in: ToldIn) -> String {
     let mut parts = Vec::new();
     let (left, right) = (face(&contents.left), face(&contents.right));
     match (left.is_empty(), right.is_empty()) {
@@ -58,11 +58,11 @@ pub fn contents(contents: &Contents, measures: Measures) -> String {
         Straightness::Straight => "straight".to_owned(),
         Straightness::Crossed => "crossed".to_owned(),
     }));
-    parts.extend(contents.mass_kg.map(measures.mass));
+    parts.extend(contents.mass_kg.map(|mass| told_in.mass_words(mass)));
     parts.extend(
         contents
             .thickness_mm
-            .map(|thick| format!("{} thick", (measures.length)(thick))),
+            .map(|thick| format!("{} thick", told_in.length_words(thick))),
     );
     parts.extend(
         contents
@@ -128,7 +128,7 @@ pub struct Manner<'a> {
     /// The events of the honey house.
     pub honey_house: HoneyHouseWords<'a>,
     /// The units.
-    pub measures: Measures,
+    pub told_in: ToldIn,
 }
 
 impl<'a> Manner<'a> {
@@ -136,7 +136,7 @@ impl<'a> Manner<'a> {
     pub const fn metric(honey_house: HoneyHouseWords<'a>) -> Self {
         Self {
             honey_house,
-            measures: Measures::METRIC,
+            told_in: ToldIn::Metric,
         }
     }
 }
@@ -150,19 +150,21 @@ pub fn what(yard: &Yard, what: &What, manner: Manner<'_>) -> String {
 }
 
 /// The temperature; the words where none was told, since they are often those that told it.
-fn weather_words(weather: &Weather, measures: Measures) -> Option<String> {
-    let degrees = weather.temperature_c.map(measures.temperature);
+fn weather_words(weather: &Weather, told_in: ToldIn) -> Option<String> {
+    let degrees = weather
+        .temperature_c
+        .map(|air| told_in.temperature_words(air));
     degrees.or_else(|| weather.words.clone())
 }
 
 #[expect(clippy::too_many_lines, reason = "one arm a kind, each a few words")]
 fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
-    let measures = manner.measures;
+    let told_in = manner.told_in;
     let bar = |id: &BarId| bar_words(yard, *id);
     match known {
         Known::Apiary { name, .. } => format!("apiary {name}"),
         Known::HiveStarted { name, body, .. } => {
-            format!("hive {name} begins, {}", (measures.body)(body))
+            format!("hive {name} begins, {}", told_in.body_words(body))
         }
         Known::HiveRenamed { name } => format!("called {name} from now on"),
         Known::HiveMoved { apiary } => format!(
@@ -170,10 +172,10 @@ fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
             yard.apiary(*apiary)
                 .map_or("another apiary", |a| a.name.as_str())
         ),
-        Known::BodyMeasured { body } => format!("body measured: {}", (measures.body)(body)),
+        Known::BodyMeasured { body } => format!("body measured: {}", told_in.body_words(body)),
         Known::ReserveSet { reserve } => match reserve {
             Some(hive::entry::Reserve::Combs(combs)) => format!("{combs} combs must stay"),
-            Some(hive::entry::Reserve::Kg(kg)) => format!("{} must stay", (measures.mass)(*kg)),
+            Some(hive::entry::Reserve::Kg(kg)) => format!("{} must stay", told_in.mass_words(*kg)),
             None => "the place's rule of thumb says what must stay".to_owned(),
         },
         Known::RipenessSet { mean_capped } => format!("ripe from {mean_capped} capped"),
@@ -191,7 +193,7 @@ fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
             };
             format!(
                 "bar {number} added, {}, {hangs}",
-                (measures.length)(*width_mm)
+                told_in.length_words(*width_mm)
             )
         }
         Known::Arranged { row } => {
@@ -202,7 +204,7 @@ fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
             format!("the whole row, {bars} bars")
         }
         Known::EndArranged { end, row, .. } => {
-            let pieces = row_words(yard, row, measures);
+            let pieces = row_words(yard, row, told_in);
             format!("{} end closed, outward: {pieces}", end_word(*end))
         }
         Known::BarHangs { bar: of, hanging } => {
@@ -235,18 +237,18 @@ fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
         Known::VisitOpened { aim, weather } => {
             let mut words = vec!["visit".to_owned()];
             words.extend(aim.clone());
-            words.extend(weather_words(weather, measures));
+            words.extend(weather_words(weather, told_in));
             words.join(", ")
         }
         Known::EndOpened { end } => format!("{} end opened", end_word(*end)),
         Known::WeatherNoted { weather } => {
-            weather_words(weather, measures).unwrap_or_else(|| "weather".to_owned())
+            weather_words(weather, told_in).unwrap_or_else(|| "weather".to_owned())
         }
         Known::CombSeen {
             bar: seen,
             contents,
         } => {
-            format!("{}: {}", bar(seen), self::contents(contents, measures))
+            format!("{}: {}", bar(seen), self::contents(contents, told_in))
         }
         Known::Decided {
             bar: about,
@@ -266,8 +268,9 @@ fn known_words(yard: &Yard, known: &Known, manner: Manner<'_>) -> String {
             litres,
             mass_kg,
         } => {
-            let litres = litres.map(|l| format!("{l:.1} litres of "));
-            let kg = mass_kg.map(|m| format!("{} of ", (measures.mass)(m)));
+            let litres = litres
+                .map(|litres| format!("{} of ", told_in.volume_words(Volume::litres(litres))));
+            let kg = mass_kg.map(|m| format!("{} of ", told_in.mass_words(m)));
             format!("fed {}{food}", litres.or(kg).unwrap_or_default())
         }
         Known::Matched { bars } => {
@@ -400,7 +403,7 @@ fn bar_words(yard: &Yard, id: BarId) -> String {
 }
 
 /// A row in its order, runs of bars shortened: "bar 17, 16, follower board, bar 13 to 1".
-fn row_words(yard: &Yard, row: &[Piece], measures: Measures) -> String {
+fn row_words(yard: &Yard, row: &[Piece], told_in: ToldIn) -> String {
     let number = |id: BarId| yard.hive_of_bar(id).and_then(|hive| hive.bar(id));
     let mut words = Vec::new();
     let mut run: Vec<u32> = Vec::new();
@@ -411,7 +414,7 @@ fn row_words(yard: &Yard, row: &[Piece], measures: Measures) -> String {
                 continue;
             }
             Piece::Follower { .. } => "follower board".to_owned(),
-            Piece::Shim { width_mm } => format!("{} shim", (measures.length)(*width_mm)),
+            Piece::Shim { width_mm } => format!("{} shim", told_in.length_words(*width_mm)),
         };
         words.extend(bars_words(&std::mem::take(&mut run)));
         words.push(other);
@@ -447,7 +450,7 @@ pub fn happened(
     there: HiveId,
     here: HiveId,
     what: &Happened,
-    measures: Measures,
+    told_in: ToldIn,
 ) -> String {
     let name = |id| {
         yard.hive(id)
@@ -472,7 +475,7 @@ pub fn happened(
         Happened::SetAside => "set aside".to_owned(),
         Happened::PutBack => "put back".to_owned(),
         Happened::Seen { contents } => {
-            format!("seen: {}", self::contents(contents, measures))
+            format!("seen: {}", self::contents(contents, told_in))
         }
         Happened::Decided { decision } => {
             format!("decided: {}", self::decision(*decision))

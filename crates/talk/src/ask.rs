@@ -1,6 +1,6 @@
 //! Questions that the keeper asks at the hive, and answers of one short sentence.
 
-use comb::{Mass, Measures};
+use comb::{Mass, ToldIn};
 
 use crate::act::Decision;
 use crate::numbers::{self, Said};
@@ -29,8 +29,8 @@ pub trait Advice {
     fn may_take(&self, visit: &Visit) -> Option<String>;
 
     /// In which units answers are told.
-    fn measures(&self) -> Measures {
-        Measures::METRIC
+    fn told_in(&self) -> ToldIn {
+        ToldIn::Metric
     }
 }
 
@@ -187,7 +187,7 @@ pub fn answer(
         Question::WhatWasThat => {
             match in_hand.and_then(|c| visit.combs.get(c).map(|comb| (c, comb))) {
                 Some((at, comb)) => {
-                    format!("{}: {}.", name(at, comb), told(comb, advice.measures()))
+                    format!("{}: {}.", name(at, comb), told(comb, advice.told_in()))
                 }
                 None => "No comb in hand yet.".to_owned(),
             }
@@ -198,7 +198,7 @@ pub fn answer(
             .enumerate()
             .find(|(_, c)| c.bar == Some(bar))
         {
-            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.measures())),
+            Some((at, comb)) => format!("{}: {}.", name(at, comb), told(comb, advice.told_in())),
             None => format!("Nothing was said of bar {bar} today."),
         },
     }
@@ -218,7 +218,7 @@ pub(crate) fn name(at: usize, comb: &Comb) -> String {
 }
 
 /// What is known of a comb, in a few words.
-fn told(comb: &Comb, measures: Measures) -> String {
+fn told(comb: &Comb, told_in: ToldIn) -> String {
     let mut parts = Vec::new();
     let percent = |s: f64| format!("{:.0} %", s * 100.0);
     match (comb.this, comb.other) {
@@ -235,7 +235,7 @@ fn told(comb: &Comb, measures: Measures) -> String {
     if !holds.is_empty() {
         parts.push(holds.join(", "));
     }
-    parts.extend(comb.kg.map(|kg| (measures.mass)(Mass::kg(kg))));
+    parts.extend(comb.kg.map(|kg| told_in.mass_words(Mass::kg(kg))));
     parts.push(
         match comb.decision {
             Some(Decision::Take) => "taken",

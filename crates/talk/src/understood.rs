@@ -1,12 +1,12 @@
 //! What was understood, in a keeper's words: shown at the hive beside what was heard.
 
-use comb::{Length, Mass, Measures, Temperature};
+use comb::{Length, Mass, Temperature, ToldIn, Volume};
 
 use crate::act::{Act, Decision, End, Fill, Hold, Noted, Side};
 use crate::listener::Heard;
 
 /// What was understood, in the order said; two sides alike are told once, a share without a side last.
-pub fn understood(heard: &Heard, measures: Measures) -> Vec<String> {
+pub fn understood(heard: &Heard, told_in: ToldIn) -> Vec<String> {
     let mut words: Vec<String> = heard.about.iter().cloned().collect();
     let mut before: Option<&Act> = None;
     let holds = |noted: &Noted| matches!(noted.act, Act::Holds(_));
@@ -26,7 +26,7 @@ pub fn understood(heard: &Heard, measures: Measures) -> Vec<String> {
             words.pop();
             words.push(format!("{:.0} % capped both sides", share * 100.0));
         } else {
-            words.extend(act_words(&noted.act, measures));
+            words.extend(act_words(&noted.act, told_in));
         }
         before = Some(&noted.act);
     }
@@ -48,7 +48,7 @@ fn mites_words(count: u32) -> String {
 }
 
 /// One thing understood, as it is answered at the hive; nothing for what says no news.
-pub fn act_words(act: &Act, measures: Measures) -> Option<String> {
+pub fn act_words(act: &Act, told_in: ToldIn) -> Option<String> {
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
     Some(match act {
         Act::EndOpened(Some(End::Left)) => "left end".to_owned(),
@@ -73,15 +73,15 @@ pub fn act_words(act: &Act, measures: Measures) -> Option<String> {
         Act::Broke => "it broke off".to_owned(),
         Act::TakenWhole => "TAKE, on its bar".to_owned(),
         Act::Turned => "turned end for end".to_owned(),
-        Act::Weighs(kg) => (measures.mass)(Mass::kg(*kg)),
-        Act::Thick(mm) => format!("{} thick", (measures.length)(Length::mm(*mm))),
+        Act::Weighs(kg) => told_in.mass_words(Mass::kg(*kg)),
+        Act::Thick(mm) => format!("{} thick", told_in.length_words(Length::mm(*mm))),
         Act::QueenSeen => "the queen".to_owned(),
         Act::QueenNotSeen => "the queen not seen".to_owned(),
         Act::EggsSeen => return None,
         Act::QueenCells(0) => "no queen cells".to_owned(),
         Act::QueenCells(1) => "1 queen cell".to_owned(),
         Act::QueenCells(count) => format!("{count} queen cells"),
-        Act::Temperature(degrees) => (measures.temperature)(Temperature::celsius(*degrees)),
+        Act::Temperature(degrees) => told_in.temperature_words(Temperature::celsius(*degrees)),
         Act::Mites { count, bees } => match (count, bees) {
             (Some(mites), Some(bees)) => format!("{} in {bees} bees", mites_words(*mites)),
             (Some(mites), None) => mites_words(*mites),
@@ -89,9 +89,10 @@ pub fn act_words(act: &Act, measures: Measures) -> Option<String> {
             (None, None) => return None,
         },
         Act::Fed { litres, kg, kind } => {
-            let litres = litres.map(|litres| format!("{litres:.1} litres of "));
+            let litres = litres
+                .map(|litres| format!("{} of ", told_in.volume_words(Volume::litres(litres))));
             let amount =
-                litres.or_else(|| kg.map(|kg| format!("{} of ", (measures.mass)(Mass::kg(kg)))));
+                litres.or_else(|| kg.map(|kg| format!("{} of ", told_in.mass_words(Mass::kg(kg)))));
             let kind = kind.as_deref().unwrap_or("syrup");
             format!("fed {}{kind}", amount.unwrap_or_default())
         }

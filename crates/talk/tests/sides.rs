@@ -42,7 +42,7 @@ fn a_share_without_a_side_is_shown_and_is_on_no_face() {
     ] {
         let (listener, heard) = at_the_hive(&["right end", said]);
         assert_eq!(
-            understood(&heard[1], comb::Measures::METRIC),
+            understood(&heard[1], comb::ToldIn::Metric),
             ["bar 18", shown],
             "{said}"
         );
@@ -132,7 +132,7 @@ fn a_side_alone_answers_the_question() {
         assert_eq!(faces(&listener, 0), told, "{side}");
         assert_eq!(heard[3].about.as_deref(), Some("bar 18"), "{side}");
         assert_eq!(
-            understood(&heard[3], comb::Measures::METRIC)[0],
+            understood(&heard[3], comb::ToldIn::Metric)[0],
             "bar 18",
             "{side}"
         );

@@ -85,8 +85,8 @@ pub struct Answer {
     pub score: Score,
     /// Combs that are lifted, in present order; all others only slide.
     pub lifted: Vec<String>,
-    /// What to do, one sentence at a time.
-    pub steps: Vec<String>,
+    /// What to do, one sentence at a time, which they serialise as.
+    pub steps: Vec<Step>,
 }
 
 /// What [`solve`] finds.
@@ -215,10 +215,7 @@ fn answer(problem: &Problem, layout: Layout) -> Result<Answer, AdviceError> {
         .zip(&keeps)
         .filter(|(_, keeps)| !**keeps);
     let lifted = lifted.map(|(comb, _)| comb.id.clone()).collect();
-    let steps = steps(problem, &layout)
-        .iter()
-        .map(ToString::to_string)
-        .collect();
+    let steps = steps(problem, &layout);
     let Layout {
         order,
         outside,

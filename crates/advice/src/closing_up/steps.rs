@@ -16,7 +16,7 @@ pub enum Where {
     Bar(String),
 }
 
-/// One thing to do. Its words (`Display`) are read aloud.
+/// One thing to do. Its words ([`Tell`](comb::Tell)) are read aloud.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Step {

@@ -8,7 +8,7 @@ use advice::closing_up::{Answer, Outcome, parse_problem, solve};
 use advice::returning::Ahead;
 use advice::stores::{Standing, StoresAccount};
 use advice::taking::Combs;
-use comb::{Length, Share};
+use comb::{Length, Share, Tell as _, ToldIn};
 use hive::entry::End;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
@@ -330,18 +330,21 @@ fn closing(plan: &ClosingPlan, open: Open) {
         Outcome::Impossible { impossible } => {
             out::folded("  It does not close: ", &format!("{impossible}."));
             if let (Some(way), Some(answer)) = (impossible.ways_out.first(), &plan.then) {
-                out::folded("  ", &format!("With {way}:"));
+                out::folded("  ", &format!("With {}:", way.told(ToldIn::Metric)));
                 steps(answer);
             }
         }
     }
     if !plan.assumed.is_empty() {
-        out::folded("  Assumed: ", &format!("{}.", plan.assumed.join("; ")));
+        let assumed = plan.assumed.iter();
+        let assumed = assumed.map(|what| what.told(ToldIn::Metric).to_string());
+        let assumed: Vec<_> = assumed.collect();
+        out::folded("  Assumed: ", &format!("{}.", assumed.join("; ")));
     }
 }
 
 fn steps(answer: &Answer) {
     for (number, step) in answer.steps.iter().enumerate() {
-        out::folded(&format!("  {}. ", number + 1), step);
+        out::folded(&format!("  {}. ", number + 1), &step.to_string());
     }
 }

@@ -158,13 +158,7 @@ fn life(
         let place = event
             .place
             .map_or_else(String::new, |place| format!(" (place {place})"));
-        let words = told::happened(
-            yard,
-            event.hive,
-            hive.id,
-            &event.what,
-            comb::Measures::METRIC,
-        );
+        let words = told::happened(yard, event.hive, hive.id, &event.what, comb::ToldIn::Metric);
         out::folded(&format!("  {day}  "), &format!("{words}{place}"));
     }
     Ok(())

@@ -217,7 +217,7 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = understood(&heard, comb::Measures::METRIC);
+        let understood = understood(&heard, comb::ToldIn::Metric);
         let decided = heard
             .acts
             .iter()

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use advice::needs::{Needs, needs};
 use advice::taking::Combs;
-use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
+use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share, ToldIn};
 use hive::entry::{Climate, End, Place, Reserve};
 use hive::founding::Founding;
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
@@ -265,7 +265,7 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
         &format!(
             "{}: {}, {bars} bars of {:.0} mm, {:.0} mm of lid left free.",
             hive.name,
-            hive.body.name(),
+            ToldIn::Metric.body_words(&hive.body),
             new.bar_width,
             hive.free_length().to_mm()
         ),

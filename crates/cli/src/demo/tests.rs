@@ -233,7 +233,7 @@ fn what_was_understood() {
                     format!(
                         "bar {}: {}",
                         number(&yard, *bar),
-                        paper::told::contents(contents, comb::Measures::METRIC)
+                        paper::told::contents(contents, comb::ToldIn::Metric)
                     )
                 }
                 other => paper::told::what(
@@ -262,7 +262,7 @@ fn the_life_of_two_bars() {
                 event.hive,
                 hive.id,
                 &event.what,
-                comb::Measures::METRIC,
+                comb::ToldIn::Metric,
             );
             let place = event
                 .place

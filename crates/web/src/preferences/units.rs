@@ -1,13 +1,12 @@
 //! In which units lengths and masses are typed and shown.
 
-use comb::{Length, Mass, Measures, Temperature, ToldIn};
+use comb::{Length, Mass, Temperature, ToldIn};
 use hive::{What, Yard};
 use honey::lots::{LotEvent, told};
 use paper::told::Manner;
 use serde_json::{Map, Value};
 
 use crate::browser::storage;
-use crate::texts::new_hive::body_words;
 
 /// Units.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -52,10 +51,7 @@ impl Units {
 
     /// The sign of the unit of length.
     pub const fn length_sign(self) -> &'static str {
-        match self {
-            Self::Metric => "mm",
-            Self::Inches => "in",
-        }
+        self.told_in().length_sign()
     }
 
     /// The sign of the unit of mass.
@@ -156,19 +152,6 @@ impl Units {
         format!("{degrees:.0} {}", self.temperature_sign())
     }
 
-    /// How what was heard, entries and cautions tell their measures.
-    pub const fn measures(self) -> Measures {
-        match self {
-            Self::Metric => Measures::METRIC,
-            Self::Inches => Measures {
-                length: |length| Self::Inches.length_words(length),
-                mass: |mass| ToldIn::Us.mass_words(mass),
-                temperature: |temperature| format!("{:.0} degrees F", temperature.to_fahrenheit()),
-                body: |body| body_words(body, Self::Inches),
-            },
-        }
-    }
-
     /// How pictures and sentences of other crates tell their figures.
     pub const fn told_in(self) -> ToldIn {
         match self {
@@ -194,7 +177,7 @@ impl Units {
     pub fn told(self, yard: &Yard, what: &What) -> String {
         let manner = Manner {
             honey_house: &|event| self.honey_house(event),
-            measures: self.measures(),
+            told_in: self.told_in(),
         };
         paper::told::what(yard, what, manner)
     }

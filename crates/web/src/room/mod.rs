@@ -621,7 +621,7 @@ impl Room {
             let words = self.live.with_untracked(|live| {
                 let shown = self.shown.get_untracked();
                 let (live, shown) = (live.as_ref()?, shown?);
-                let offer = Offer::from(&shown.advice).in_measures(self.units().measures());
+                let offer = Offer::from(&shown.advice).told_in(self.units().told_in());
                 Some(live.transcript().answer(question, &offer))
             });
             if let Some(words) = words {

@@ -235,7 +235,7 @@ fn goes(did: &Did, yard: &Yard) -> Option<String> {
 /// What was understood of a phrase or tap.
 pub(super) fn told_words(told: &Told, units: Units) -> String {
     let noted = told.heard.noted.then(|| texts::visit::NOTED.to_owned());
-    let all = understood(&told.heard, units.measures());
+    let all = understood(&told.heard, units.told_in());
     let all: Vec<String> = all.into_iter().chain(noted).collect();
     all.join(", ")
 }

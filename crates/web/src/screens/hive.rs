@@ -83,7 +83,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
             let hive = yard.hive(hive)?;
             let units = units.get();
             let length = units.length_words(hive.body.cavity_length());
-            let body = texts::new_hive::body_words(&hive.body, units);
+            let body = units.told_in().body_words(&hive.body);
             let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
             let ended = hive.ended.as_ref().map(|ended| {
                 let day = clock::time_zone().to_datetime(ended.at).date();

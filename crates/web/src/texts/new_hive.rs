@@ -1,7 +1,7 @@
 //! The new-hive screen.
 
 use comb::error::BodyFault;
-use comb::{Body, Length, Section};
+use comb::{Length, Section};
 use hive::entry::{Climate, End};
 
 use crate::preferences::Units;
@@ -243,21 +243,6 @@ fn other_unit(value_mm: f64, (least, greatest): (f64, f64), units: Units) -> Str
         )
     } else {
         String::new()
-    }
-}
-
-/// A body's shape and measures, in the units of the device.
-pub fn body_words(body: &Body, units: Units) -> String {
-    let typed = |length| units.typed_length(length);
-    let (top, bottom) = (typed(body.top_width()), typed(body.bottom_width()));
-    let (sign, depth) = (units.length_sign(), units.length_words(body.depth()));
-    match body.section() {
-        Section::Sloped => format!(
-            "sloped {:.1} degrees, {top} to {bottom} {sign} wide, {depth} deep",
-            body.slope().to_degrees()
-        ),
-        Section::Rectangular => format!("rectangular, {top} {sign} wide, {depth} deep"),
-        Section::Rounded => format!("rounded, {top} to {bottom} {sign} wide, {depth} deep"),
     }
 }
 

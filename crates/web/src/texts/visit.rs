@@ -357,7 +357,7 @@ pub fn concern(concern: &Concern) -> String {
 }
 /// What the weather, a feed or the hive's health says against the work.
 pub fn caution(caution: &Caution, units: Units) -> String {
-    sentence(&spelled(&caution.text_in(units.measures())))
+    sentence(&spelled(&caution.text_in(units.told_in())))
 }
 /// A phrase to the program, in the line of what was heard.
 pub const fn command(command: Command) -> &'static str {

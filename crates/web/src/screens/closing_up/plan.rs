@@ -5,7 +5,7 @@ use std::sync::Arc;
 use advice::closing_plan::{AtHand, ClosingPlan, closing_plan};
 use advice::closing_up::Outcome;
 use advice::stores::Scales;
-use comb::Length;
+use comb::{Length, Tell as _};
 use hive::entry::End;
 use leptos::ev::SubmitEvent;
 use leptos::html::Input;
@@ -266,15 +266,19 @@ fn OneEnd(
         goal,
     } = planned;
     let end = plan.end;
-    let units = expect_context::<RwSignal<Units>>().get_untracked();
+    let told_in = expect_context::<RwSignal<Units>>()
+        .get_untracked()
+        .told_in();
     let steps: Arc<[String]> = plan
         .to_do()
         .iter()
         .flat_map(|answer| &answer.steps)
-        .map(|step| shims::told(step, units))
+        .map(|step| step.told(told_in).to_string())
         .collect();
     let why = match &plan.outcome {
-        Outcome::Impossible { impossible } => Some(words::impossible(&impossible.to_string())),
+        Outcome::Impossible { impossible } => {
+            Some(words::impossible(&impossible.told(told_in).to_string()))
+        }
         Outcome::Closed(_) => None,
     };
     let picture = goal.map(|goal| {
@@ -291,7 +295,7 @@ fn OneEnd(
     let assumed = plan
         .assumed
         .iter()
-        .map(|what| view! { <li>{words::assumed(&shims::told(what, units))}</li> })
+        .map(|what| view! { <li>{words::assumed(&what.told(told_in).to_string())}</li> })
         .collect_view();
     let body = arrangement.map(|arrangement| view! { <Ticking room end steps arrangement /> });
     view! {

@@ -11,11 +11,8 @@ const SHIMS: &str = "shims-mm";
 /// Narrower and wider ones are slips, mm. Common practice, no source.
 const WIDTHS_MM: std::ops::RangeInclusive<f64> = 1.0..=200.0;
 
-/// Inches are shown as sixteenths where they are that, to so much of an inch: a shim is cut no closer.
-const SIXTEENTH: f64 = 0.005;
-
-/// The plan rounds to so much of an inch: half a millimetre.
-const PLAN: f64 = 0.5 / 25.4;
+/// Inches are shown as sixteenths where they are as near as this: a shim is cut no closer.
+const NEAR: Length = Length::mm(0.127);
 
 /// As kept; none where nothing is, or what is cannot be read.
 pub(super) fn kept() -> Vec<Length> {
@@ -58,46 +55,9 @@ pub(super) fn typed(told: &str, units: Units) -> Result<Vec<Length>, &str> {
 pub(super) fn shown(shims: &[Length], units: Units) -> String {
     let each = shims.iter().map(|shim| match units {
         Units::Metric => units.typed_length(*shim),
-        Units::Inches => sixteenths(*shim, SIXTEENTH).unwrap_or_else(|| units.typed_length(*shim)),
+        Units::Inches => units.told_in().shim(*shim, NEAR),
     });
     each.collect::<Vec<_>>().join(" ")
-}
-
-/// A sentence of the plan with its figures in the keeper's units. The plan reckons in whole millimetres: a shim
-/// is told by the sixteenth that it came from.
-pub(super) fn told(words: &str, units: Units) -> String {
-    if units == Units::Metric {
-        return words.to_owned();
-    }
-    let mut parts = words.split(" mm");
-    let mut all = parts.next().unwrap_or_default().to_owned();
-    for part in parts {
-        let figures = all.trim_end_matches(|c: char| c.is_ascii_digit() || ", ".contains(c));
-        let at = figures.len()
-            + all[figures.len()..]
-                .find(|c: char| c.is_ascii_digit())
-                .unwrap_or(0);
-        let each = all[at..].split(", ").map(|figure| {
-            let width = figure.parse().map(Length::mm);
-            width.map_or_else(
-                |_| figure.to_owned(),
-                |width| sixteenths(width, PLAN).unwrap_or_else(|| units.typed_length(width)),
-            )
-        });
-        let each = each.collect::<Vec<_>>().join(", ");
-        all = format!("{}{each} in{part}", &all[..at]);
-    }
-    all
-}
-
-/// "3/16"; nothing where it is no such part of an inch, as near as this.
-fn sixteenths(shim: Length, near: f64) -> Option<String> {
-    let parts = (1..16_u32).find(|part| {
-        let width = f64::from(*part) / 16.0;
-        (shim.to_inches() - width).abs() < near
-    })?;
-    let halved = parts.trailing_zeros();
-    Some(format!("{}/{}", parts >> halved, 16 >> halved))
 }
 
 #[cfg(test)]
@@ -117,27 +77,6 @@ mod tests {
         let eighth = typed("1/8\"", Units::Inches).expect("a shim");
         assert!((eighth[0].to_mm() - 3.175).abs() < 1e-9);
         assert_eq!(shown(&eighth, Units::Metric), "3.2");
-    }
-
-    #[test]
-    fn the_plan_is_told_in_inches() {
-        for (metric, inches) in [
-            (
-                "Push the 3 mm shim in at the end; 1 mm stays open.",
-                "Push the 1/8 in shim in at the end; 0.04 in stays open.",
-            ),
-            (
-                "Push the shims in at the end: 3, 5, 22 mm; the lid is closed.",
-                "Push the shims in at the end: 1/8, 3/16, 7/8 in; the lid is closed.",
-            ),
-            (
-                "Lift bars 19, 20 out and set them against 18.",
-                "Lift bars 19, 20 out and set them against 18.",
-            ),
-        ] {
-            assert_eq!(told(metric, Units::Inches), inches);
-            assert_eq!(told(metric, Units::Metric), metric);
-        }
     }
 
     #[test]

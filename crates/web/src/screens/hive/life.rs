@@ -70,7 +70,7 @@ pub(super) fn OneLife(
                     .place
                     .map_or_else(String::new, |place| format!(" ({})", words::place(place)));
                 let what =
-                    told::happened(yard, event.hive, hive, &event.what, units.get().measures());
+                    told::happened(yard, event.hive, hive, &event.what, units.get().told_in());
                 view! {
                     <li class="entry">
                         <span>{texts::sentence(&format!("{what}{place}"))}</span>

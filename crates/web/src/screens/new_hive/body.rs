@@ -25,7 +25,7 @@ pub(super) fn BodyFields(
                 <button type="button" class="outline" id=format!("outline-{n}")
                     on:click=move |_| draft.take_body(&body, units.get_untracked())>
                     <CrossSection body=Signal::stored(Some(body)) small=true />
-                    <span>{move || words::body_words(&body, units.get())}</span>
+                    <span>{move || units.get().told_in().body_words(&body)}</span>
                 </button>
             </li>
         }

@@ -57,7 +57,7 @@ pub(super) fn Drawing(
         <section class="drawing" aria-labelledby="drawing">
             <h2 id="drawing">{words::DRAWING}</h2>
             <CrossSection body=body />
-            <p class="measures">{move || body.get().map(|body| words::body_words(&body, units.get()))}</p>
+            <p class="measures">{move || body.get().map(|body| units.get().told_in().body_words(&body))}</p>
             <Section id="planned" section=section options />
             <Show when=stale><p class="wrong" role="status">{words::LAST_DRAWING}</p></Show>
             {oddities}
@@ -120,7 +120,7 @@ pub(super) fn CrossSection(
         let figures = (!small).then(|| figures(&body, units.get()));
         let words = format!(
             "{}, {}",
-            words::body_words(&body, units.get()),
+            units.get().told_in().body_words(&body),
             words::DRAWING
         );
         Some(view! {

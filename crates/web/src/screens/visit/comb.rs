@@ -47,7 +47,7 @@ fn InHand(
         comb().map(|comb| {
             let kg = comb
                 .kg
-                .map(|kg| format!(" \u{b7} {}", (units.get().measures().mass)(Mass::kg(kg))));
+                .map(|kg| format!(" \u{b7} {}", units.get().told_in().mass_words(Mass::kg(kg))));
             format!("{}{}", words::decided(&comb), kg.unwrap_or_default())
         })
     });
