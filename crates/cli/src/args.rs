@@ -6,6 +6,7 @@ use clap::builder::FalseyValueParser;
 use clap::error::ErrorKind;
 use clap::parser::ValueSource;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum, ValueHint};
+use comb::ToldIn;
 
 /// Listens while you talk through a top-bar hive, keeps the count of combs, says what may be taken
 /// and what must stay, and how the bars go back.
@@ -28,6 +29,16 @@ pub(crate) struct Cli {
     /// Print JSON instead of text
     #[arg(long, global = true)]
     pub(crate) json: bool,
+    /// Units of the text: metric, or us for inches, pounds, gallons and Fahrenheit. What you type, JSON, tables,
+    /// the record book and the honey house stay metric
+    #[arg(
+        long,
+        global = true,
+        env = "COMBWRIGHT_UNITS",
+        value_name = "UNITS",
+        default_value = "metric"
+    )]
+    pub(crate) units: Units,
     /// Your name in the record [default: COMBWRIGHT_BY, else the name of this login]
     #[arg(long, global = true, value_name = "NAME")]
     pub(crate) by: Option<String>,
@@ -37,6 +48,24 @@ pub(crate) struct Cli {
     /// What to do instead of starting the app
     #[command(subcommand)]
     pub(crate) command: Option<Command>,
+}
+
+/// In which units text is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Units {
+    /// Millimetres, kilograms, litres, degrees Celsius
+    Metric,
+    /// Inches, pounds, US gallons, degrees Fahrenheit
+    Us,
+}
+
+impl From<Units> for ToldIn {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Us => Self::Us,
+        }
+    }
 }
 
 /// Starting the app.

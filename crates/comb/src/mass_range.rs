@@ -6,7 +6,7 @@ use std::ops::{Add, Mul};
 
 use serde::{Deserialize, Serialize};
 
-use crate::{CombError, Mass, Share};
+use crate::{CombError, Mass, Share, ToldIn};
 
 /// A mass with what it may be at least and at most. Low and high are meant to hold the weighed
 /// mass about nine times in ten; they rest on judged figures (practice) and have not been tried
@@ -140,8 +140,7 @@ impl Sum for MassRange {
 
 impl fmt::Display for MassRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (low, best, high) = (self.low.to_kg(), self.best.to_kg(), self.high.to_kg());
-        write!(f, "{best:.1} kg ({low:.1} to {high:.1})")
+        f.write_str(&ToldIn::Metric.range_words(*self))
     }
 }
 

@@ -3,7 +3,7 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use crate::{Body, Length, Mass, Section, Temperature, Volume};
+use crate::{Body, Length, Mass, MassRange, Section, Temperature, Volume};
 
 /// The units told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -49,6 +49,19 @@ impl ToldIn {
     /// A mass to a tenth, with its unit.
     pub fn mass_words(self, mass: Mass) -> String {
         format!("{:.1} {}", self.mass(mass), self.mass_sign())
+    }
+
+    /// A mass with its range.
+    ///
+    /// ```
+    /// use comb::{MassRange, ToldIn};
+    /// let range = MassRange::new(1.5, 2.0, 2.5).expect("a range");
+    /// assert_eq!(ToldIn::Metric.range_words(range), "2.0 kg (1.5 to 2.5)");
+    /// assert_eq!(ToldIn::Us.range_words(range), "4.4 lb (3.3 to 5.5)");
+    /// ```
+    pub fn range_words(self, range: MassRange) -> String {
+        let (low, high) = (self.mass(range.low()), self.mass(range.high()));
+        format!("{} ({low:.1} to {high:.1})", self.mass_words(range.best()))
     }
 
     /// A length without its unit: whole millimetres, inches to a hundredth.

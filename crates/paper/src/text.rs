@@ -13,6 +13,8 @@ mod drawing;
 mod fit;
 mod table;
 
+use comb::ToldIn;
+
 pub use drawing::hive;
 pub use table::bar_table;
 
@@ -27,6 +29,8 @@ pub struct TextOptions {
     pub ascii: bool,
     /// Rows that a full comb takes, 3 to 12.
     pub levels: usize,
+    /// The units.
+    pub told_in: ToldIn,
 }
 
 impl Default for TextOptions {
@@ -35,6 +39,7 @@ impl Default for TextOptions {
             columns: 80,
             ascii: false,
             levels: 6,
+            told_in: ToldIn::Metric,
         }
     }
 }

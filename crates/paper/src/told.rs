@@ -131,16 +131,6 @@ pub struct Manner<'a> {
     pub told_in: ToldIn,
 }
 
-impl<'a> Manner<'a> {
-    /// In metric units.
-    pub const fn metric(honey_house: HoneyHouseWords<'a>) -> Self {
-        Self {
-            honey_house,
-            told_in: ToldIn::Metric,
-        }
-    }
-}
-
 /// What happened, in a few words.
 pub fn what(yard: &Yard, what: &What, manner: Manner<'_>) -> String {
     match what.known() {

@@ -306,9 +306,11 @@ proptest! {
         section in section(),
         columns in 0..120_usize,
         ascii in any::<bool>(),
+        us in any::<bool>(),
         levels in 0..20_usize,
     ) {
-        let options = TextOptions { columns, ascii, levels };
+        let told_in = if us { comb::ToldIn::Us } else { comb::ToldIn::Metric };
+        let options = TextOptions { columns, ascii, levels, told_in };
         let most = columns.clamp(40, 80);
         let drawing = text::hive(&section, options);
         let table = text::bar_table(&section, options);

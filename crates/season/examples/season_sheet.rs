@@ -4,7 +4,7 @@
 
 #![expect(clippy::print_stdout, reason = "an example prints its answer")]
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 use season::calibrate::Calibration;
 use season::draw;
 use season::report::{Ask, FullComb, report};
@@ -52,7 +52,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let start = std::time::Instant::now();
     let report = report(&setting, &colony, &ask)?;
     let took = start.elapsed();
-    print!("{}", draw::sheet(&report));
+    print!("{}", draw::sheet(&report, ToldIn::Metric));
     println!("({took:.1?} for everything)");
     if let [folder] = out {
         let save = |name: &str, text: String| std::fs::write(format!("{folder}/{name}"), text);
@@ -61,24 +61,24 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             draw::stores_fan(
                 &report.outlook,
                 report.reserve.needed_kg,
-                &draw::Style::FILE,
+                &draw::Style::file(ToldIn::Metric),
             ),
         )?;
         save(
             "bees.svg",
-            draw::bees_fan(&report.outlook, &draw::Style::FILE),
+            draw::bees_fan(&report.outlook, &draw::Style::file(ToldIn::Metric)),
         )?;
         save(
             "drivers.svg",
             draw::bar_chart(
                 &report.drivers,
                 report.reserve.needed_kg,
-                &draw::Style::FILE,
+                &draw::Style::file(ToldIn::Metric),
             ),
         )?;
         save(
             "forage.svg",
-            draw::forage_ribbon(&report.forage, &draw::Style::FILE),
+            draw::forage_ribbon(&report.forage, &draw::Style::file(ToldIn::Metric)),
         )?;
         save("report.json", serde_json::to_string_pretty(&report)?)?;
     }

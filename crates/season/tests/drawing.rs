@@ -2,7 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test's own input is known")]
 
-use comb::Mass;
+use comb::{Mass, ToldIn};
 use jiff::civil::date;
 use season::calibrate::Calibration;
 use season::draw;
@@ -65,7 +65,7 @@ fn sheets_fit_eighty_columns_and_say_units() {
         made_up(30.0, 22_000.0),
         made_up(10.0, 3000.0),
     ] {
-        let sheet = draw::sheet(&report);
+        let sheet = draw::sheet(&report, ToldIn::Metric);
         for line in sheet.lines() {
             assert!(
                 line.chars().count() <= 80,
@@ -104,15 +104,15 @@ fn pictures_are_whole_and_hold_only_numbers() {
         draw::stores_fan(
             &report.outlook,
             report.reserve.needed_kg,
-            &draw::Style::FILE,
+            &draw::Style::file(ToldIn::Metric),
         ),
-        draw::bees_fan(&report.outlook, &draw::Style::FILE),
+        draw::bees_fan(&report.outlook, &draw::Style::file(ToldIn::Metric)),
         draw::bar_chart(
             &report.drivers,
             report.reserve.needed_kg,
-            &draw::Style::FILE,
+            &draw::Style::file(ToldIn::Metric),
         ),
-        draw::forage_ribbon(&report.forage, &draw::Style::FILE),
+        draw::forage_ribbon(&report.forage, &draw::Style::file(ToldIn::Metric)),
     ] {
         assert!(svg.starts_with("<svg ") && svg.trim_end().ends_with("</svg>"));
         assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
@@ -146,7 +146,7 @@ fn what_can_be_spared_now_is_one_figure() {
         .max(rich.thumb.combs.1 * 2.2);
     let spare = rich.spare_kg.unwrap().to_kg();
     assert!((spare - (38.0 - must_stay)).abs() < 1e-9);
-    let sheet = draw::sheet(&rich);
+    let sheet = draw::sheet(&rich, ToldIn::Metric);
     assert!(sheet.contains(&format!("{spare:.1} kg  now")), "{sheet}");
     let poor = made_up(6.0, 15_000.0);
     assert!(poor.spare_kg.unwrap() < Mass::ZERO);
@@ -155,5 +155,5 @@ fn what_can_be_spared_now_is_one_figure() {
         LastTake::NoLimit { from } | LastTake::On { from, .. } => Some(from),
     };
     assert_ne!(from, Some(None), "short, yet a comb can be spared now");
-    assert!(!draw::sheet(&poor).contains("can be spared now"));
+    assert!(!draw::sheet(&poor, ToldIn::Metric).contains("can be spared now"));
 }

@@ -8,7 +8,7 @@ use advice::closing_up::{Answer, Outcome, parse_problem, solve};
 use advice::returning::Ahead;
 use advice::stores::{Standing, StoresAccount};
 use advice::taking::Combs;
-use comb::{Length, Share, Tell as _, ToldIn};
+use comb::{Length, Mass, Share, Tell as _, ToldIn};
 use hive::entry::End;
 use hive::{Hive, Yard};
 use jiff::ZonedDateTime;
@@ -39,7 +39,7 @@ pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failur
     if context.json {
         return out::json(&advice);
     }
-    print(&advice, standing(hive));
+    print(&advice, standing(hive), context.told_in);
     Ok(())
 }
 
@@ -187,22 +187,22 @@ pub(crate) fn standing(hive: &Hive) -> Open {
 }
 
 /// Prints all advice on a hive.
-pub(crate) fn print(advice: &Advice, open: Open) {
+pub(crate) fn print(advice: &Advice, open: Open, told_in: ToldIn) {
     out::line(out::strong(&advice.name));
     out::folded("  ", &advice.count.to_string());
     if let Some(words) = advice.count.disagreement() {
         out::folded("  Mind: ", &words);
     }
     for caution in &advice.cautions {
-        out::folded("  Caution: ", &caution.text);
+        out::folded("  Caution: ", &caution.text_in(told_in));
     }
     out::line("");
     combs(advice);
     out::line("");
-    stores(advice);
+    stores(advice, told_in);
     for plan in &advice.closing {
         out::line("");
-        closing(plan, open);
+        closing(plan, open, told_in);
     }
     out::line("");
     out::folded("Return: ", &format!("{}.", advice.return_visit.reason));
@@ -219,31 +219,32 @@ fn combs(advice: &Advice) {
     }
 }
 
-fn stores(advice: &Advice) {
+fn stores(advice: &Advice, told_in: ToldIn) {
     let account = &advice.stores;
-    let verdict = verdict(account);
+    let verdict = verdict(account, told_in);
     out::folded(
         "Stores: ",
         &format!(
-            "{} of honey, {} as ordinary combs of this hive ({:.1} kg each).",
-            account.total,
+            "{} of honey, {} as ordinary combs of this hive ({} each).",
+            told_in.range_words(account.total),
             Combs(account.combs),
-            account.ordinary_comb.to_kg()
+            told_in.mass_words(account.ordinary_comb)
         ),
     );
     out::folded(
         "  of it ",
         &format!(
-            "capped {}; open honey that will likely be ripe in two weeks {:.1} kg.",
-            account.capped, advice.ripe_within_two_weeks_kg
+            "capped {}; open honey that will likely be ripe in two weeks {}.",
+            told_in.range_words(account.capped),
+            told_in.mass_words(Mass::kg(advice.ripe_within_two_weeks_kg))
         ),
     );
     out::folded(
         "Reserve: ",
         &format!(
-            "{} ({:.1} kg), {}: {verdict}.",
+            "{} ({}), {}: {verdict}.",
             Combs(account.reserve.combs),
-            account.reserve.mass.to_kg(),
+            told_in.mass_words(account.reserve.mass),
             account.reserve.source
         ),
     );
@@ -251,10 +252,10 @@ fn stores(advice: &Advice) {
         out::folded(
             "  beside it ",
             &format!(
-                "the season model asks for {:.1} kg ({}) to live to {} in {:.0} of 100 years of this \
+                "the season model asks for {} ({}) to live to {} in {:.0} of 100 years of this \
                  place's weather; the rule of thumb is {} (common practice, no source). See \
                  `combwright season`.",
-                model.mass.to_kg(),
+                told_in.mass_words(model.mass),
                 Combs(model.mass / account.ordinary_comb),
                 model.until,
                 model.sure * 100.0,
@@ -271,7 +272,7 @@ fn stores(advice: &Advice) {
 }
 
 /// How the stores stand against the reserve. What nobody looked at is told as not known.
-fn verdict(account: &StoresAccount) -> String {
+fn verdict(account: &StoresAccount, told_in: ToldIn) -> String {
     let unseen = account.not_looked_at.len();
     let (are, them) = if unseen == 1 {
         ("is", "it")
@@ -287,26 +288,26 @@ fn verdict(account: &StoresAccount) -> String {
             "likely covered, the low end of the judged weights is under it".to_owned()
         }
         Standing::NotKnown => format!(
-            "not known whether it is covered, {} {are} not looked at: at least {:.1} kg, at most \
-             {:.1} kg should {them} be full",
+            "not known whether it is covered, {} {are} not looked at: at least {}, at most {} \
+             should {them} be full",
             Combs(unseen as f64),
-            account.total.low().to_kg(),
-            account.at_most.to_kg()
+            told_in.mass_words(account.total.low()),
+            told_in.mass_words(account.at_most)
         ),
         Standing::LikelyShort => {
             "likely NOT covered, only the high end of the judged weights reaches it".to_owned()
         }
         Standing::Short if unseen > 0 => format!(
-            "NOT covered, not even if the {} that {are} not looked at should be full ({:.1} kg)",
+            "NOT covered, not even if the {} that {are} not looked at should be full ({})",
             Combs(unseen as f64),
-            account.at_most.to_kg()
+            told_in.mass_words(account.at_most)
         ),
         Standing::Short => "NOT covered".to_owned(),
     }
 }
 
 /// Prints how one end is closed.
-fn closing(plan: &ClosingPlan, open: Open) {
+fn closing(plan: &ClosingPlan, open: Open, told_in: ToldIn) {
     let end = if plan.end == End::Left {
         "left"
     } else {
@@ -326,25 +327,28 @@ fn closing(plan: &ClosingPlan, open: Open) {
         }
     });
     match &plan.outcome {
-        Outcome::Closed(answer) => steps(answer),
+        Outcome::Closed(answer) => steps(answer, told_in),
         Outcome::Impossible { impossible } => {
             out::folded("  It does not close: ", &format!("{impossible}."));
             if let (Some(way), Some(answer)) = (impossible.ways_out.first(), &plan.then) {
-                out::folded("  ", &format!("With {}:", way.told(ToldIn::Metric)));
-                steps(answer);
+                out::folded("  ", &format!("With {}:", way.told(told_in)));
+                steps(answer, told_in);
             }
         }
     }
     if !plan.assumed.is_empty() {
         let assumed = plan.assumed.iter();
-        let assumed = assumed.map(|what| what.told(ToldIn::Metric).to_string());
+        let assumed = assumed.map(|what| what.told(told_in).to_string());
         let assumed: Vec<_> = assumed.collect();
         out::folded("  Assumed: ", &format!("{}.", assumed.join("; ")));
     }
 }
 
-fn steps(answer: &Answer) {
+fn steps(answer: &Answer, told_in: ToldIn) {
     for (number, step) in answer.steps.iter().enumerate() {
-        out::folded(&format!("  {}. ", number + 1), &step.to_string());
+        out::folded(
+            &format!("  {}. ", number + 1),
+            &step.told(told_in).to_string(),
+        );
     }
 }

@@ -5,6 +5,7 @@ mod words;
 
 pub(crate) use record::{Heard, Until, record_visit};
 
+use comb::ToldIn;
 use talk::record::Transcript;
 use talk::{Summary, Visit};
 
@@ -40,7 +41,7 @@ fn tell(context: &Context, transcript: &Transcript) -> Result<(), Failure> {
         out::line("Nothing about a hive was understood in these words.");
         return Ok(());
     }
-    for line in heard_lines(visit) {
+    for line in heard_lines(visit, context.told_in) {
         out::folded(&line.0, &line.1);
     }
     for note in transcript.notes() {
@@ -51,7 +52,7 @@ fn tell(context: &Context, transcript: &Transcript) -> Result<(), Failure> {
     Ok(())
 }
 
-fn heard_lines(visit: &Visit) -> Vec<(String, String)> {
+fn heard_lines(visit: &Visit, told_in: ToldIn) -> Vec<(String, String)> {
     let mut lines = Vec::new();
     let mut before = None;
     for (index, comb) in visit.combs.iter().enumerate() {
@@ -68,10 +69,10 @@ fn heard_lines(visit: &Visit) -> Vec<(String, String)> {
         let name = comb
             .bar
             .map_or_else(|| format!("comb {}", index + 1), |bar| format!("bar {bar}"));
-        lines.push((format!("  {name:<8} "), words::comb_words(comb)));
+        lines.push((format!("  {name:<8} "), words::comb_words(comb, told_in)));
     }
     lines.extend(
-        words::visit_words(visit)
+        words::visit_words(visit, told_in)
             .into_iter()
             .map(|words| (String::new(), words)),
     );

@@ -62,7 +62,7 @@ async fn list(context: &Context, hive: Option<&str>, last: usize) -> Result<(), 
     for entry in entries {
         // words that gave several entries are printed once
         let again = before.is_some_and(|b| b.said == entry.said && b.visit == entry.visit);
-        tell(&yard, entry, again);
+        tell(context, &yard, entry, again);
         before = Some(entry);
     }
     Ok(())
@@ -75,7 +75,7 @@ fn changes_another(entry: &Entry) -> bool {
     )
 }
 
-fn tell(yard: &Yard, entry: &Entry, again: bool) {
+fn tell(context: &Context, yard: &Yard, entry: &Entry, again: bool) {
     let id = entry.id.to_string();
     let short = &id[id.len() - 6..];
     let zone = jiff::tz::TimeZone::get(&entry.zone).unwrap_or(jiff::tz::TimeZone::UTC);
@@ -99,17 +99,13 @@ fn tell(yard: &Yard, entry: &Entry, again: bool) {
         .filter(|_| !again)
         .map(|s| format!(", said: \"{s}\""))
         .unwrap_or_default();
-    let words = format!("{hive}: {}{standing}{said}", describe(yard, entry));
+    let words = format!("{hive}: {}{standing}{said}", describe(context, yard, entry));
     out::folded(&format!("{short}  {at}  "), &words);
 }
 
 /// One entry in a few words.
-fn describe(yard: &Yard, entry: &Entry) -> String {
-    paper::told::what(
-        yard,
-        &entry.what,
-        paper::told::Manner::metric(&honey::lots::told::event),
-    )
+fn describe(context: &Context, yard: &Yard, entry: &Entry) -> String {
+    paper::told::what(yard, &entry.what, context.manner())
 }
 
 async fn undo(context: &Context, hive: &str, count: usize, way: Way) -> Result<(), Failure> {
@@ -168,18 +164,14 @@ async fn correct(context: &Context, entry: &str, what: &str) -> Result<(), Failu
             what,
         },
     };
-    let before = describe(&yard, target);
+    let before = describe(context, &yard, target);
     let yard = open.record(vec![saying], &context.writer).await?;
     let after = yard
         .acts()
         .iter()
         .find(|act| act.entry().id == target.id)
         .map_or_else(String::new, |act| {
-            paper::told::what(
-                &yard,
-                act.what(),
-                paper::told::Manner::metric(&honey::lots::told::event),
-            )
+            paper::told::what(&yard, act.what(), context.manner())
         });
     if context.json {
         return out::json(&json!({ "entry": target.id, "before": before, "after": after }));

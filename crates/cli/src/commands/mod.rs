@@ -17,6 +17,8 @@ pub(crate) mod yard;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use ::paper::told::Manner;
+use comb::ToldIn;
 use hive::Yard;
 use jiff::ZonedDateTime;
 
@@ -31,6 +33,8 @@ pub(crate) struct Context {
     pub(crate) folder: PathBuf,
     /// Print JSON.
     pub(crate) json: bool,
+    /// The units of the text.
+    pub(crate) told_in: ToldIn,
     /// Who writes, and when.
     pub(crate) writer: Writer,
 }
@@ -41,6 +45,7 @@ impl Context {
         Ok(Self {
             folder: surroundings::data_folder(cli.data.clone())?,
             json: cli.json,
+            told_in: cli.units.into(),
             writer: Writer {
                 by: cli.by.clone().unwrap_or_else(surroundings::person),
                 now: surroundings::now(),
@@ -51,6 +56,14 @@ impl Context {
     /// Now.
     pub(crate) const fn now(&self) -> &ZonedDateTime {
         &self.writer.now
+    }
+
+    /// How the journal's entries are told.
+    pub(crate) const fn manner(&self) -> Manner<'static> {
+        Manner {
+            honey_house: &::honey::lots::told::event,
+            told_in: self.told_in,
+        }
     }
 
     /// The instant told, else now.

@@ -8,7 +8,7 @@ use advice::advise::climate_of;
 use advice::on_record::{bees_held, forage_guess, means, spring};
 use advice::reserve::ModelReserve;
 use advice::season_model::{ModelAsk, full_comb};
-use comb::Mass;
+use comb::{Mass, ToldIn};
 use hive::{ApiaryId, Hive, Yard};
 use jiff::civil::Date;
 use season::calibrate::{Calibration, Weighing};
@@ -83,7 +83,7 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
     };
     let answer = report(&setting, &colony, &ask)?;
     if let Some(folder) = &args.svg {
-        pictures(&answer, folder)?;
+        pictures(&answer, folder, context.told_in)?;
     }
     if context.json {
         let assumed = known.words();
@@ -95,7 +95,7 @@ pub(crate) async fn season(context: &Context, args: SeasonArgs) -> Result<(), Fa
         });
     }
     out::line(out::strong(&hive.name));
-    out::line(draw::sheet(&answer).trim_end());
+    out::line(draw::sheet(&answer, context.told_in).trim_end());
     out::line("");
     for words in known.words() {
         out::folded("Assumed: ", words);
@@ -272,27 +272,22 @@ fn calibration(args: &SeasonArgs) -> Result<Calibration, Failure> {
     Ok(Calibration::from_weighings(&weighings)?)
 }
 
-fn pictures(told: &Report, folder: &Path) -> Result<(), Failure> {
+fn pictures(told: &Report, folder: &Path, told_in: ToldIn) -> Result<(), Failure> {
     std::fs::create_dir_all(folder).map_err(|why| {
         Failure::input(format!("{} cannot be made: {why}", folder.display()))
             .help("Name a folder that you may write to.")
     })?;
     let needed = told.reserve.needed_kg;
+    let style = draw::Style::file(told_in);
     let save = |name: &str, svg: String| super::write_whole(&folder.join(name), svg.as_bytes());
     save(
         "stores.svg",
-        draw::stores_fan(&told.outlook, needed, &draw::Style::FILE),
+        draw::stores_fan(&told.outlook, needed, &style),
     )?;
-    save(
-        "bees.svg",
-        draw::bees_fan(&told.outlook, &draw::Style::FILE),
-    )?;
+    save("bees.svg", draw::bees_fan(&told.outlook, &style))?;
     save(
         "drivers.svg",
-        draw::bar_chart(&told.drivers, needed, &draw::Style::FILE),
+        draw::bar_chart(&told.drivers, needed, &style),
     )?;
-    save(
-        "forage.svg",
-        draw::forage_ribbon(&told.forage, &draw::Style::FILE),
-    )
+    save("forage.svg", draw::forage_ribbon(&told.forage, &style))
 }

@@ -55,6 +55,7 @@ pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
     }
     let options = TextOptions {
         ascii: args.ascii,
+        told_in: context.told_in,
         ..TextOptions::default()
     };
     print(&paper::text::hive(&section, options));
@@ -86,7 +87,11 @@ pub(crate) fn section(
 }
 
 fn svg(context: &Context, section: &HiveSection, file: &Path) -> Result<(), Failure> {
-    let picture = paper::svg::hive(section, &PictureOptions::default());
+    let options = PictureOptions {
+        told_in: context.told_in,
+        ..PictureOptions::default()
+    };
+    let picture = paper::svg::hive(section, &options);
     if file == Path::new("-") {
         out::line(picture.trim_end());
         return Ok(());
@@ -158,7 +163,7 @@ fn life(
         let place = event
             .place
             .map_or_else(String::new, |place| format!(" (place {place})"));
-        let words = told::happened(yard, event.hive, hive.id, &event.what, comb::ToldIn::Metric);
+        let words = told::happened(yard, event.hive, hive.id, &event.what, context.told_in);
         out::folded(&format!("  {day}  "), &format!("{words}{place}"));
     }
     Ok(())

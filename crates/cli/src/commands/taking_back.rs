@@ -3,6 +3,7 @@
 
 use hive::undo::Scope;
 use hive::{EntryId, Known, Yard};
+use paper::told::Manner;
 
 use super::Context;
 use crate::failure::Failure;
@@ -39,7 +40,7 @@ pub(crate) async fn take_back(
                 continue;
             };
             let hive = desk.yard().entry(*target).and_then(|entry| entry.hive);
-            told.extend(target_words(desk.yard(), *target));
+            told.extend(target_words(desk.yard(), *target, context.manner()));
             let saying = Saying {
                 hive,
                 ..Saying::of_yard(now, what)
@@ -62,16 +63,12 @@ pub(crate) fn tell(way: Way, told: &[String]) {
     }
 }
 
-fn target_words(yard: &Yard, target: EntryId) -> Option<String> {
+fn target_words(yard: &Yard, target: EntryId, manner: Manner<'_>) -> Option<String> {
     let entry = yard.entry(target)?;
     let of = match entry.what.known()? {
         // bringing back tells what comes back
         Known::Undone { target } => yard.entry(*target)?,
         _ => entry,
     };
-    Some(paper::told::what(
-        yard,
-        &of.what,
-        paper::told::Manner::metric(&honey::lots::told::event),
-    ))
+    Some(paper::told::what(yard, &of.what, manner))
 }

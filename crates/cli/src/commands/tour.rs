@@ -100,7 +100,7 @@ pub(crate) async fn tour(context: &Context, args: Tour) -> Result<(), Failure> {
         pause.here();
         out::line(out::strong("3. What to do, before the hive is closed"));
         out::line("");
-        advise::print(&advice, advise::Open::Now);
+        advise::print(&advice, advise::Open::Now, context.told_in);
         pause.here();
         out::line(out::strong("4. Closed, and recorded"));
         out::line("");
@@ -125,7 +125,11 @@ pub(crate) async fn tour(context: &Context, args: Tour) -> Result<(), Failure> {
     out::line("");
     let hive = hive_named(&yard, HIVE)?;
     let section = show::section(&yard, hive, &today, &Choices::default())?;
-    show::print(&paper::text::hive(&section, TextOptions::default()));
+    let options = TextOptions {
+        told_in: context.told_in,
+        ..TextOptions::default()
+    };
+    show::print(&paper::text::hive(&section, options));
     ending();
     Ok(())
 }
@@ -217,7 +221,7 @@ impl<'a> Live<'a> {
     fn hear(&mut self, said: &'static str) -> Result<Phrase, Failure> {
         self.transcript.hear(said);
         let heard = self.listener.hear(said);
-        let understood = understood(&heard, comb::ToldIn::Metric);
+        let understood = understood(&heard, self.context.told_in);
         let decided = heard
             .acts
             .iter()
@@ -235,7 +239,10 @@ impl<'a> Live<'a> {
         let answer = match heard.question {
             Some(question) => {
                 let advice = self.advice()?;
-                Some(self.listener.answer(question, &Offer::from(&advice)))
+                Some(self.listener.answer(
+                    question,
+                    &Offer::from(&advice).told_in(self.context.told_in),
+                ))
             }
             None => heard.ask,
         };

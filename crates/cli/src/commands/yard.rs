@@ -5,7 +5,7 @@ use std::path::Path;
 
 use advice::needs::{Needs, needs};
 use advice::taking::Combs;
-use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share, ToldIn};
+use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
 use hive::entry::{Climate, End, Place, Reserve};
 use hive::founding::Founding;
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
@@ -52,10 +52,10 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
                     .stores
                     .reserve;
                 Ok(format!(
-                    "{}: {} ({:.1} kg) must stay, {}.",
+                    "{}: {} ({}) must stay, {}.",
                     hive.name,
                     Combs(due.combs),
-                    due.mass.to_kg(),
+                    context.told_in.mass_words(due.mass),
                     due.source
                 ))
             })
@@ -263,11 +263,11 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
     out::folded(
         "",
         &format!(
-            "{}: {}, {bars} bars of {:.0} mm, {:.0} mm of lid left free.",
+            "{}: {}, {bars} bars of {}, {} of lid left free.",
             hive.name,
-            ToldIn::Metric.body_words(&hive.body),
-            new.bar_width,
-            hive.free_length().to_mm()
+            context.told_in.body_words(&hive.body),
+            context.told_in.length_words(hive.body.bar_width()),
+            context.told_in.length_words(hive.free_length())
         ),
     );
     for oddity in hive.body.oddities() {

@@ -239,7 +239,10 @@ fn what_was_understood() {
                 other => paper::told::what(
                     &yard,
                     &other.clone().into(),
-                    paper::told::Manner::metric(&honey::lots::told::event),
+                    paper::told::Manner {
+                        honey_house: &honey::lots::told::event,
+                        told_in: comb::ToldIn::Metric,
+                    },
                 ),
             };
             let _ = writeln!(page, "  {line}");

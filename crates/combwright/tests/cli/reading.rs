@@ -36,6 +36,54 @@ fn text_keeps_to_eighty_columns_without_colour() {
     }
 }
 
+/// 25.4 mm to the inch and 0.45359237 kg to the pound by definition, 231 cubic inches to the US gallon, 22 C are
+/// 72 F: the same figures in either system, and none left of the other.
+#[test]
+fn text_is_told_in_the_units_asked_for() {
+    let desk = Desk::at_wattle_bend();
+    let us = |args: &[&str]| desk.does(&[&["--units", "us"], args].concat());
+    let metric_unit = |out: &str| {
+        let mut words = out.split(|letter: char| !letter.is_alphanumeric());
+        words.any(|word| ["kg", "mm", "litres", "C"].contains(&word))
+    };
+    let advise: &[&str] = &["advise", "Ironbark", "--shims", "3,5,8"];
+    for args in READING.iter().chain([&advise]) {
+        let out = us(args);
+        assert!(!metric_unit(&out), "{args:?}: {out}");
+        for line in out.lines() {
+            assert!(line.chars().count() <= 80, "{args:?}: {line}");
+        }
+    }
+    let file = desk.file(
+        "visit.txt",
+        "left end seventy two degrees\nbar one full five pounds\nfed half a gallon of syrup\n",
+    );
+    let heard = us(&["hear", file.to_str().unwrap()]);
+    for words in ["72 degrees F", "5.0 lb", "Fed 2.0 quarts of syrup"] {
+        assert!(heard.contains(words), "{heard}");
+    }
+    let (kg, pounds) = (
+        desk.does(&["advise", "Ironbark"]),
+        us(&["advise", "Ironbark"]),
+    );
+    let first = |out: &str, sign: &str| -> f64 {
+        let words: Vec<&str> = out.split_whitespace().collect();
+        let at = words.iter().position(|word| *word == sign).unwrap();
+        words[at - 1].parse().unwrap()
+    };
+    let (kg, pounds) = (first(&kg, "kg"), first(&pounds, "lb"));
+    // both are shown to a tenth
+    assert!(
+        (kg - pounds * 0.453_592_37).abs() < 0.075,
+        "{kg} kg, {pounds} lb"
+    );
+    // programs always read metric
+    assert_eq!(
+        desk.json(&["--units", "us", "advise", "Ironbark"]),
+        desk.json(&["advise", "Ironbark"])
+    );
+}
+
 #[test]
 fn every_command_gives_json() {
     let desk = Desk::at_wattle_bend();

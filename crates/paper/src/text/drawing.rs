@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use comb::ToldIn;
 use hive::entry::{End, Hanging};
 
 use super::columns::Column;
@@ -253,7 +252,7 @@ fn flow(items: Vec<Vec<Span>>, options: TextOptions, drawing: &mut TextDrawing) 
 fn remarks(section: &HiveSection, options: TextOptions, drawing: &mut TextDrawing) {
     let said = [
         words::not_looked_at(section),
-        words::gap(section.free_length(), ToldIn::Metric),
+        words::gap(section.free_length(), options.told_in),
     ];
     for text in said.into_iter().flatten() {
         push_wrapped(&text, Tone::Warn, options, drawing);

@@ -15,12 +15,12 @@ pub fn bar_table(section: &HiveSection, options: TextOptions) -> TextDrawing {
     let head = ["bar", "left-facing", "right-facing", "comb"].map(str::to_owned);
     columns.push(&head, Tone::Quiet, &mut table);
     for bar in section.bars() {
-        columns.push(&cells(bar), Tone::Plain, &mut table);
+        columns.push(&cells(bar, options.told_in), Tone::Plain, &mut table);
     }
     table
 }
 
-fn cells(bar: &DrawnBar) -> [String; 4] {
+fn cells(bar: &DrawnBar, told_in: ToldIn) -> [String; 4] {
     let number = bar.number.to_string();
     if !bar.has_comb() {
         let mark = bar.mark.map(words::mark).unwrap_or_default();
@@ -33,7 +33,7 @@ fn cells(bar: &DrawnBar) -> [String; 4] {
     }
     let mut comb: Vec<String> = Vec::new();
     comb.extend(bar.mark.map(|mark| words::mark(mark).to_owned()));
-    comb.extend(words::whole_comb(&bar.contents, ToldIn::Metric));
+    comb.extend(words::whole_comb(&bar.contents, told_in));
     comb.extend(
         bar.seen
             .map(|day| format!("seen {}", words::short_date(day))),

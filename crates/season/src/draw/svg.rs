@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 
 use comb::{Mass, ToldIn};
 
+use super::each;
 use crate::forage::Forage;
 use crate::outlook::{Fan, Outlook};
 use crate::sensitivity::Bar;
@@ -26,13 +27,15 @@ pub struct Style {
 
 impl Style {
     /// Dark on paper, colours written into the picture: for files and print.
-    pub const FILE: Self = Self {
-        ink: "#2b2a26",
-        ground: "#fffdf7",
-        pale: "#e4dcc6",
-        middle: "#c2ab74",
-        told_in: ToldIn::Metric,
-    };
+    pub const fn file(told_in: ToldIn) -> Self {
+        Self {
+            ink: "#2b2a26",
+            ground: "#fffdf7",
+            pale: "#e4dcc6",
+            middle: "#c2ab74",
+            told_in,
+        }
+    }
 
     /// In a page's own colours, its custom properties `--season-ink`, `-ground`, `-pale` and `-middle`, so that
     /// the picture follows the page from light to dark.
@@ -78,16 +81,6 @@ pub fn bees_fan(outlook: &Outlook, style: &Style) -> String {
     let fans: Vec<Fan> = weeks.map(|week| each(week.bees, thousands)).collect();
     let title = ("Bees over the coming months", "thousand");
     fan_chart(outlook, &fans, title, None, style)
-}
-
-fn each(fan: Fan, told: impl Fn(f64) -> f64) -> Fan {
-    Fan {
-        p5: told(fan.p5),
-        p25: told(fan.p25),
-        p50: told(fan.p50),
-        p75: told(fan.p75),
-        p95: told(fan.p95),
-    }
 }
 
 fn fan_chart(

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use comb::{Mass, ToldIn};
 
+use super::each;
 use crate::feed::LastFeed;
 use crate::outlook::{Fan, LastTake, Outlook};
 use crate::report::Report;
@@ -19,12 +20,12 @@ const HEIGHT: usize = 12;
 const WIDEST: usize = 70;
 
 /// A fan of stores over the outlook: `#` the middle run, `+` half of the runs, `.` nine in ten.
-pub fn fan_text(outlook: &Outlook) -> String {
+pub fn fan_text(outlook: &Outlook, told_in: ToldIn) -> String {
     let fans: Vec<Fan> = outlook
         .weeks
         .iter()
         .take(WIDEST)
-        .map(|week| week.stores_kg)
+        .map(|week| each(week.stores_kg, |kg| told_in.mass(Mass::kg(kg))))
         .collect();
     let top = fans.iter().map(|fan| fan.p95).fold(1.0, f64::max);
     let mut drawn = String::new();
@@ -34,7 +35,7 @@ pub fn fan_text(outlook: &Outlook) -> String {
             top * (line + 1) as f64 / HEIGHT as f64,
         );
         let scale = if line % 3 == 2 {
-            format!("{high:4.0} kg |")
+            format!("{high:4.0} {} |", told_in.mass_sign())
         } else {
             "        |".to_owned()
         };
@@ -80,40 +81,45 @@ fn months(outlook: &Outlook, width: usize) -> String {
 }
 
 /// The whole season of a hive on a page.
-pub fn sheet(report: &Report) -> String {
+pub fn sheet(report: &Report, told_in: ToldIn) -> String {
     let mut page = String::new();
-    reserve_lines(report, &mut page);
-    page.push_str("\nWhat the answer hangs on (kg needed at the driver's low and high)\n");
+    reserve_lines(report, told_in, &mut page);
+    let sign = told_in.mass_sign();
+    let _ = writeln!(
+        page,
+        "\nWhat the answer hangs on ({sign} needed at the driver's low and high)"
+    );
     for bar in &report.drivers {
-        bar_line(bar, report.reserve.needed_kg, &mut page);
+        bar_line(bar, report.reserve.needed_kg, told_in, &mut page);
     }
     let outlook = &report.outlook;
     let _ = writeln!(
         page,
-        "\nStores from {} on, after taking {:.1} kg ({} runs, seed {})",
+        "\nStores from {} on, after taking {} ({} runs, seed {})",
         outlook.from,
-        outlook.taken_kg.to_kg(),
+        told_in.mass_words(outlook.taken_kg),
         outlook.runs,
         outlook.seed
     );
-    page.push_str(&fan_text(outlook));
+    page.push_str(&fan_text(outlook, told_in));
     page.push_str("  # the middle run   + half of the runs   . nine in ten\n");
     if let Some(last) = outlook.weeks.last() {
         let alive = last.alive * 100.0;
         let _ = writeln!(page, "{alive:.0} % of the runs live on {}", last.date);
     }
-    taking_line(report, &mut page);
+    taking_line(report, told_in, &mut page);
     swarm_lines(report, &mut page);
     page.push('\n');
-    for sentence in &report.words {
-        page.push_str(&wrapped(sentence));
+    for sentence in report.words_in(told_in) {
+        page.push_str(&wrapped(&sentence));
     }
     page
 }
 
-fn reserve_lines(report: &Report, page: &mut String) {
+fn reserve_lines(report: &Report, told_in: ToldIn, page: &mut String) {
     let reserve = &report.reserve;
     let question = &reserve.question;
+    let sign = told_in.mass_sign();
     let sure = question.sure * 100.0;
     let _ = writeln!(
         page,
@@ -125,12 +131,12 @@ fn reserve_lines(report: &Report, page: &mut String) {
             let high = reserve
                 .between_kg
                 .1
-                .map_or("?".to_owned(), |kg| format!("{:.1}", kg.to_kg()));
+                .map_or("?".to_owned(), |high| format!("{:.1}", told_in.mass(high)));
             let _ = writeln!(
                 page,
-                "  stores needed   {:5.1} kg  (between {:.1} and {high} by the number of runs)",
-                needed.to_kg(),
-                reserve.between_kg.0.to_kg()
+                "  stores needed   {:5.1} {sign}  (between {:.1} and {high} by the number of runs)",
+                told_in.mass(needed),
+                told_in.mass(reserve.between_kg.0)
             );
             let _ = writeln!(
                 page,
@@ -163,10 +169,10 @@ fn reserve_lines(report: &Report, page: &mut String) {
                 "  can be spared      no comb now: the larger of both must stay"
             )
         } else {
-            let kg = spare.to_kg();
+            let spare = told_in.mass(spare);
             writeln!(
                 page,
-                "  can be spared   {kg:5.1} kg  now ({combs:.1} full combs): the larger of both stays"
+                "  can be spared   {spare:5.1} {sign}  now ({combs:.1} full combs): the larger of both stays"
             )
         };
     }
@@ -178,17 +184,21 @@ fn reserve_lines(report: &Report, page: &mut String) {
         };
         let _ = writeln!(
             page,
-            "  short of {:.1} kg: feed {:.1} kg of sugar ({:.1} l of 2:1 syrup),\n    {last}",
-            feed.short_kg.to_kg(),
-            feed.sugar_kg.to_kg(),
-            feed.syrup_l.to_litres()
+            "  short of {}: feed {} of sugar ({} of 2:1 syrup),\n    {last}",
+            told_in.mass_words(feed.short_kg),
+            told_in.mass_words(feed.sugar_kg),
+            told_in.volume_words(feed.syrup_l)
         );
     }
 }
 
-fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
-    let (name, low, high) = bar.driver.words(ToldIn::Metric);
-    let kg = |mass: Option<Mass>| mass.map_or("   ?".to_owned(), |m| format!("{:4.1}", m.to_kg()));
+fn bar_line(bar: &Bar, needed: Option<Mass>, told_in: ToldIn, page: &mut String) {
+    let (name, low, high) = bar.driver.words(told_in);
+    let figure = |mass: Option<Mass>| {
+        mass.map_or("   ?".to_owned(), |mass| {
+            format!("{:4.1}", told_in.mass(mass))
+        })
+    };
     let (from, to) = (bar.at_low_kg, bar.at_high_kg);
     let drawn = match (from, to, needed) {
         (Some(from), Some(to), Some(_)) => {
@@ -208,14 +218,14 @@ fn bar_line(bar: &Bar, needed: Option<Mass>, page: &mut String) {
     };
     let line = format!(
         "  {name:13} {} {low:>15} |{drawn:20}| {high:14} {}",
-        kg(from),
-        kg(to)
+        figure(from),
+        figure(to)
     );
     let _ = writeln!(page, "{}", line.trim_end());
 }
 
 /// When combs can be spared later on: another figure than what can be spared now, and labelled so.
-fn taking_line(report: &Report, page: &mut String) {
+fn taking_line(report: &Report, told_in: ToldIn, page: &mut String) {
     let until = report
         .outlook
         .weeks
@@ -237,8 +247,8 @@ fn taking_line(report: &Report, page: &mut String) {
                 |from| format!("a comb can be spared from about {from}, none before"),
             );
             format!(
-                "{from}, and none after {date}: {:.1} kg on that day if nothing is taken until then",
-                could_take_kg.to_kg()
+                "{from}, and none after {date}: {} on that day if nothing is taken until then",
+                told_in.mass_words(could_take_kg)
             )
         }
     };

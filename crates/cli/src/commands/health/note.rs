@@ -91,11 +91,7 @@ pub(super) async fn note(context: &Context, command: HealthCommand) -> Result<()
         .await?;
     let told = noted.entries.iter().filter_map(|id| {
         let entry = yard.entry(*id)?;
-        Some(paper::told::what(
-            &yard,
-            &entry.what,
-            paper::told::Manner::metric(&honey::lots::told::event),
-        ))
+        Some(paper::told::what(&yard, &entry.what, context.manner()))
     });
     let told: Vec<String> = told.collect();
     if context.json {

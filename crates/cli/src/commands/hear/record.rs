@@ -2,7 +2,6 @@
 
 use hive::entry::End;
 use hive::{Hive, HiveId, Known};
-use honey::lots::told::event;
 use jiff::{Span, ZonedDateTime};
 use live::advised::{note_advice, to_the_split};
 use paper::told;
@@ -78,7 +77,7 @@ pub(crate) async fn into_hive(
     let entries: Vec<String> = recording
         .drafts
         .iter()
-        .map(|d| told::what(&yard, &d.known.clone().into(), told::Manner::metric(&event)))
+        .map(|d| told::what(&yard, &d.known.clone().into(), context.manner()))
         .collect();
     if context.json {
         let (hive, recorded) = (hive.name.as_str(), !args.dry_run);
@@ -113,7 +112,7 @@ pub(crate) async fn into_hive(
         ));
     }
     out::line("");
-    advise::print(&advice, advise::standing(hive));
+    advise::print(&advice, advise::standing(hive), context.told_in);
     Ok(())
 }
 

@@ -1,9 +1,10 @@
 //! What was heard, in a keeper's words.
 
+use comb::{Length, Mass, Temperature, ToldIn, Volume};
 use talk::{Comb, Visit};
 
 /// One comb as heard.
-pub(crate) fn comb_words(comb: &Comb) -> String {
+pub(crate) fn comb_words(comb: &Comb, told_in: ToldIn) -> String {
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
     let mut parts = Vec::new();
     match (comb.this, comb.other) {
@@ -36,8 +37,9 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
         comb.straight
             .map(|yes| if yes { "straight" } else { "crossed" }.to_owned()),
     );
-    parts.extend(comb.kg.map(|kg| format!("{kg:.1} kg")));
-    parts.extend(comb.mm.map(|mm| format!("{mm:.0} mm thick")));
+    parts.extend(comb.kg.map(|kg| told_in.mass_words(Mass::kg(kg))));
+    let thick = |mm| format!("{} thick", told_in.length_words(Length::mm(mm)));
+    parts.extend(comb.mm.map(thick));
     parts.push(match (comb.decision, comb.aside) {
         (Some(talk::act::Decision::Take), _) => "TAKE".to_owned(),
         (Some(talk::act::Decision::Leave), _) => "leave".to_owned(),
@@ -48,9 +50,10 @@ pub(crate) fn comb_words(comb: &Comb) -> String {
 }
 
 /// The rest of a visit as heard.
-pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
+pub(crate) fn visit_words(visit: &Visit, told_in: ToldIn) -> Vec<String> {
     let mut lines = Vec::new();
-    lines.extend(visit.temperature_c.map(|c| format!("{c:.0} degrees C")));
+    let air = visit.temperature_c.map(Temperature::celsius);
+    lines.extend(air.map(|air| told_in.temperature_words(air)));
     if visit.queen_seen {
         lines.push("The queen was seen".to_owned());
     }
@@ -66,8 +69,11 @@ pub(crate) fn visit_words(visit: &Visit) -> Vec<String> {
         lines.push(format!("{} in {bees} bees", paper::told::mites(mites)));
     }
     if let Some(feed) = &visit.feed {
-        let litres = visit.litres.map(|l| format!("{l:.1} litres of "));
-        let amount = litres.or_else(|| visit.feed_kg.map(|kg| format!("{kg:.1} kg of ")));
+        let volume = visit.litres.map(Volume::litres);
+        let volume = volume.map(|volume| told_in.volume_words(volume));
+        let mass = visit.feed_kg.map(Mass::kg);
+        let amount = volume.or_else(|| mass.map(|mass| told_in.mass_words(mass)));
+        let amount = amount.map(|amount| format!("{amount} of "));
         lines.push(format!("Fed {}{feed}", amount.unwrap_or_default()));
     }
     lines.push(format!("{} taken", visit.taken()));

@@ -4,6 +4,7 @@ use advice::carry::carry;
 use advice::needs::next_words;
 use advice::stores::StoresAccount;
 use advice::taking::Combs;
+use comb::ToldIn;
 use health::told::Standing;
 use paper::PictureOptions;
 use paper::pdf::{Flow, Print, Typeface};
@@ -33,7 +34,10 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
     let apiary = hive.apiary.and_then(|id| yard.apiary(id));
     let beside = apiary.map_or_else(|| day.clone(), |apiary| format!("{}, {day}", apiary.name));
     flow.title(&hive.name, &beside);
-    let picture = paper::svg::hive(&section(&yard, hive, on, &choices)?, &picture(&flow));
+    let picture = paper::svg::hive(
+        &section(&yard, hive, on, &choices)?,
+        &picture(&flow, context.told_in),
+    );
     flow.picture(picture, 110.0)?;
 
     flow.heading("What to look for");
@@ -82,7 +86,7 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
     }
     flow.heading("Mind");
     for caution in &advice.cautions {
-        flow.paragraph(&paper::told::sentence(&caution.text));
+        flow.paragraph(&paper::told::sentence(&caution.text_in(context.told_in)));
     }
     flow.paragraph(
         "Someone should know where you are. Phone, water, and the injector if you are allergic. No \
@@ -100,12 +104,13 @@ pub(super) async fn card(context: &Context, name: &str, to: &Output) -> Result<(
     )
 }
 
-fn picture(flow: &Flow<'_>) -> PictureOptions {
+fn picture(flow: &Flow<'_>, told_in: ToldIn) -> PictureOptions {
     PictureOptions {
         // large letters on paper: four CSS pixels a millimetre
         width_px: (flow.width() * 4.0) as u32,
         with_heading: false,
         large_print: true,
+        told_in,
         ..PictureOptions::default()
     }
 }
