@@ -6,7 +6,7 @@
 //! them.
 
 use hive::entry::{ClosingWord, End, Hanging, Piece};
-use hive::{Bar, BarId, Happened, Hive, Visit};
+use hive::{Bar, Happened, Hive, Visit};
 
 use crate::closing_plan::{innermost_met, outer_pieces};
 use crate::opening::{Caution, Weight};
@@ -23,6 +23,22 @@ pub fn order_cautions(hive: &Hive, visit: &Visit) -> Vec<Caution> {
         .collect()
 }
 
+/// What speaks against an order that is being thought of: pieces from the nest outward, beyond the last comb
+/// that is not moved. Nothing for an end that was not opened.
+pub fn order_thought_of(hive: &Hive, visit: &Visit, end: End, row: &[Piece]) -> Vec<Caution> {
+    let from_end = hive.bars_from(end);
+    let Some(edge) = innermost_met(&from_end, visit, end).map(|at| from_end[at]) else {
+        return Vec::new();
+    };
+    let outward: Vec<Place<'_>> = places(hive, row.iter()).collect();
+    let words = of_nest(&outward, visit)
+        .into_iter()
+        .chain(of_bars(hive, edge, &outward));
+    words
+        .map(|words| Caution::plain(Weight::Caution, words))
+        .collect()
+}
+
 /// One place from the nest outward.
 enum Place<'a> {
     Bar(&'a Bar),
@@ -34,7 +50,11 @@ fn of_end(hive: &Hive, visit: &Visit, end: End) -> Vec<String> {
     let Some(edge) = innermost_met(&from_end, visit, end).map(|at| from_end[at]) else {
         return Vec::new();
     };
-    let outward = places(hive, end, edge.id);
+    let pieces = outer_pieces(hive, end, edge.id).iter();
+    let outward: Vec<Place<'_>> = match end {
+        End::Left => places(hive, pieces.rev()).collect(),
+        End::Right => places(hive, pieces).collect(),
+    };
     let placed = outward.iter().any(|place| match place {
         Place::Bar(bar) => was_placed(bar, visit),
         Place::Board => false,
@@ -42,14 +62,11 @@ fn of_end(hive: &Hive, visit: &Visit, end: End) -> Vec<String> {
     let said = visit.closings.iter().rfind(|closing| closing.end == end);
     let mut words = Vec::new();
     if placed {
-        words.extend(brood_outside(&outward));
-        words.extend(brood_order(&outward, visit));
+        words.extend(of_nest(&outward, visit));
     }
     // while the hive stands open, bars hang anyhow
     if placed && (said.is_some() || !visit.is_open()) {
-        words.extend(bars_among_brood(edge, &outward));
-        words.extend(bars_side_by_side(&outward));
-        words.extend(board(hive, &outward));
+        words.extend(of_bars(hive, edge, &outward));
     } else if let Some(said) = said {
         // which bars were meant is not known, or the row stayed as it was
         words.extend(said_side_by_side(&said.order));
@@ -57,17 +74,31 @@ fn of_end(hive: &Hive, visit: &Visit, end: End) -> Vec<String> {
     words
 }
 
-fn places(hive: &Hive, end: End, edge: BarId) -> Vec<Place<'_>> {
-    let pieces = outer_pieces(hive, end, edge).iter();
-    let place = |piece: &Piece| match piece {
+/// Of combs with brood.
+fn of_nest(outward: &[Place<'_>], visit: &Visit) -> Vec<String> {
+    let words = [brood_outside(outward), brood_order(outward, visit)];
+    words.into_iter().flatten().collect()
+}
+
+/// Of bars without comb, and of the board.
+fn of_bars(hive: &Hive, edge: &Bar, outward: &[Place<'_>]) -> Vec<String> {
+    let words = [
+        bars_among_brood(edge, outward),
+        bars_side_by_side(outward),
+        board(hive, outward),
+    ];
+    words.into_iter().flatten().collect()
+}
+
+fn places<'a>(
+    hive: &'a Hive,
+    outward: impl Iterator<Item = &'a Piece>,
+) -> impl Iterator<Item = Place<'a>> {
+    outward.filter_map(|piece| match piece {
         Piece::Bar { bar } => hive.bar(*bar).map(Place::Bar),
         Piece::Follower { .. } => Some(Place::Board),
         Piece::Shim { .. } => None,
-    };
-    match end {
-        End::Left => pieces.rev().filter_map(place).collect(),
-        End::Right => pieces.filter_map(place).collect(),
-    }
+    })
 }
 
 fn was_placed(bar: &Bar, visit: &Visit) -> bool {
@@ -199,11 +230,19 @@ fn board(hive: &Hive, outward: &[Place<'_>]) -> Option<String> {
             "no follower board is in{where_else}: a hive is not filled to its end wall with bars"
         ));
     };
-    let behind = outward[board..].iter().find_map(|place| match place {
-        Place::Bar(bar) if bar.has_comb() => Some(bar.number),
+    let behind = outward[board..].iter().filter_map(|place| match place {
+        Place::Bar(bar) if bar.has_comb() => Some(bar.number.to_string()),
         _ => None,
-    })?;
-    Some(format!("comb {behind} lies behind the follower board"))
+    });
+    let behind: Vec<String> = behind.collect();
+    match behind.as_slice() {
+        [] => None,
+        [one] => Some(format!("comb {one} lies behind the follower board")),
+        more => Some(format!(
+            "combs {} lie behind the follower board",
+            more.join(", ")
+        )),
+    }
 }
 
 fn inside_bars<'a>(outward: &[Place<'a>]) -> Vec<&'a Bar> {

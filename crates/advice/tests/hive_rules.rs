@@ -10,6 +10,7 @@ use advice::advise::{Advice, Surroundings, advise};
 use advice::closing_assumed::ClosingAssumed;
 use advice::closing_plan::AtHand;
 use advice::closing_up::Outcome;
+use advice::own_order::order_thought_of;
 use advice::returning::Ahead;
 use advice::stores::Standing;
 use advice::taking::Taking;
@@ -369,6 +370,10 @@ fn the_keepers_own_order_is_held_against_the_rules() {
         row.push(Piece::Follower {
             width_mm: Length::mm(19.0),
         });
+        let yard = Yard::fold(scribe.entries.clone());
+        let before = yard.hive(HIVE).expect("the hive was begun");
+        let visit = before.open_visit().expect("an open visit");
+        let thought_of = order_thought_of(before, visit, End::Right, &row);
         scribe.say(Known::EndArranged {
             end: End::Right,
             beyond: Some(bar(8)),
@@ -376,6 +381,8 @@ fn the_keepers_own_order_is_held_against_the_rules() {
         });
         scribe.say(Known::VisitClosed {});
         let cautions = scribe.advice(1).cautions;
+        // what is told beforehand is what is told of it afterwards
+        assert_eq!(thought_of, cautions);
         let words = cautions.into_iter().map(|caution| caution.text);
         words.collect::<Vec<_>>().join("; ")
     };

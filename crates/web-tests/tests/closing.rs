@@ -144,7 +144,7 @@ async fn an_order_of_ones_own_is_cautioned_recorded_and_taken_back() {
             browser.script(up).await;
         }
         browser
-            .see("#own-caution", "behind the follower board")
+            .see("#own-cautions", "behind the follower board")
             .await;
         browser.whole_picture("closing-own-390").await;
         browser.click("#keep-order").await;

@@ -64,19 +64,9 @@ pub fn inward(piece: &str) -> String {
 pub fn outward(piece: &str) -> String {
     format!("{piece}: one place away from the nest")
 }
-/// Combs that lie behind the follower board in the keeper's own order.
-pub fn behind_board(bars: &[u32]) -> Option<String> {
-    match bars {
-        [] => None,
-        [bar] => Some(format!("Mind: comb {bar} lies behind the follower board.")),
-        bars => {
-            let bars: Vec<String> = bars.iter().map(ToString::to_string).collect();
-            Some(format!(
-                "Mind: combs {} lie behind the follower board.",
-                bars.join(", ")
-            ))
-        }
-    }
+/// What speaks against the keeper's own order.
+pub fn mind(caution: &str) -> String {
+    format!("Mind: {caution}.")
 }
 /// Records the keeper's own order.
 pub const KEEP_ORDER: &str = "Closed in this order";

@@ -1,5 +1,6 @@
 //! The keeper's own order: pieces moved toward the nest until the list is what stands in the hive.
 
+use advice::own_order::order_thought_of;
 use hive::Hive;
 use hive::entry::{End, Hanging, Piece};
 use leptos::prelude::*;
@@ -23,7 +24,8 @@ pub fn OwnOrder(
     own: RwSignal<bool>,
 ) -> impl IntoView {
     let start = room.with(|live| pieces_outward(live.hive(), end, edge));
-    let pieces = RwSignal::new(start.unwrap_or_default());
+    let start = StoredValue::new(start.unwrap_or_default());
+    let pieces = RwSignal::new(start.get_value());
     let units = expect_context::<RwSignal<Units>>().get_untracked();
     let name = move |piece: &Piece| {
         room.with(|live| named(live.hive(), piece, units))
@@ -47,11 +49,17 @@ pub fn OwnOrder(
         });
         rows.collect_view()
     });
-    let behind = move |pieces: &[Piece]| {
-        let bars = room.with(|live| combs_behind(live.hive(), pieces));
-        words::behind_board(&bars.unwrap_or_default())
+    // what hangs there anyhow is no order of the keeper's
+    let against = move |pieces: &Vec<Piece>| {
+        let moved = start.with_value(|start| start != pieces);
+        let cautions = moved.then(|| cautions_of(room, end, pieces));
+        cautions.unwrap_or_default()
     };
-    let caution = changing::value(move || pieces.with(|pieces| behind(pieces)));
+    let cautions = changing::view(move || {
+        let cautions = pieces.with(|pieces| against(pieces));
+        let told = |words: String| view! { <p class="wrong mind">{words}</p> };
+        cautions.into_iter().map(told).collect_view()
+    });
     let keep = move |_| {
         let done = room.with(|live| {
             let beyond = live.hive().bar_numbered(edge).ok()?.id;
@@ -64,10 +72,10 @@ pub fn OwnOrder(
         });
         if let Some(Some(done)) = done {
             own.set(false);
-            let caution = behind(&done.row);
+            let cautions = against(&done.row);
             room.arranged(&done);
-            if let Some(caution) = caution {
-                room.mind(caution, false);
+            if !cautions.is_empty() {
+                room.mind(cautions.join(" "), false);
             }
         }
     };
@@ -75,7 +83,7 @@ pub fn OwnOrder(
         <section aria-labelledby="own-order">
             <h2 id="own-order">{words::OWN_ORDER}</h2>
             <ol class="own">{list}</ol>
-            <p class="wrong mind" id="own-caution" role="alert">{caution}</p>
+            <div class="stack" id="own-cautions" role="alert">{cautions}</div>
             <button type="button" id="keep-order" class="wide" on:click=keep>{words::KEEP_ORDER}</button>
             <button type="button" class="wide plain" on:click=move |_| own.set(false)>{words::TO_PLAN}</button>
         </section>
@@ -110,15 +118,15 @@ fn pieces_outward(hive: &Hive, end: End, edge: u32) -> Vec<Piece> {
     outward
 }
 
-/// Numbers of the combs that lie behind the follower board in an order from the nest outward.
-fn combs_behind(hive: &Hive, pieces: &[Piece]) -> Vec<u32> {
-    let follower = |piece: &Piece| matches!(piece, Piece::Follower { .. });
-    let behind = pieces.iter().skip_while(|piece| !follower(piece));
-    behind
-        .filter_map(|piece| hive.bar(piece.bar()?))
-        .filter(|bar| bar.has_comb())
-        .map(|bar| bar.number)
-        .collect()
+/// What speaks against an order, a sentence each.
+fn cautions_of(room: Room, end: End, row: &[Piece]) -> Vec<String> {
+    let cautions = room.with(|live| {
+        let hive = live.hive();
+        let visit = hive.open_visit()?;
+        Some(order_thought_of(hive, visit, end, row))
+    });
+    let cautions = cautions.flatten().unwrap_or_default().into_iter();
+    cautions.map(|caution| words::mind(&caution.text)).collect()
 }
 
 fn named(hive: &Hive, piece: &Piece, units: Units) -> String {
