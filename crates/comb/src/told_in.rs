@@ -150,6 +150,10 @@ impl ToldIn {
         );
         let (sign, depth) = (self.length_sign(), self.length_words(body.depth()));
         match body.section() {
+            // the floor of a half barrel is a line
+            Section::Rounded if bottom == "0" => {
+                format!("rounded, {top} {sign} wide, {depth} deep")
+            }
             Section::Sloped => format!(
                 "sloped {:.1} degrees, {top} to {bottom} {sign} wide, {depth} deep",
                 body.slope().to_degrees()

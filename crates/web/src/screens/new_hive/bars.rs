@@ -52,10 +52,8 @@ pub(super) fn BarFields(
                 turn=Callback::new(move |on| draft.numbered.set(on)) />
             <p class="hint">{words::NUMBERED_HINT}</p>
             <Show when=numbered>
-                <div class="pairs">
-                    {number("first", words::FIRST, draft.first)}
-                    <Choice name="count-from" legend=words::COUNT_FROM of=ends.clone() chosen=draft.count_from />
-                </div>
+                {number("first", words::FIRST, draft.first)}
+                <Choice name="count-from" legend=words::COUNT_FROM of=ends.clone() chosen=draft.count_from />
             </Show>
             <div class="pairs">
                 {number("combs-from", words::COMBS_FROM, draft.combs_from)}
