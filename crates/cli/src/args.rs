@@ -29,8 +29,8 @@ pub(crate) struct Cli {
     /// Print JSON instead of text
     #[arg(long, global = true)]
     pub(crate) json: bool,
-    /// Units of the text: metric, or us for inches, pounds, gallons and Fahrenheit. What you type, JSON, tables,
-    /// the record book and the honey house stay metric
+    /// Units of the text: metric, or us for inches, pounds, gallons and Fahrenheit. A bare number that you type,
+    /// JSON, tables, the record book and the honey house stay metric
     #[arg(
         long,
         global = true,
@@ -231,7 +231,7 @@ pub(crate) struct Advise {
     /// Advice as of this day [default: now]
     #[arg(long, value_name = "WHEN")]
     pub(crate) on: Option<String>,
-    /// Shims at hand beside those in the hive, widths in mm
+    /// Shims at hand beside those in the hive, widths in mm, or 3/16in
     #[arg(long, value_parser = millimetres, value_name = "MM,MM", value_delimiter = ',')]
     pub(crate) shims: Vec<f64>,
     /// Width of the follower board in mm [default: as recorded, else 19]
@@ -620,10 +620,8 @@ fn millimetres(text: &str) -> Result<f64, String> {
         .find(|c: char| c.is_ascii_alphabetic() || c == '"')
         .unwrap_or(text.len());
     let (number, unit) = text.split_at(split);
-    let value: f64 = number
-        .trim()
-        .parse()
-        .map_err(|_| "no length; write 1100, 1100mm or 43in".to_owned())?;
+    let value = comb::typed::number(number)
+        .ok_or_else(|| "no length; write 1100, 1100mm, 43in or 1 3/8in".to_owned())?;
     match unit.trim().to_ascii_lowercase().as_str() {
         "" | "mm" => Ok(value),
         "cm" => Ok(value * 10.0),
@@ -643,6 +641,8 @@ mod tests {
             ("35mm", 35.0),
             ("3.5 cm", 35.0),
             ("1in", 25.4),
+            ("3/16in", 4.7625),
+            ("1 3/8 in", 34.925),
         ] {
             let read = millimetres(typed).expect("a length");
             assert!((read - mm).abs() < 1e-9, "{typed}: {read}");

@@ -22,6 +22,7 @@ pub mod comb_mass;
 pub mod honey_mass;
 pub mod mass_range;
 pub mod told_in;
+pub mod typed;
 
 mod honey_share;
 mod judged;

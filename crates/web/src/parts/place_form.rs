@@ -5,8 +5,8 @@ use hive::{Apiary, ApiaryId, Known};
 use leptos::prelude::*;
 
 use super::field::{Choice, Field};
-use crate::preferences::units::number;
 use crate::texts::new_hive as words;
+use comb::typed::number;
 
 /// What is typed of an apiary. Copies are the same draft.
 #[derive(Clone, Copy)]

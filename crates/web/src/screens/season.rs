@@ -17,10 +17,10 @@ use crate::parts::field::Field;
 use crate::parts::go::{Go, use_place};
 use crate::parts::notice::Outcome;
 use crate::parts::screen::Screen;
-use crate::preferences::units::number;
 use crate::route::Route;
 use crate::texts;
 use crate::texts::season as words;
+use comb::typed::number;
 
 use answer::Answer;
 use reckoning::{Reckoned, reckon};

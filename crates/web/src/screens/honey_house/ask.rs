@@ -13,8 +13,8 @@ use leptos::prelude::*;
 use crate::parts::field::{Choice, Field};
 use crate::parts::notice::Outcome;
 use crate::preferences::Units;
-use crate::preferences::units::number;
 use crate::texts::honey_house as words;
+use comb::typed::number;
 
 /// How something is asked.
 #[derive(Clone)]

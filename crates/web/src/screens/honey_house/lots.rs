@@ -180,7 +180,7 @@ fn read_form(desk: Desk, lot: &str) -> AnyView {
     // what was typed, before it is kept
     let means = move || {
         let at = warmth_now.with(|typed| units.temperature(typed));
-        let figure = figure_now.with(|typed| crate::preferences::units::number(typed))?;
+        let figure = figure_now.with(|typed| comb::typed::number(typed))?;
         let scale = scale_now.with(|key| scale_of(key));
         let moisture = reading(scale, figure, at).ok()?.moisture().ok()?;
         let region = desk.seen.with(|seen| seen.kept.house.seller().region);

@@ -17,9 +17,9 @@ use crate::journal::{Saying, use_journal};
 use crate::parts::field::{Choice, Field};
 use crate::parts::notice::Outcome;
 use crate::preferences::Units;
-use crate::preferences::units::number;
 use crate::texts;
 use crate::texts::settings as words;
+use comb::typed::number;
 
 const THUMB: &str = "thumb";
 const COMBS: &str = "combs";

@@ -6,8 +6,8 @@ use hive::entry::{Decision, Harvest};
 use hive::{BarId, Hive, Known};
 
 use crate::preferences::Units;
-use crate::preferences::units::number;
 use crate::texts::records::field as words;
+use comb::typed::number;
 
 /// One field.
 #[derive(Debug, Clone, PartialEq, Eq)]
