@@ -120,6 +120,9 @@ pub fn advise_combs(
         let met = |visit: &Visit| visit.met.contains(&bar.id);
         outside.contains(&bar.id) || hive.open_visit().is_some_and(met)
     };
+    let latest = hive.visits.last();
+    let decided_lately =
+        |bar: &Bar| latest.is_some_and(|visit| visit.decisions.contains_key(&bar.id));
     let opened = match ends {
         [end] => Some(*end),
         _ => None,
@@ -166,6 +169,7 @@ pub fn advise_combs(
                 ripeness,
                 taking,
                 decision: bar.decision,
+                earlier: !decided_lately(bar),
                 crossed,
                 kept_for,
                 opened,
@@ -200,6 +204,8 @@ struct Words<'a> {
     ripeness: Verdict,
     taking: Taking,
     decision: Option<Decision>,
+    /// The decision is of a visit before the latest.
+    earlier: bool,
     crossed: bool,
     kept_for: Option<KeptFor>,
     /// The end that is open, when one is.
@@ -233,6 +239,7 @@ impl Words<'_> {
                 None => "; stays, brood hangs on both sides of it",
             }
             .to_owned(),
+            Taking::LeftByKeeper if self.earlier => "; you left it last time".to_owned(),
             Taking::LeftByKeeper => "; you leave it".to_owned(),
             Taking::MayBeTaken if taken => "; you take it".to_owned(),
             Taking::MayBeTaken => "; may be taken".to_owned(),

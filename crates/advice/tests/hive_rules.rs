@@ -459,6 +459,32 @@ fn the_keepers_word_wins_over_the_rule() {
     assert_eq!(advice.may_take, [2, 3, 6]);
 }
 
+/// The yard says of a hive what the opened hive says until a comb is looked at.
+#[test]
+fn an_opened_hive_is_advised_as_it_was_before() {
+    let mut scribe = Scribe::hive(12);
+    scribe.visit(1, End::Left);
+    for number in 1..=8 {
+        scribe.see(number, 1.0, 1.0);
+    }
+    scribe.decide(1, Decision::Leave);
+    scribe.say(Known::VisitClosed {});
+    let (closed, visited) = (scribe.advice(1), scribe.entries.len());
+    assert_eq!(closed.may_take, [2, 3, 4]);
+    scribe.visit(8, End::Left);
+    let opened = scribe.advice(8);
+    assert_eq!(opened.may_take, closed.may_take);
+    assert!(
+        opened.combs[0].reason.ends_with("you left it last time"),
+        "{}",
+        opened.combs[0].reason
+    );
+    assert!(scribe.entries.len() > visited);
+    // looked at anew, it is decided anew
+    scribe.see(1, 1.0, 1.0);
+    assert_eq!(scribe.advice(8).may_take, [1, 2, 3]);
+}
+
 #[test]
 fn a_reserve_in_kilograms_is_counted_in_kilograms() {
     let mut scribe = Scribe::hive(12);

@@ -400,6 +400,10 @@ impl Hive {
             && !visit.met.contains(&bar)
         {
             visit.met.push(bar);
+            // looked at anew it is decided anew
+            if let Some(bar) = self.bars.get_mut(&bar) {
+                bar.decision = None;
+            }
         }
     }
 }

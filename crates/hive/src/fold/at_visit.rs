@@ -105,8 +105,10 @@ impl Hive {
     }
 
     fn open_visit_as(&mut self, told: Told<'_>, aim: Option<String>, weather: Weather) {
+        // what was to be taken and hangs there still is asked anew; what the keeper left stays left until he
+        // looks at it, so that an opened hive is advised as it was before
         for bar in self.bars.values_mut() {
-            bar.decision = None;
+            bar.decision = bar.decision.filter(|told| *told == Decision::Leave);
         }
         self.visits.push(Visit {
             id: told.entry.id,
