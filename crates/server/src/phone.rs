@@ -22,7 +22,13 @@ impl PhonePage {
             let address = escaped(address);
             links + "<p><a class=\"go\" href=\"" + &address + "\">" + &address + "</a></p>"
         });
+        let which = if self.app.len() > 1 {
+            "Take the first; the others are for when it does not open."
+        } else {
+            "This is its address:"
+        };
         include_str!("phone.html")
+            .replace("{{which}}", which)
             .replace("{{fingerprint}}", &self.fingerprint.replace(':', ":<wbr>"))
             .replace("{{links}}", &links)
     }

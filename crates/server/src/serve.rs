@@ -141,6 +141,10 @@ impl Server {
                 .as_ref()
                 .map(|phones| phones.app.clone())
                 .unwrap_or_default(),
+            explains: phones
+                .as_ref()
+                .map(|phones| phones.explains.clone())
+                .unwrap_or_default(),
             news: Arc::new(news),
         });
         let page = secure.as_ref().map(|secure| Arc::clone(&secure.page));

@@ -25,6 +25,8 @@ pub(crate) struct State {
     pub(crate) app: &'static [Embedded],
     /// Addresses for phones, the likeliest first; none when the local network is not let in.
     pub(crate) secure: Vec<String>,
+    /// Addresses of the page that tells a phone how it comes in, in the same order.
+    pub(crate) explains: Vec<String>,
     pub(crate) news: Arc<dyn Fn(News) + Send + Sync>,
 }
 

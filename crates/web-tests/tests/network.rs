@@ -49,9 +49,12 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
         browser.resize(PHONE).await;
         browser.open(&app).await;
         browser.type_into("#pair-by", "Mara").await;
+        browser.click("#not-paired button").await;
+        browser.see("#code-wrong", "Type the eight digits").await;
         browser.type_into("#code", "0000 0000").await;
         browser.click("#not-paired button").await;
-        browser.see("#not-paired", "not the code").await;
+        browser.see("#code-wrong", "not the code").await;
+        browser.whole_picture("pairing-wrong-390").await;
         let doubled = "return document.querySelector('#not-paired').textContent.includes('..')";
         assert_eq!(browser.script(doubled).await, serde_json::json!(false));
         browser.write_into("#code", &phones.code).await;
@@ -85,6 +88,7 @@ async fn a_phone_that_trusts_the_authority_pairs_and_works_without_the_server() 
         desk.open(&stage.at("/settings")).await;
         desk.see("#let-in", "Mara, since").await;
         desk.see("#let-in", "pairs with the code").await;
+        desk.see("#let-in", "/phone, which tells").await;
         desk.click("#let-in li button").await;
         desk.script("document.querySelector('#let-in').scrollIntoView()")
             .await;

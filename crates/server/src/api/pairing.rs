@@ -83,7 +83,11 @@ pub(super) async fn pair(
 
 /// The code and the addresses, for the desk's own screen.
 pub(super) async fn show(Shared(state): Here) -> Response {
-    super::json(json!({ "code": state.pairing.code(), "addresses": state.secure }))
+    super::json(json!({
+        "code": state.pairing.code(),
+        "addresses": state.secure,
+        "first": state.explains,
+    }))
 }
 
 /// As what the server takes whoever asks.

@@ -97,9 +97,3 @@ pub fn fresh_uuid(at: Timestamp) -> Result<Uuid, JsValue> {
     let millis = u64::try_from(at.as_millisecond()).unwrap_or_default();
     Ok(uuid::Builder::from_unix_timestamp_millis(millis, &random).into_uuid())
 }
-
-/// An instant as the keeper's own day and time, as the browser writes them.
-pub fn told(at: Timestamp) -> String {
-    let date = js_sys::Date::new(&JsValue::from_f64(at.as_millisecond() as f64));
-    date.to_locale_string("en-GB", &JsValue::UNDEFINED).into()
-}

@@ -14,6 +14,8 @@ pub struct LetIn {
     pub code: String,
     /// Where phones find the app; empty while the local network is not let in.
     pub addresses: Vec<String>,
+    /// Where a new phone begins.
+    pub first: Vec<String>,
     /// In the order paired.
     pub devices: Vec<Paired>,
 }
@@ -40,6 +42,7 @@ impl Paired {
 struct Pairing {
     code: String,
     addresses: Vec<String>,
+    first: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -55,6 +58,7 @@ impl Journal {
         Some(LetIn {
             code: pairing.code,
             addresses: pairing.addresses,
+            first: pairing.first,
             devices,
         })
     }

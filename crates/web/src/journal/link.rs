@@ -67,9 +67,6 @@ impl Why {
                 Self::NotReached
             }
             FarError::Unpaired => Self::Unpaired,
-            FarError::Refused(problem) if problem.code == "wrong_code" => {
-                Self::Refused(texts::WRONG_CODE.to_owned())
-            }
             FarError::Refused(problem) => Self::Refused(problem.detail.unwrap_or(problem.title)),
         }
     }

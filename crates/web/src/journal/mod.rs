@@ -18,6 +18,7 @@ mod let_in;
 mod link;
 mod near;
 mod pack;
+mod pairing;
 mod row;
 
 use std::rc::Rc;
@@ -36,6 +37,7 @@ pub use device::Device;
 pub use error::JournalError;
 pub use let_in::{LetIn, Paired};
 pub use link::{Link, Why};
+pub use pairing::NotPaired;
 
 use crate::browser::clock;
 use crate::browser::nap::Nap;
@@ -180,25 +182,6 @@ impl Journal {
     /// [`JournalError`] when it could not be kept.
     pub async fn set_by(self, by: String) -> Result<(), JournalError> {
         self.kept()?.set_by(by).await
-    }
-
-    /// Pairs this device with the server by the code on the server's screen.
-    ///
-    /// # Errors
-    /// [`Why`], in words [`crate::texts::why`].
-    pub async fn pair(self, code: &str) -> Result<(), Why> {
-        let kept = self.kept().map_err(|why| Why::of_storage(&why))?;
-        let name = self
-            .device
-            .get_untracked()
-            .map(|device| device.by)
-            .unwrap_or_default();
-        let token = far::pair(code, &name).await.map_err(Why::of_far)?;
-        kept.set_token(token)
-            .await
-            .map_err(|why| Why::of_storage(&why))?;
-        self.exchange_soon();
-        Ok(())
     }
 
     /// Joins this device's journal and the server's for good, where the server has another one

@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::changing;
 use super::notice::{Outcome, here_only};
+use crate::browser::focus;
 use crate::journal::{Why, use_journal};
 use crate::texts;
 use crate::texts::pairing as words;
@@ -18,6 +19,7 @@ pub fn PairForm() -> impl IntoView {
     let journal = use_journal();
     let (name, code) = (NodeRef::<Input>::new(), NodeRef::<Input>::new());
     let outcome = RwSignal::new(String::new());
+    let wrong = RwSignal::new(String::new());
     let unnamed = Memo::new(move |_| {
         journal
             .device
@@ -40,13 +42,21 @@ pub fn PairForm() -> impl IntoView {
                 outcome.set(texts::journal_error(&why));
                 return;
             }
-            outcome.set(match journal.pair(&code).await {
-                Ok(()) => {
-                    field.set_value("");
-                    words::PAIRED.to_owned()
-                }
-                Err(why) => texts::why(&why),
-            });
+            let paired = journal.pair(&code).await;
+            wrong.set(
+                paired
+                    .as_ref()
+                    .err()
+                    .map(words::not_paired)
+                    .unwrap_or_default(),
+            );
+            if paired.is_ok() {
+                field.set_value("");
+                outcome.set(words::PAIRED.to_owned());
+            } else {
+                outcome.set(String::new());
+                focus(&field);
+            }
         });
     };
     let asked = changing::view(move || {
@@ -57,11 +67,20 @@ pub fn PairForm() -> impl IntoView {
             }
         })
     });
+    let invalid = changing::value(move || {
+        if wrong.with(String::is_empty) {
+            "false"
+        } else {
+            "true"
+        }
+    });
     view! {
         <form class="stack" on:submit=pair>
             {asked}
             <label for="code">{words::CODE}</label>
-            <input id="code" node_ref=code inputmode="numeric" autocomplete="one-time-code" />
+            <input id="code" node_ref=code inputmode="numeric" autocomplete="one-time-code"
+                aria-describedby="code-wrong" aria-invalid=invalid />
+            <p class="wrong" id="code-wrong" role="alert">{move || wrong.get()}</p>
             <button type="submit">{words::PAIR}</button>
         </form>
         <Outcome words=outcome />

@@ -143,5 +143,3 @@ pub const JOIN_NOT: &str = "Keep them apart";
 pub const UPDATE_READY: &str = "A newer version is ready.";
 /// Its button.
 pub const UPDATE: &str = "Start it";
-/// Pairing failed.
-pub const WRONG_CODE: &str = "That is not the code. Compare it with the server's screen.";

@@ -1,5 +1,7 @@
 //! Pairing with the server.
 
+use crate::journal::{NotPaired, Why};
+
 /// What to do first.
 pub const FIRST: &str = "Pair this device with the server";
 /// Why and how.
@@ -17,10 +19,36 @@ pub const LET_IN: &str = "Devices let in";
 /// The local network is not let in.
 pub const NOT_ON_NETWORK: &str = "Phones are not let in now. Start the program with --lan, and its screen shows how a phone comes in.";
 /// How the next one comes in.
-pub fn next_one(address: &str, code: &str) -> String {
+pub fn next_one(explains: &str, app: &str, code: &str) -> String {
     let (first, second) = code.split_at_checked(4).unwrap_or((code, ""));
-    format!("The next one opens {address} and pairs with the code {first} {second}.")
+    format!(
+        "The next one first opens {explains}, which tells how it comes in (once), then {app}, and pairs with \
+         the code {first} {second}."
+    )
 }
+/// Why a device was not paired.
+pub fn not_paired(why: &NotPaired) -> String {
+    match why {
+        NotPaired::NoCode => NO_CODE.to_owned(),
+        NotPaired::WrongCode => WRONG_CODE.to_owned(),
+        NotPaired::Wait(seconds) => wait(*seconds),
+        NotPaired::Other(Why::NotReached) => NOT_REACHED.to_owned(),
+        NotPaired::Other(why) => super::why(why),
+    }
+}
+/// No code was typed.
+const NO_CODE: &str = "Type the eight digits that the server's screen shows.";
+/// Another code was typed.
+const WRONG_CODE: &str = "That is not the code. Compare it with the server's screen: after five wrong tries it shows another one.";
+/// The server takes no try for so long.
+fn wait(seconds: u32) -> String {
+    format!(
+        "Too many tries: the server takes none for {seconds} s. Then type the code that its screen shows by \
+         then, it may be another one."
+    )
+}
+/// Pairing did not get through.
+const NOT_REACHED: &str = "The server is not reached, so nothing was paired. Is this device in the same network, and the program running with --lan?";
 /// None yet.
 pub const NONE: &str = "No device is paired yet.";
 /// One of them.

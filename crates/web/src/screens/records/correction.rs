@@ -21,8 +21,6 @@ pub(super) fn Correction(
     what: What,
     /// Writes the correction down.
     correct: Callback<hive::Known>,
-    /// Where outcomes are told.
-    outcome: RwSignal<String>,
 ) -> impl IntoView {
     let journal = use_journal();
     let units = expect_context::<RwSignal<Units>>().get_untracked();
@@ -69,6 +67,7 @@ pub(super) fn Correction(
         view! { <div class="field"><label for=id>{label}</label>{input}</div> }
     });
     let inputs = inputs.collect_view();
+    let wrong = RwSignal::new(String::new());
     let save = move |event: SubmitEvent| {
         event.prevent_default();
         let values: Vec<String> = typed.iter().map(|value| value.get_untracked()).collect();
@@ -77,14 +76,18 @@ pub(super) fn Correction(
             corrected(&known, hive, units, &values)
         });
         match made {
-            Ok(made) if made == known => outcome.set(words::SAME.to_owned()),
-            Ok(made) => correct.run(made),
-            Err(wrong) => outcome.set(wrong),
+            Ok(made) if made == known => wrong.set(words::SAME.to_owned()),
+            Ok(made) => {
+                wrong.set(String::new());
+                correct.run(made);
+            }
+            Err(why) => wrong.set(why),
         }
     };
     view! {
         <form class="correction" on:submit=save>
             {inputs}
+            <p class="wrong" id="correction-wrong" role="alert">{move || wrong.get()}</p>
             <button type="submit" class="correct">{words::CORRECT}</button>
         </form>
     }

@@ -177,6 +177,7 @@ fn Choices(
         hive: entry.hive,
         visit: entry.visit,
     };
+    let wrong = RwSignal::new(String::new());
     let say = move |known: Known, done: String| {
         spawn_local(async move {
             match journal.append(vec![Saying::now(about, known)]).await {
@@ -184,7 +185,8 @@ fn Choices(
                     opened.set(None);
                     outcome.set(done);
                 }
-                Err(why) => outcome.set(texts::journal_error(&why)),
+                // right here: the list's own words may be far above
+                Err(why) => wrong.set(texts::journal_error(&why)),
             }
         });
     };
@@ -231,7 +233,13 @@ fn Choices(
                 words::KEPT.to_owned(),
             );
         });
-        view! { <Correction hive=entry.hive what correct outcome /> }
+        view! { <Correction hive=entry.hive what correct /> }
     });
-    view! { <div class="choices-of">{form} {back}</div> }
+    view! {
+        <div class="choices-of">
+            {form}
+            <p class="wrong" role="alert">{move || wrong.get()}</p>
+            {back}
+        </div>
+    }
 }

@@ -35,7 +35,9 @@ pub(super) fn DevicesLetIn() -> impl IntoView {
         });
     };
     let device = move |id: String, name: String, at: Timestamp| {
-        let told = words::since(&name, &clock::told(at));
+        let zone = clock::time_zone();
+        let when = texts::days::instant(at, &zone);
+        let told = words::since(&name, &when);
         let (mine, theirs) = (id.clone(), id.clone());
         let buttons = changing::view(move || {
             let id = id.clone();
@@ -61,12 +63,12 @@ pub(super) fn DevicesLetIn() -> impl IntoView {
         let LetIn {
             code,
             addresses,
+            first,
             devices,
         } = known.get()?;
-        let how = if addresses.is_empty() {
-            words::NOT_ON_NETWORK.to_owned()
-        } else {
-            words::next_one(&addresses[0], &code)
+        let how = match (first.first(), addresses.first()) {
+            (Some(first), Some(app)) => words::next_one(first, app, &code),
+            _ => words::NOT_ON_NETWORK.to_owned(),
         };
         let none = devices
             .is_empty()

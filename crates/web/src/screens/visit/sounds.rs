@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use crate::browser::clock;
 use crate::parts::changing;
 use crate::sound::use_sound;
+use crate::texts::days;
 use crate::texts::sound as words;
 
 /// What is kept.
@@ -30,7 +31,7 @@ pub fn Sounds() -> impl IntoView {
         }
         let rows = visits.into_iter().map(|(visit, (from_ms, long_ms, bytes))| {
             let at = jiff::Timestamp::from_millisecond(from_ms).unwrap_or_default();
-            let when = clock::told(at);
+            let when = days::instant(at, &clock::time_zone());
             let told = words::of_visit(&when, long_ms as f64 / 60_000.0, bytes as f64 / 1e6);
             let delete = move |_| sound.delete(visit.clone());
             view! {
