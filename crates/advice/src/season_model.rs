@@ -17,8 +17,9 @@ use crate::on_record::{Assumed, Told, bees_held, colony_on_record, forage_guess,
 use crate::reserve::ModelReserve;
 use crate::stores::Scales;
 
-/// Runs behind the reserve that stands in advice: enough for a figure to half a kilogram, and quick.
-pub const RUNS_FOR_ADVICE: usize = 400;
+/// Runs behind every reserve, of advice, of the app's Season and of the command line where nobody chose otherwise:
+/// fewer would be quicker, and each would say another figure.
+pub const RUNS: usize = 1000;
 /// In how many of the years the colony must live, where nobody chose otherwise.
 pub const SURE: f64 = 0.95;
 /// The same answer for the same question, on every device.
@@ -66,7 +67,7 @@ impl ModelAsk {
         let setting = setting(self.place, &years, self.climate);
         let until = spring(self.from, self.place.latitude);
         let mut question = Question::new(self.from, until);
-        (question.sure, question.runs, question.seed) = (SURE, RUNS_FOR_ADVICE, SEED);
+        (question.sure, question.runs, question.seed) = (SURE, RUNS, SEED);
         let needed = season::reserve::reserve(&setting, &self.colony, &question).ok();
         Ok(needed
             .and_then(|reserve| reserve.needed_kg)

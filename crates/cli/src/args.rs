@@ -581,7 +581,7 @@ pub(crate) struct SeasonArgs {
     #[arg(long, value_name = "LOST:MODELLED")]
     pub(crate) weighed: Vec<String>,
     /// Runs
-    #[arg(long, default_value_t = 1000, value_parser = whole::<usize>)]
+    #[arg(long, default_value_t = advice::season_model::RUNS, value_parser = whole::<usize>)]
     pub(crate) runs: usize,
     /// Seed of the chance draws; the same seed gives the same answer
     #[arg(long, default_value_t = 1, value_parser = whole::<u64>)]

@@ -173,7 +173,10 @@ async fn traced_both_ways(browser: &Browser, stage: &Stage) {
     browser.write_into("#of-bar", "14").await;
     browser.click("#find-jars").await;
     browser
-        .see("#found", "To call back: 4 with others. 5 are here.")
+        .see(
+            "#found",
+            "If it must be called back: 4 are with others, 5 are here.",
+        )
         .await;
     browser.see("#found", "4 to the gate stall").await;
 

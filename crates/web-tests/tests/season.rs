@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use std::time::Duration;
 
 use advice::on_record::means;
-use advice::season_model::{ModelAsk, RUNS_FOR_ADVICE, SEED, SURE, SeasonAsk, season_of};
+use advice::season_model::{ModelAsk, RUNS, SEED, SURE, SeasonAsk, season_of};
 use hive::entry::Climate;
 use hive::{Entry, Yard};
 use jiff::civil::Date;
@@ -101,7 +101,7 @@ async fn the_phone_reckons_as_the_desk_does() {
             from: day(&phone["report"]["reserve"]["question"]["from"]),
             sure: SURE,
             take_combs: 0.0,
-            runs: RUNS_FOR_ADVICE,
+            runs: RUNS,
             seed: SEED,
         };
         let desk = season_of(&yard, hive, place, Some(&weather), &ask).expect("reckoned");

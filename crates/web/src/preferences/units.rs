@@ -131,9 +131,17 @@ impl Units {
         })
     }
 
-    /// What a jar holds, with its unit.
+    /// What a jar holds, with its unit. A jar filled by the gram keeps its size, with ounces beside it: its
+    /// label says grams.
     pub fn jar_words(self, mass: Mass) -> String {
-        format!("{} {}", self.typed_jar(mass), self.jar_sign())
+        let told = format!("{} {}", self.typed_jar(mass), self.jar_sign());
+        let (grams, ounces) = (mass.to_grams(), mass.to_pounds() * OUNCES_PER_POUND);
+        let whole = |figure: f64| (figure - figure.round()).abs() < 0.01;
+        if self == Self::Inches && whole(grams / 5.0) && !whole(ounces * 2.0) {
+            format!("{} ({told})", Self::Metric.jar_words(mass))
+        } else {
+            told
+        }
     }
 
     /// The sign of the unit of temperature.
@@ -232,9 +240,12 @@ mod tests {
             let jar = units.jar(typed).expect("a number");
             assert_eq!(units.typed_jar(jar), typed);
         }
+        let by_the_gram = Mass::grams(250.0);
+        assert_eq!(Units::Inches.jar_words(by_the_gram), "250 g (8.8 oz)");
         // 12 oz avoirdupois are 340.19 g
         let twelve = Units::Inches.jar("12").expect("a number");
         assert!((twelve.to_grams() - 340.194).abs() < 0.001);
+        assert_eq!(Units::Inches.jar_words(twelve), "12 oz");
     }
 
     /// 25.4 mm to the inch and 0.45359237 kg to the pound by definition; 20 C are 68 F.

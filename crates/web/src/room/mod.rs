@@ -52,6 +52,8 @@ pub enum Phase {
     Ready,
     /// There is no such hive.
     NoHive,
+    /// The hive has ended; no visit of it is open.
+    Ended,
     /// It cannot be read; the words for it.
     Failed(String),
 }
@@ -244,6 +246,12 @@ impl Room {
 
     /// Begins a visit; nothing is written before the first step.
     pub fn begin(self) {
+        let ended = |hive: &Hive| hive.ended.is_some();
+        let yard = self.journal().yard;
+        if yard.with_untracked(|yard| yard.hive(self.hive).is_some_and(ended)) {
+            self.phase.set(Phase::Ended);
+            return;
+        }
         match Saying::fresh_id() {
             Ok(visit) => self.go_on(Session::begin(self.hive, visit)),
             Err(why) => self.phase.set(Phase::Failed(texts::journal_error(&why))),

@@ -206,11 +206,21 @@ fn name(yard: &Yard, hive: HiveId) -> Option<String> {
 /// The next bar with comb from this end that was not met, inward of the comb in hand.
 fn next(live: &Live, end: End) -> Option<u32> {
     let bars: Vec<_> = with_comb(live.before(), end);
-    let from = live
+    // while something said cannot be recorded, no comb heard has a bar: there is its number
+    let heard = &live.visit().combs;
+    let called = live
+        .transcript()
         .in_hand()
-        .and_then(|hand| bars.iter().position(|(bar, _)| *bar == hand))
+        .and_then(|nth| heard.get(nth)?.bar);
+    let hand = live.in_hand();
+    let from = bars
+        .iter()
+        .position(|(bar, number)| hand.map_or(called == Some(*number), |hand| hand == *bar))
         .map_or(0, |at| at + 1);
-    let free = |(bar, _): &&(BarId, u32)| !live.bars().contains(bar);
+    let free = |(bar, number): &&(BarId, u32)| {
+        let told = live.bars().contains(bar);
+        !told && !(live.bars().is_empty() && heard.iter().any(|comb| comb.bar == Some(*number)))
+    };
     bars.iter().skip(from).find(free).map(|(_, number)| *number)
 }
 

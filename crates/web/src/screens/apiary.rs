@@ -2,6 +2,7 @@
 
 mod card;
 mod days;
+mod glance;
 
 use advice::needs::{Need, Needs, needs, next};
 use advice::{AdviceError, carry::carry};
@@ -26,6 +27,7 @@ use crate::texts;
 
 use card::HiveCard;
 use days::Days;
+use glance::glance;
 
 /// One hive as the screen shows it.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +77,7 @@ pub fn Apiary() -> impl IntoView {
         view! {
             <Days />
             {faults.clone()}
+            {glance(&cards)}
             {places(&cards)}
             <div class="acts">
                 <Go to=Route::NewHive class="button quiet-button">{texts::apiary::NEW_HIVE}</Go>
@@ -105,7 +108,8 @@ fn cards(yard: &Yard, days: &DaysAhead, reserves: Reserves, now: &ZonedDateTime)
             .ok()
             .and_then(|card| card.needs.apiary.clone())
     };
-    cards.order_by_key(place);
+    // those in no apiary come last
+    cards.order_by_key(|card| (place(card).is_none(), place(card)));
     cards
 }
 

@@ -48,6 +48,7 @@ pub fn ClosingUp(
         }
         Phase::Elsewhere => view! { <Empty words=texts::visit::ELSEWHERE /> }.into_any(),
         Phase::NoHive => view! { <Empty words=texts::visit::NO_HIVE /> }.into_any(),
+        Phase::Ended => view! { <Empty words=texts::visit::ENDED /> }.into_any(),
         Phase::Failed(why) => view! { <p class="notice" role="alert">{why}</p> }.into_any(),
         Phase::Ready => view! { <Closing room /> }.into_any(),
     });

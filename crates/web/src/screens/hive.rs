@@ -14,6 +14,7 @@ use leptos::prelude::*;
 use crate::advised::advice_on;
 use crate::browser::clock;
 use crate::journal::use_journal;
+use crate::parts::changing;
 use crate::parts::empty::Empty;
 use crate::parts::go::Go;
 use crate::parts::screen::Screen;
@@ -85,12 +86,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
             let length = units.length_words(hive.body.cavity_length());
             let body = units.told_in().body_words(&hive.body);
             let apiary = hive.apiary.and_then(|apiary| yard.apiary(apiary));
-            let ended = hive.ended.as_ref().map(|ended| {
-                let day = clock::time_zone().to_datetime(ended.at).date();
-                view! { <p class="notice calm">{words::ended(day, &ended.why)}</p> }
-            });
             Some(view! {
-                {ended}
                 <p>
                     {words::body(&body, &length, hive.row.bar_count())} " "
                     {words::stands(apiary.map(|apiary| apiary.name.as_str()))}
@@ -98,11 +94,20 @@ fn OneHive(hive: HiveId) -> impl IntoView {
             })
         })
     };
+    // the first thing to know of it
+    let ended = changing::view(move || {
+        journal.yard.with(|yard| {
+            let ended = yard.hive(hive)?.ended.as_ref()?;
+            let day = clock::time_zone().to_datetime(ended.at).date();
+            Some(view! { <p class="notice calm" id="ended">{words::ended(day, &ended.why)}</p> })
+        })
+    });
     let living = move || {
         let yard = journal.yard.get();
         yard.hive(hive).is_some_and(hive::Hive::is_living)
     };
     view! {
+        {ended}
         <div class="acts">
             <Show when=living>
                 <Go to=Route::Visit(Some(hive)) class="button">{texts::apiary::OPEN_VISIT}</Go>

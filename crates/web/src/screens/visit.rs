@@ -61,8 +61,8 @@ fn Choice() -> impl IntoView {
         let hives = hives();
         if hives.is_empty() {
             return view! {
-                <Empty words=texts::empty::VISIT>
-                    <Go to=Route::Apiary class="button">{texts::empty::TO_APIARY}</Go>
+                <Empty words=texts::empty::NO_HIVE>
+                    <Go to=Route::NewHive class="button">{texts::apiary::NEW_HIVE}</Go>
                 </Empty>
             }
             .into_any();
@@ -113,6 +113,12 @@ fn AtHive(
         Phase::NoHive => view! {
             <Empty words=words::NO_HIVE>
                 <Go to=Route::Apiary class="button">{texts::empty::TO_APIARY}</Go>
+            </Empty>
+        }
+        .into_any(),
+        Phase::Ended => view! {
+            <Empty words=words::ENDED>
+                <Go to=Route::Hive(Some(hive)) class="button">{words::TO_RECORD}</Go>
             </Empty>
         }
         .into_any(),

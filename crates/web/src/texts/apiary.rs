@@ -58,6 +58,12 @@ pub fn visited(days: Option<i32>) -> String {
 /// When nothing presses.
 pub const NOTHING: &str =
     "Nothing presses. At the next visit: food, space, brood, queen or eggs, mites.";
+/// The same in a list.
+pub const NOTHING_SHORT: &str = "nothing presses";
+/// Opens the list of many hives.
+pub fn glance(hives: usize) -> String {
+    format!("All {hives} hives at a glance, the most pressing first")
+}
 /// Opens the visit.
 pub const OPEN_VISIT: &str = "Open the visit";
 /// Goes on with an open visit.

@@ -5,10 +5,10 @@ pub const APIARY: [&str; 2] = [
     "No hive yet",
     "Once a hive is in the journal it stands here with what it needs next.",
 ];
-/// Visit without a hive.
-pub const VISIT: [&str; 2] = [
-    "No visit is open",
-    "Choose a hive to open one. It works without a network.",
+/// A choice of hives where there is none.
+pub const NO_HIVE: [&str; 2] = [
+    "No hive yet",
+    "Set up the first one, then open a visit and talk. It works without a network.",
 ];
 /// Closing up without a visit.
 pub const CLOSING_UP: [&str; 2] = [

@@ -469,7 +469,7 @@ pub fn call_back(others: u32, here: u32) -> String {
     if others == 0 {
         format!("All {here} are here; none is with others.")
     } else {
-        format!("To call back: {others} with others. {here} are here.")
+        format!("If it must be called back: {others} are with others, {here} are here.")
     }
 }
 /// To whom.

@@ -30,6 +30,13 @@ pub const NO_HIVE: [&str; 2] = [
     "This hive is not in the journal",
     "It may not have arrived on this device yet.",
 ];
+/// A hive that has ended.
+pub const ENDED: [&str; 2] = [
+    "This hive has ended",
+    "No visit of it is opened any more. If it ended by mistake, take that back in Records.",
+];
+/// Leads to what is known of it.
+pub const TO_RECORD: &str = "Its record";
 /// Before anything was said.
 pub const WHICH_END: &str = "Which end do you open?";
 /// Under it.

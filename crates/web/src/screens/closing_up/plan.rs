@@ -124,6 +124,7 @@ pub fn Steps(
         })
     });
     let own = RwSignal::new(false);
+    let planned = move || next.with(|next| matches!(next, Next::End(_)));
     let content = changing::view(move || match next.get() {
         Next::End(planned) => {
             if own.get() {
@@ -158,7 +159,8 @@ pub fn Steps(
             <crate::screens::visit::phrases::LastHeard room />
             <crate::screens::visit::phrases::Answer room />
             {content}
-            <Shims told />
+            // nothing is planned any more where nothing is to be closed
+            <Show when=planned><Shims told /></Show>
             <crate::screens::visit::phrases::Field room />
             <crate::screens::visit::listen::Voicing room />
             <Go to=Route::Visit(Some(room.hive)) class="button plain">{words::TO_VISIT}</Go>
@@ -183,12 +185,11 @@ fn LastWord(
         nth
     });
     view! {
-        <button type="button" id="close-as-it-stands" class="wide" on:click=move |_| room.over()>{name}</button>
         <div class="bottom-bar three">
             <crate::screens::visit::listen::Listen room />
             <button type="button" id="undo" class="plain" on:click=move |_| room.undo()>{texts::visit::UNDO}</button>
-            <button type="button" id="step-done" class="do" on:click=move |_| room.over()>
-                <b>{words::DONE}</b> <span>{words::DONE_MORE}</span>
+            <button type="button" id="close-as-it-stands" class="do" on:click=move |_| room.over()>
+                <b>{name}</b> <span>{words::DONE_MORE}</span>
             </button>
         </div>
     }

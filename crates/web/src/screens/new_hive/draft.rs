@@ -282,8 +282,10 @@ impl Draft {
         let number = |typed: &str| typed.trim().parse::<u32>().ok();
         match (number(&from), number(&to)) {
             (Some(from), Some(to)) if first <= from && from <= to && to <= last => Some(from..=to),
-            _ => {
-                faults.insert("combs-from", words::combs_out_of_range(first, last));
+            (from, _) => {
+                let right = from.is_some_and(|from| (first..=last).contains(&from));
+                let wrong = if right { "combs-to" } else { "combs-from" };
+                faults.insert(wrong, words::combs_out_of_range(first, last));
                 None
             }
         }

@@ -1,6 +1,6 @@
 //! The season's report for a hive, from the record and what is kept on this device.
 
-use advice::season_model::{RUNS_FOR_ADVICE, SEED, SeasonAsk, SeasonOfHive, season_of};
+use advice::season_model::{RUNS, SEED, SeasonAsk, SeasonOfHive, season_of};
 use hive::{HiveId, Yard};
 use jiff::civil::Date;
 use season::{Place, Series};
@@ -30,7 +30,7 @@ pub(super) fn reckon(
         from,
         sure,
         take_combs,
-        runs: RUNS_FOR_ADVICE,
+        runs: RUNS,
         seed: SEED,
     };
     Ok(Reckoned {
