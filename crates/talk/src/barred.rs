@@ -161,10 +161,7 @@ impl Ear<'_> {
         let row = marks.get(at + 1).and_then(whole).is_some_and(|b| {
             b.abs_diff(n) == 1 && self.bar_index(b).is_some() && self.bar_index(n).is_some()
         });
-        let last = self.state.visit.combs[self.state.end_start..]
-            .iter()
-            .rev()
-            .find_map(|c| c.bar);
+        let last = self.last_called();
         let beside = last.is_some_and(|l| l.abs_diff(n) == 1);
         let starts = last.is_none() && self.here() == 0 && !self.state.visit.ends.is_empty();
         // "one comes out two stays": each with its own verb
@@ -216,12 +213,13 @@ impl Ear<'_> {
         if !fresh(marks, at) || !row && unit && !noted {
             return None;
         }
+        let opens = starts && self.opens_with(marks, at);
         // "four mites in three hundred", a pause, "eleven": the count is told, and the combs go on
         let counting = self.state.washing && !(self.state.wash_told && self.beside(&marks[at]));
         if counting || self.state.closing {
             return None;
         }
-        if noted {
+        if noted || opens {
             return Some((1, Named::Bars(vec![n])));
         }
         let known = self.bar_index(n).is_some();
@@ -297,7 +295,7 @@ impl Ear<'_> {
                 | "left"
                 | "gone"
         );
-        if !first_word || counts || full {
+        if !first_word || counts && !self.more_of_the_same(marks) || full {
             return false;
         }
         let told = |c: C| {
@@ -317,6 +315,8 @@ impl Ear<'_> {
             Some(n) if n.concept == C::Honey => marks.get(2).is_none_or(|o| {
                 describes(o.concept) && o.concept != C::Comb
                     || matches!(o.concept, C::Stop | C::And | C::Then)
+                    // "twenty three honey in the top corners"
+                    || self.in_its_place(n)
             }),
             Some(n) if told(n.concept) || face_told(&marks[1..]) => true,
             Some(n) => {
@@ -331,15 +331,52 @@ impl Ear<'_> {
         }
     }
 
+    /// "twenty two more brood": nobody counts so many.
+    fn more_of_the_same(&self, marks: &[Mark]) -> bool {
+        let m = &marks[0];
+        self.word(m.to) == "more"
+            && m.value > 9.0
+            && self.beside(m)
+            && marks[1..]
+                .iter()
+                .take(2)
+                .any(|n| n.concept.is_held() || n.concept == C::Empty)
+    }
+
     /// The number of a bar next to the last one that was called, and not called yet.
     pub(crate) fn beside(&self, m: &Mark) -> bool {
-        let called = self.state.visit.combs[self.state.end_start..]
-            .iter()
-            .rev()
-            .find_map(|c| c.bar);
+        let called = self.last_called();
         let next =
             |n: u32| self.bar_index(n).is_none() && called.is_some_and(|l| l.abs_diff(n) == 1);
         whole(m).is_some_and(next)
+    }
+
+    /// The bar that was called last at this end, with a comb on it or bare.
+    fn last_called(&self) -> Option<u32> {
+        let here = &self.state.visit.combs[self.state.end_start..];
+        let bare = self.state.bare_number;
+        bare.or_else(|| here.iter().rev().find_map(|c| c.bar))
+    }
+
+    /// "twenty two", "so twenty two that's the last one", after the end was opened: the first bar.
+    fn opens_with(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let before = (0..m.from).all(|i| {
+            matches!(
+                self.word(i),
+                "so" | "right" | "okay" | "um" | "uh" | "er" | "now" | "and" | "here" | "is" | "'s"
+            )
+        });
+        let alone = m.to == self.tokens.len();
+        let that_is = matches!(self.word(m.to), "that" | "this" | "which")
+            && matches!(self.word(m.to + 1), "is" | "'s")
+            && (m.to + 2..m.to + 5).any(|i| {
+                matches!(
+                    self.word(i),
+                    "last" | "first" | "end" | "outside" | "outer" | "outermost"
+                )
+            });
+        before && (alone || that_is)
     }
 
     pub(crate) fn bar_index(&self, bar: u32) -> Option<usize> {

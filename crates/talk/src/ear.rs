@@ -98,6 +98,10 @@ pub(crate) struct State {
     pub(crate) verdict_first: bool,
     /// A bar without comb is in hand; what becomes of it is of no comb.
     pub(crate) bare_bar: bool,
+    /// The bar before the comb in hand had none.
+    pub(crate) bare_before: bool,
+    /// The number of the last bar called, where no comb hung on it.
+    pub(crate) bare_number: Option<u32>,
     /// Combs are called up again and settled.
     pub(crate) reviewing: bool,
     /// The end that they are called from, by the order opened.
@@ -262,7 +266,8 @@ impl Ear<'_> {
         self.state.by_order = rule == "ordinal";
         self.state.summing = false;
         self.state.next_due = false;
-        self.state.bare_bar = false;
+        self.state.bare_before = std::mem::take(&mut self.state.bare_bar);
+        self.state.bare_number = None;
         self.state.counts_kinds = false;
         self.state.weighing = false;
         self.state.weighed.clear();
@@ -318,6 +323,7 @@ impl Ear<'_> {
     pub(crate) fn open_end(&mut self, rule: &'static str, end: Option<End>, words: &[Mark]) {
         self.note(rule, Act::EndOpened(end), None, words);
         self.state.end_start = self.state.visit.combs.len();
+        self.state.bare_number = None;
         self.state.combs_go_on();
         self.state.hand.clear();
         self.state.face = None;

@@ -1,6 +1,7 @@
 //! The bar beside the last one, or the comb behind it, called by its number alone while the talk
 //! goes on: "twenty, now this is better", "seventeen is honey", "four's joined to the wall".
 
+use crate::concept::Concept;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
 use crate::opening::{Named, UNITS, whole};
@@ -133,6 +134,34 @@ impl Ear<'_> {
             || self.state.summing
     }
 
+    /// "honey in the top corners", "honey along the top": where on the comb it is, and no number of them.
+    pub(crate) fn in_its_place(&self, honey: &Mark) -> bool {
+        let leads = matches!(
+            self.word(honey.to),
+            "in" | "on" | "at" | "along" | "up" | "across" | "above" | "over" | "round" | "around"
+        );
+        honey.concept == Concept::Honey
+            && leads
+            && (honey.to..honey.to + 4).any(|i| {
+                matches!(
+                    self.word(i),
+                    "top"
+                        | "corner"
+                        | "corners"
+                        | "edge"
+                        | "edges"
+                        | "shoulder"
+                        | "shoulders"
+                        | "crown"
+                        | "above"
+                        | "brood"
+                        | "outside"
+                        | "sides"
+                        | "bottom"
+                )
+            })
+    }
+
     fn begins_with(&self, m: &Mark) -> bool {
         (0..m.from).all(|i| BEFORE.contains(&self.word(i)))
     }
@@ -141,9 +170,9 @@ impl Ear<'_> {
     fn a_count(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         let after = self.word(m.to);
-        let unit = marks
-            .get(at + 1)
-            .is_some_and(|u| UNITS.contains(&u.concept) && u.from == m.to);
+        let unit = marks.get(at + 1).is_some_and(|u| {
+            UNITS.contains(&u.concept) && u.from == m.to && !self.in_its_place(u)
+        });
         let things = after.len() > 3 && after.ends_with('s') && !VERBS.contains(&after);
         let guess = (m.to..self.tokens.len()).all(|i| {
             matches!(

@@ -164,7 +164,7 @@ impl Ear<'_> {
         // "eight then a scrap of pollen": the next bar, and what it holds
         let held = marks
             .iter()
-            .any(|m| m.concept.is_held() && m.concept != C::Honey);
+            .any(|m| m.concept.is_held() && (m.concept != C::Honey || self.in_its_place(m)));
         let next = |at: usize| held && whole(&marks[at]).is_some() && self.goes_on_to(marks, at);
         let by_its_number = |at: usize| next(at) || self.counts_on(marks, at).is_some();
         if self.state.visit.combs.is_empty() || (0..marks.len()).any(by_its_number) {

@@ -405,7 +405,8 @@ impl Ear<'_> {
         let bare = marks.iter().any(|m| m.concept == C::NoComb)
             || marks
                 .iter()
-                .any(|m| m.concept == C::Empty && self.said(m, "bar"));
+                .any(|m| m.concept == C::Empty && self.said(m, "bar"))
+            || self.bare_too(marks);
         let combs = self.state.visit.combs.len();
         let blank = self.state.hand.iter().all(|&c| {
             c + self.state.hand.len() >= combs
@@ -420,12 +421,28 @@ impl Ear<'_> {
             return false;
         }
         let keep = combs - self.state.hand.len();
+        let number = self.state.visit.combs.last().and_then(|c| c.bar);
         self.state.visit.combs.truncate(keep);
         self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
         self.state.asked.retain(|&c| c < keep);
         self.state.hand.clear();
         self.state.bare_bar = true;
+        self.state.bare_number = number;
         true
+    }
+
+    /// "bar one has nothing on it", a pause, "the second also nothing", "two's the same".
+    fn bare_too(&self, marks: &[Mark]) -> bool {
+        let so = |m: &Mark| m.concept == C::Same || m.concept == C::Share && m.value < 0.01;
+        let beside = |m: &Mark| {
+            matches!(
+                m.concept,
+                C::Word | C::And | C::Then | C::That | C::Stop | C::Bar | C::Comb | C::See
+            )
+        };
+        self.state.bare_before
+            && marks.iter().any(so)
+            && marks.iter().all(|m| so(m) || beside(m))
     }
 }
 

@@ -14,6 +14,7 @@ impl Ear<'_> {
         if marks
             .iter()
             .any(|m| matches!(m.concept, C::Wash | C::Mites | C::HalfCup))
+            && !self.no_wash_today(marks)
         {
             let counted = |i: usize| {
                 marks[i].concept == C::Mites && (i > 0 && marks[i - 1].concept == C::Num)
@@ -43,7 +44,7 @@ impl Ear<'_> {
                 || marks.iter().any(|m| self.is_wash(m));
         }
         let warmth = |m: &Mark| matches!(m.concept, C::Degrees | C::Celsius | C::Fahrenheit);
-        if !self.state.washing || marks.iter().any(warmth) {
+        if !self.state.washing || marks.iter().any(warmth) || self.tells_how_many_combs(marks) {
             return false;
         }
         // "mite wash off bar 16: 5 in 300"
@@ -72,6 +73,43 @@ impl Ear<'_> {
         let counting = self.run(marks);
         let told = !counting && (self.makes(marks) || self.told(marks) || self.clean(marks));
         counting || told
+    }
+
+    /// "I ain't doing the mite check today", "no wash today": none is begun.
+    fn no_wash_today(&self, marks: &[Mark]) -> bool {
+        let wash = marks
+            .iter()
+            .position(|m| matches!(m.concept, C::Wash | C::Mites));
+        let Some(wash) = wash else { return false };
+        let before = &marks[..wash];
+        let denied = before.iter().any(|m| m.concept == C::Not)
+            || (0..marks[wash].from).any(|i| matches!(self.word(i), "skip" | "skipping" | "no"));
+        let done = marks.iter().any(|m| m.concept == C::Num)
+            || self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "found" | "fell" | "drop" | "dropped"));
+        // "no mites": counted, and none found
+        let today = marks.iter().any(|m| m.concept == C::Here)
+            || self
+                .tokens
+                .iter()
+                .any(|t| matches!(&*t.text, "do" | "doing" | "did" | "bother" | "skip" | "skipping"));
+        denied && today && !done
+    }
+
+    /// "so that's two combs come out three and four": no mites.
+    fn tells_how_many_combs(&self, marks: &[Mark]) -> bool {
+        let combs = |w: &[Mark]| {
+            w[0].concept == C::Num
+                && matches!(w[1].concept, C::Comb | C::Bar)
+                && w[1].from == w[0].to
+                && self.word(w[1].to - 1) != "bar"
+        };
+        let mites = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Mites | C::Bees | C::HalfCup | C::Wash));
+        !mites && marks.windows(2).any(combs)
     }
 
     /// "shook that into the jar".
