@@ -24,6 +24,7 @@ impl Ear<'_> {
             if self.of_something_else_here(marks, i, not) {
                 continue;
             }
+            not |= self.denied_after(marks, i);
             let words = std::slice::from_ref(m);
             let holds: &[Hold] = match m.concept {
                 C::Honey => &[Hold::Honey],
@@ -79,6 +80,21 @@ impl Ear<'_> {
                     .get(i + 1)
                     .is_some_and(|n| self.between(m, n, &["or", "nor"]) || n.concept == C::And);
         }
+    }
+
+    /// "honey along the top but brood no more", "eggs none": denied after it is named.
+    fn denied_after(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let ends = |n: &Mark| {
+            n.to == self.tokens.len() || self.tokens[n.to].is_stop() || self.word(n.to) == "but"
+        };
+        let none = |n: &Mark| {
+            n.from == m.to
+                && ends(n)
+                && (n.concept == C::Not && matches!(self.word(n.to - 1), "more" | "longer" | "none")
+                    || n.concept == C::Share && self.word(n.from) == "none")
+        };
+        m.concept.is_held() && marks.get(at + 1).is_some_and(none)
     }
 
     fn hold(&mut self, hold: Hold, not: bool, words: &[Mark]) {

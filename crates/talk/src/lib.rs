@@ -49,6 +49,7 @@ mod added_up;
 mod alone;
 mod another_comb;
 mod barred;
+mod by_others;
 mod cells;
 mod cells_again;
 mod closing;

@@ -38,14 +38,21 @@ impl Ear<'_> {
                     || self.somebody_comes(&marks[at])
                     || self.stays_in_it(marks, at)
                     || self.puts_the_queen(&marks[at])
+                    || self.taken_by_none(&marks[at])
             }
-            Said::Aside => self.weighed_there(marks, at),
+            Said::Aside => {
+                self.weighed_there(marks, at)
+                    || self.another_day(&marks[at])
+                    || self.put_with_the_taken(marks, at)
+            }
             Said::Leave => {
                 self.put_in_the_other_box(&marks[at])
                     || self.a_thing_is_left(marks, at)
                     || self.a_thing_said_again(&marks[at])
                     || self.we_go_back(&marks[at])
                     || self.they_do_not(&marks[at])
+                    || self.points_at_a_thing(&marks[at])
+                    || self.kept_elsewhere(marks, at)
             }
             Said::Lost => false,
         }

@@ -94,6 +94,12 @@ impl Ear<'_> {
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
             C::StraightNo => self.goes_over_too(m).then_some(C::Take),
+            // "two point five on that one": what it weighs
+            C::Other if self.word(m.to - 1) == "one" && self.said(m, "that") => {
+                let figure = at > 0 && marks[at - 1].concept == C::Num && marks[at - 1].to == m.from;
+                let alone = figure && at == 1 && marks.len() == 2;
+                (alone && marks[0].value.fract() > 0.0).then_some(C::That)
+            }
             // "all over on the one side, all over on the other"
             C::Aside if self.any_word(m.from, m.to, &["one"]) && self.word(m.to - 1) == "side" => {
                 far().then_some(C::This)

@@ -34,6 +34,8 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             // "a bit less on the back, I couldn't say how much": what stands before it is told
             // "left over from last year": how it came there
             C::Past if mark.from > 0 && tokens[mark.from - 1].is("from") => {}
+            C::Past | C::Future if still_now(tokens, mark) => {}
+            C::Advice if which_means(tokens, mark) => {}
             // "and straight you could hang a door on it": how straight
             C::Would if how_straight(tokens, &out, mark) => {
                 at = skip(marks, at, false);
@@ -117,6 +119,25 @@ fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
     not.is_some_and(|n| {
         (n + 1..n + 5).any(|i| matches!(word(i), "say" | "tell" | "put" | "guess" | "swear"))
     })
+}
+
+/// "worker brood still in october", "already in april": it is that month.
+fn still_now(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    word(mark.from) == "in"
+        && matches!(
+            word(mark.from.wrapping_sub(1)),
+            "still" | "already" | "even" | "now" | "late" | "early"
+        )
+}
+
+/// "see how it runs, that means it's not ripe": what is seen on the comb in hand.
+fn which_means(tokens: &[Token<'_>], mark: Mark) -> bool {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    word(mark.to - 1) == "means"
+        && matches!(word(mark.to), "it" | "this" | "that")
+        && matches!(word(mark.to + 1), "'s" | "is" | "has")
+        && !tokens.iter().any(|t| t.is("if"))
 }
 
 /// "I didn't see her, did you": asked back, and told before.
@@ -412,7 +433,7 @@ fn order_to_a_helper(tokens: &[Token<'_>], mark: Mark) -> bool {
     tokens.get(mark.from).is_some_and(|t| {
         matches!(
             &*t.text,
-            "hold" | "mind" | "stand" | "pass" | "watch" | "give" | "careful"
+            "hold" | "mind" | "stand" | "pass" | "watch" | "give" | "careful" | "hand"
         )
     })
 }
