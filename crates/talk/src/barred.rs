@@ -149,7 +149,9 @@ impl Ear<'_> {
         if let Some((used, bar)) = self.entrance_number(marks, at) {
             return Some((used, Named::Bars(vec![bar])));
         }
-        if self.one_as_pronoun(&marks[at]) || self.adds_up_cells(&marks[at]) {
+        let to = marks[at].to;
+        let enough = (to..to + 2).any(|i| matches!(self.word(i), "plenty" | "enough"));
+        if self.one_as_pronoun(&marks[at]) || self.adds_up_cells(&marks[at]) || enough {
             return None;
         }
         if self.state.bar_due && at == 0 {

@@ -8,14 +8,42 @@ use crate::mark::Mark;
 
 /// Where a comb is kept that was taken. Common usage, no source.
 const KEPT_IN: [&str; 20] = [
-    "cellar", "freezer", "fridge", "shed", "kitchen", "pantry", "garage", "larder", "cupboard", "loft",
-    "attic", "barn", "jar", "tin", "bag", "storeroom", "basement", "cold", "workshop", "icebox",
+    "cellar",
+    "freezer",
+    "fridge",
+    "shed",
+    "kitchen",
+    "pantry",
+    "garage",
+    "larder",
+    "cupboard",
+    "loft",
+    "attic",
+    "barn",
+    "jar",
+    "tin",
+    "bag",
+    "storeroom",
+    "basement",
+    "cold",
+    "workshop",
+    "icebox",
 ];
 
 /// Days that a "maybe" looks forward to. Common usage, no source.
 const DAYS: [&str; 12] = [
-    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "weekend", "tomorrow",
-    "tonight", "evening", "afternoon",
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+    "weekend",
+    "tomorrow",
+    "tonight",
+    "evening",
+    "afternoon",
 ];
 
 impl Ear<'_> {
@@ -45,7 +73,15 @@ impl Ear<'_> {
                 && (i + 1..verb).all(|k| {
                     matches!(
                         self.word(k),
-                        "will" | "'ll" | "can" | "may" | "shall" | "must" | "should" | "just" | "then"
+                        "will"
+                            | "'ll"
+                            | "can"
+                            | "may"
+                            | "shall"
+                            | "must"
+                            | "should"
+                            | "just"
+                            | "then"
                     )
                 })
         });
@@ -66,21 +102,50 @@ impl Ear<'_> {
 
     /// "away in for my tea", "off home for some lunch": the keeper.
     fn keeper_goes(&self, m: &Mark) -> bool {
-        m.from == 0
-            && matches!(self.word(0), "away" | "off" | "home" | "in")
-            && self.word(m.to) == "for"
-            && matches!(
-                self.word(m.to + 1),
-                "my" | "a" | "some" | "the" | "tea" | "lunch" | "dinner" | "supper" | "breakfast"
-            )
+        let went = (1..=m.to)
+            .find(|&i| self.word(i) == "for")
+            .is_some_and(|at| {
+                matches!(
+                    self.word(at - 1),
+                    "away" | "off" | "home" | "in" | "back" | "inside"
+                ) && matches!(
+                    self.word(at + 1),
+                    "my" | "a"
+                        | "some"
+                        | "the"
+                        | "tea"
+                        | "lunch"
+                        | "dinner"
+                        | "supper"
+                        | "breakfast"
+                )
+            });
+        went && matches!(
+            self.word(0),
+            "away" | "off" | "home" | "in" | "back" | "right"
+        )
+    }
+
+    /// "I'm not pulling that right out": looked at where it hangs.
+    pub(crate) fn not_right_out(&self, m: &Mark) -> bool {
+        let lifted = ["pulling", "pull", "lifting", "lift"]
+            .iter()
+            .any(|w| self.said(m, w));
+        let right_out = |i: usize| {
+            matches!(self.word(i), "right" | "all" | "fully" | "clean")
+                && matches!(self.word(i + 1), "out" | "the" | "up")
+        };
+        lifted && (m.from + 1..m.to + 3).any(right_out)
     }
 
     /// "not that one, the one with the lid": what a helper is to hand over.
     pub(crate) fn points_at_a_thing(&self, m: &Mark) -> bool {
-        let not = self.word(m.from) == "not"
-            && matches!(self.word(m.from + 1), "that" | "this" | "those")
-            && m.to <= m.from + 3;
-        not && matches!(self.word(m.to), "the" | "other" | "his" | "my")
+        let Some(not) = (m.from..m.to).find(|&i| self.word(i) == "not") else {
+            return false;
+        };
+        let that = matches!(self.word(not + 1), "that" | "this" | "those");
+        let after = not + 2 + usize::from(matches!(self.word(not + 2), "one" | "ones"));
+        that && m.to <= after + 1 && matches!(self.word(after), "the" | "other" | "his" | "my")
     }
 
     /// "this I take away and I keep it in the cellar": of a comb that is taken.
@@ -93,7 +158,9 @@ impl Ear<'_> {
                 && (i + 2..i + 4).any(|k| KEPT_IN.contains(&self.word(k)))
         });
         let taken = marks[..at].iter().any(|m| m.concept == C::Take)
-            || self.comb().is_some_and(|c| c.decision == Some(Decision::Take));
+            || self
+                .comb()
+                .is_some_and(|c| c.decision == Some(Decision::Take));
         keep && place && taken
     }
 
@@ -111,11 +178,22 @@ impl Ear<'_> {
         let m = &marks[at];
         let put = matches!(
             self.word(m.from),
-            "put" | "putting" | "pop" | "popping" | "stick" | "set" | "lay" | "drop" | "place" | "stow"
+            "put"
+                | "putting"
+                | "pop"
+                | "popping"
+                | "stick"
+                | "set"
+                | "lay"
+                | "drop"
+                | "place"
+                | "stow"
         );
         let into = (m.from..m.to).any(|i| matches!(self.word(i), "in" | "into" | "inside"));
         let taken = marks[..at].iter().any(|m| m.concept == C::Take)
-            || self.comb().is_some_and(|c| c.decision == Some(Decision::Take));
+            || self
+                .comb()
+                .is_some_and(|c| c.decision == Some(Decision::Take));
         put && into && taken
     }
 }

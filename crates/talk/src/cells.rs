@@ -188,7 +188,10 @@ impl Ear<'_> {
     }
 
     fn set_cells(&mut self, rule: &'static str, all: u32, words: &[Mark]) {
-        self.state.cells_added = all.saturating_sub(self.cells_so_far());
+        if all != self.cells_so_far() {
+            // "so that makes five", and so they did: what was counted last stays so
+            self.state.cells_added = all.saturating_sub(self.cells_so_far());
+        }
         self.note(rule, Act::QueenCells(all), None, words);
         self.state.fact = Fact::QueenCells;
     }
@@ -417,7 +420,7 @@ impl Ear<'_> {
             && n.concept == C::Num
             && plain(n)
             && self.word(n.from.wrapping_sub(1)) == "'s"
-            && self.state.fact == Fact::QueenCells
+            && self.cells_spoken_of()
         {
             self.set_cells("that many cells", n.value as u32, marks);
             return true;
@@ -488,11 +491,48 @@ impl Ear<'_> {
         let denied = self.state.cells_added == 1
             && matches!(self.word(0), "no" | "nah" | "naw" | "nope" | "oh" | "wait")
             && self.tokens.iter().any(|t| t.is("just") || t.is("only"));
-        if !(cup && (self.correcting || denied) && self.state.fact == Fact::QueenCells) {
+        if !(cup && (self.correcting || denied) && self.cells_spoken_of()) {
             return false;
         }
-        let all = self.cells_so_far().saturating_sub(self.state.cells_added);
+        let left = marks
+            .windows(2)
+            .find(|w| w[0].concept == C::But && w[1].concept == C::Num && plain(&w[1]))
+            .map(|w| w[1].value as u32);
+        let one = self.state.cells_added > 1
+            && marks
+                .iter()
+                .any(|m| m.concept == C::Num && (m.value - 1.0).abs() < 0.1);
+        let all = match left {
+            // "that end one's just a cup, so two on here"
+            Some(left) if left < self.state.cells_added => self.state.cells_before + left,
+            // "that one's just a cup", of several
+            None if one => self.cells_so_far().saturating_sub(1),
+            _ => self.cells_so_far().saturating_sub(self.state.cells_added),
+        };
         self.set_cells("only a cup", all, marks);
+        true
+    }
+
+    /// "so four queen cells and one comb of honey out": the visit summed up.
+    pub(crate) fn cells_and_combs(&mut self, marks: &[Mark]) -> bool {
+        let sums = marks
+            .first()
+            .is_some_and(|m| matches!(m.concept, C::But | C::Total) && m.from == 0);
+        let of = |kind: fn(C) -> bool| {
+            marks
+                .windows(2)
+                .find(|w| w[0].concept == C::Num && plain(&w[0]) && kind(w[1].concept))
+                .map(|w| w[0])
+        };
+        let cells = of(|c| matches!(c, C::QueenCell | C::Cells));
+        let combs = of(|c| c == C::Comb);
+        let (Some(cells), Some(combs)) = (cells.filter(|_| sums), combs) else {
+            return false;
+        };
+        if combs.value as usize != self.state.visit.taken() {
+            return false;
+        }
+        self.set_cells("queen cells summed up", cells.value as u32, &[cells]);
         true
     }
 
@@ -522,7 +562,7 @@ impl Ear<'_> {
             self.set_cells("queen cells added up", all, &[word]);
             return;
         }
-        if self.state.fact != Fact::QueenCells {
+        if !self.cells_spoken_of() {
             return;
         }
         let number = marks.iter().rev().find(|m| m.concept == C::Num && plain(m));

@@ -46,6 +46,16 @@ impl Ear<'_> {
             .acts
             .iter()
             .any(|n| matches!(n.act, Act::QueenCells(n) if f64::from(n) >= m.value));
-        sums && told && self.state.fact == Fact::QueenCells
+        sums && told && self.cells_spoken_of()
+    }
+
+    /// Cells were told last, or with the bar that was called last.
+    pub(crate) fn cells_spoken_of(&self) -> bool {
+        let told = |(_, act): &(Option<usize>, Act)| matches!(act, Act::QueenCells(n) if *n > 0);
+        match self.state.fact {
+            Fact::QueenCells => true,
+            Fact::Bar => self.state.last_acts.iter().any(told),
+            _ => false,
+        }
     }
 }

@@ -42,10 +42,12 @@ impl Ear<'_> {
         }
         let other = self.more_than_a_row(marks, from_nest.is_some());
         // "I like a honey comb against the nest" is no row
-        let one_comb = rest
-            .iter()
-            .all(|m| !matches!(m.concept, C::FillFull | C::Cut | C::Empty | C::EmptyBar | C::NoComb))
-            && row.len() == 1
+        let one_comb = rest.iter().all(|m| {
+            !matches!(
+                m.concept,
+                C::FillFull | C::Cut | C::Empty | C::EmptyBar | C::NoComb
+            )
+        }) && row.len() == 1
             || marks.first().is_some_and(|m| m.concept == C::Leave);
         let sure = from_nest.is_some() && !row.is_empty() && other == 0 && !one_comb
             || close.is_some() && row.len() >= 2 && other == 0
@@ -128,7 +130,12 @@ impl Ear<'_> {
         let another = |i: usize| {
             let one = marks.get(i + 1).filter(|n| n.from == marks[i].to);
             (self.said(&marks[i], "other") || self.said(&marks[i], "another"))
-                && one.is_some_and(|n| matches!(n.concept, C::Cut | C::FillFull | C::Empty | C::NoComb | C::EmptyBar))
+                && one.is_some_and(|n| {
+                    matches!(
+                        n.concept,
+                        C::Cut | C::FillFull | C::Empty | C::NoComb | C::EmptyBar
+                    )
+                })
         };
         // "from the nest brood brood full cut"
         let drawn = |m: &Mark| from_nest && self.brood_in_the_row(m);

@@ -81,7 +81,8 @@ impl Ear<'_> {
         let all = &self.state.visit.closing;
         let last = self.last_closed();
         let goes_on = matches!(self.word(0), "then" | "and" | "another" | "next")
-            && !matches!(self.word(1), "so");
+            && !matches!(self.word(1), "so")
+            || self.where_one_was(marks);
         if all.is_empty() || goes_on || self.correcting {
             return Again::On(row);
         }
@@ -110,6 +111,16 @@ impl Ear<'_> {
             Some(n) => Again::On(row[n..].to_vec()),
             None => Again::On(row),
         }
+    }
+
+    /// "empty bar where four was": the place of one that was taken.
+    fn where_one_was(&self, marks: &[Mark]) -> bool {
+        let was = |m: &Mark| {
+            matches!(m.concept, C::Num | C::Ord)
+                && (m.from.saturating_sub(3)..m.from).any(|i| self.word(i) == "where")
+                && matches!(self.word(m.to), "was" | "hung" | "came" | "is" | "used")
+        };
+        marks.iter().any(was)
     }
 
     /// "so full full cut", "yes full full": a summing up; "eleven twelve thirteen full full full": the bars

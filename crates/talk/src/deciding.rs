@@ -203,6 +203,10 @@ impl Says<'_> {
 
     /// "it sits", "he'll stop at home", "that one can wait", "it rests".
     fn staying(&self, at: usize) -> Option<(usize, C)> {
+        // "right where you're sitting": a helper
+        if self.is(at, &["you"]) && self.is(at.wrapping_sub(1), &["where"]) {
+            return None;
+        }
         let mut i = self.subject(at)?;
         let modal = self.is(
             i,

@@ -110,7 +110,10 @@ impl Ear<'_> {
                 C::Kg | C::Pound | C::Mm | C::Inch | C::Degrees | C::Comb
             )
         });
-        (!unit && self.bar_index(n).is_some()).then(|| (1, Named::Bars(vec![n])))
+        // "leave it, two's plenty for us": how many are enough
+        let to = marks[at].to;
+        let enough = (to..to + 2).any(|i| matches!(self.word(i), "plenty" | "enough"));
+        (!unit && !enough && self.bar_index(n).is_some()).then(|| (1, Named::Bars(vec![n])))
     }
 
     /// "taking the first and leaving the second".

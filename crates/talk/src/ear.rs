@@ -274,10 +274,11 @@ impl Ear<'_> {
         self.state.reviewing = false;
         // "one cell" on another comb is no echo
         let here = |n: &Noted| matches!(n.act, Act::QueenCells(_));
+        let counted = self.state.visit.queen_cells.unwrap_or(0);
         if !self.acts.iter().any(here) {
             self.state.cells_added = 0;
-            self.state.cells_before = self.state.visit.queen_cells.unwrap_or(0);
         }
+        self.state.cells_before = counted.saturating_sub(self.state.cells_added);
         self.state.review_end = None;
         if bars.iter().any(Option::is_some) {
             self.state.fact = Fact::Bar;

@@ -91,7 +91,8 @@ impl Ear<'_> {
         let none = |n: &Mark| {
             n.from == m.to
                 && ends(n)
-                && (n.concept == C::Not && matches!(self.word(n.to - 1), "more" | "longer" | "none")
+                && (n.concept == C::Not
+                    && matches!(self.word(n.to - 1), "more" | "longer" | "none")
                     || n.concept == C::Share && self.word(n.from) == "none")
         };
         m.concept.is_held() && marks.get(at + 1).is_some_and(none)

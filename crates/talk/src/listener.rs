@@ -629,7 +629,7 @@ impl Ear<'_> {
         if !recap {
             return;
         }
-        if self.is_recap(&marks) {
+        if self.is_recap(&marks) || self.cells_and_combs(&marks) {
             self.state.recap = Recap::Told;
             return;
         }

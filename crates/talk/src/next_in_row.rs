@@ -170,9 +170,9 @@ impl Ear<'_> {
     fn a_count(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         let after = self.word(m.to);
-        let unit = marks.get(at + 1).is_some_and(|u| {
-            UNITS.contains(&u.concept) && u.from == m.to && !self.in_its_place(u)
-        });
+        let unit = marks
+            .get(at + 1)
+            .is_some_and(|u| UNITS.contains(&u.concept) && u.from == m.to && !self.in_its_place(u));
         let things = after.len() > 3 && after.ends_with('s') && !VERBS.contains(&after);
         let guess = (m.to..self.tokens.len()).all(|i| {
             matches!(

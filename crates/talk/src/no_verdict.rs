@@ -52,6 +52,7 @@ impl Ear<'_> {
                     || self.we_go_back(&marks[at])
                     || self.they_do_not(&marks[at])
                     || self.points_at_a_thing(&marks[at])
+                    || self.not_right_out(&marks[at])
                     || self.kept_elsewhere(marks, at)
             }
             Said::Lost => false,

@@ -94,9 +94,21 @@ impl Ear<'_> {
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
             C::StraightNo => self.goes_over_too(m).then_some(C::Take),
+            // "new comb, only small": how big it is, where no caps are told
+            C::Share if self.said(m, "small") && self.word(m.to - 1) == "small" => {
+                let caps = |n: &Mark| {
+                    matches!(
+                        n.concept,
+                        C::Capped | C::Uncapped | C::This | C::Other | C::Both
+                    )
+                };
+                let comb = |n: &Mark| matches!(n.concept, C::NewComb | C::Comb);
+                (marks.iter().any(comb) && !marks.iter().any(caps)).then_some(C::FillLight)
+            }
             // "two point five on that one": what it weighs
             C::Other if self.word(m.to - 1) == "one" && self.said(m, "that") => {
-                let figure = at > 0 && marks[at - 1].concept == C::Num && marks[at - 1].to == m.from;
+                let figure =
+                    at > 0 && marks[at - 1].concept == C::Num && marks[at - 1].to == m.from;
                 let alone = figure && at == 1 && marks.len() == 2;
                 (alone && marks[0].value.fract() > 0.0).then_some(C::That)
             }
@@ -135,6 +147,8 @@ impl Ear<'_> {
             C::Other => self.behind_the_board(marks, at),
             C::Share => self.all_night(m) || self.colony_short_of(m),
             C::Aside => self.mite_on_the_side(m),
+            C::AttachedYes => self.handed_over(),
+            C::AttachedNo if self.handed_over() => true,
             C::AttachedNo => {
                 self.any_word(m.from, m.to, &["away"]) && self.any_word(m.from, m.to + 2, &["to"])
             }
@@ -187,6 +201,11 @@ impl Ear<'_> {
         self.any_word(far, like, &HANDLES)
             || self.any_word(like.saturating_sub(2), like, &["that", "so"])
                 && self.any_word(like.saturating_sub(4), like, &["like", "goes", "go"])
+    }
+
+    /// "here you go, at the end against the wall": where a helper is to put it.
+    fn handed_over(&self) -> bool {
+        matches!(self.word(0), "here" | "there") && self.word(1) == "you" && self.word(2) == "go"
     }
 
     /// "leave a finger of comb at the top": no size.

@@ -32,7 +32,13 @@ impl Ear<'_> {
             }
             // "this one is a piece of wax": what lies among the mites
             C::FillLight => {
-                self.of_colony(m) || self.state.washing || self.patch_of_brood(marks, m)
+                let begins = self.said(m, "starting") || self.said(m, "started");
+                // "drone brood just starting at the edge"
+                let brood = i > 0 && marks[i - 1].concept.is_brood() && marks[i - 1].to == m.from;
+                self.of_colony(m)
+                    || self.state.washing
+                    || self.patch_of_brood(marks, m)
+                    || begins && brood
             }
             C::Drone | C::DroneBees => self.one_bee(m),
             C::Brood | C::SealedBrood if self.only_where(m) => true,

@@ -164,7 +164,12 @@ impl Ear<'_> {
                     ),
                     ("you", "'re" | "are")
                 );
-            m.concept == C::Not && !elsewhere(m) && !said_before && !with && !spoken_to
+            // "no cells and there's the queen"
+            let of_cells = m.to <= marks[at].from
+                && marks.iter().any(|n| {
+                    n.from == m.to && matches!(n.concept, C::Cells | C::Cups | C::QueenCell)
+                });
+            m.concept == C::Not && !elsewhere(m) && !said_before && !with && !spoken_to && !of_cells
                 || m.concept == C::Share && m.value < 0.01
         });
         // "queen: not seen"

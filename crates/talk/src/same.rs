@@ -151,7 +151,14 @@ impl Ear<'_> {
         for hold in old.holds {
             self.note_hand("same as before", &Act::Holds(hold), &words);
         }
-        if let Some(fill) = old.fill {
+        // "the same, all capped both sides": alike in the honey, and how far it is built is not told
+        let told_anew = marks
+            .iter()
+            .any(|m| matches!(m.concept, C::Capped | C::Uncapped))
+            && marks
+                .iter()
+                .any(|m| matches!(m.concept, C::Both | C::This | C::Other));
+        if let Some(fill) = old.fill.filter(|_| !told_anew) {
             self.note_hand("same as before", &Act::Filled(fill), &words);
         }
         if let Some(d) = old.decision {

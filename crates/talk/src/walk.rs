@@ -440,9 +440,7 @@ impl Ear<'_> {
                 C::Word | C::And | C::Then | C::That | C::Stop | C::Bar | C::Comb | C::See
             )
         };
-        self.state.bare_before
-            && marks.iter().any(so)
-            && marks.iter().all(|m| so(m) || beside(m))
+        self.state.bare_before && marks.iter().any(so) && marks.iter().all(|m| so(m) || beside(m))
     }
 }
 

@@ -91,10 +91,12 @@ impl Ear<'_> {
                 .any(|t| matches!(&*t.text, "found" | "fell" | "drop" | "dropped"));
         // "no mites": counted, and none found
         let today = marks.iter().any(|m| m.concept == C::Here)
-            || self
-                .tokens
-                .iter()
-                .any(|t| matches!(&*t.text, "do" | "doing" | "did" | "bother" | "skip" | "skipping"));
+            || self.tokens.iter().any(|t| {
+                matches!(
+                    &*t.text,
+                    "do" | "doing" | "did" | "bother" | "skip" | "skipping"
+                )
+            });
         denied && today && !done
     }
 
