@@ -51,6 +51,23 @@ impl Ear<'_> {
         true
     }
 
+    /// "bar four", a pause, "no bar five": the number of a comb of which nothing is told yet.
+    pub(crate) fn no_other_bar(&mut self, marks: &[Mark]) -> bool {
+        let [no, bar, number, ..] = marks else {
+            return false;
+        };
+        let said = no.concept == C::Not
+            && self.word(no.from) == "no"
+            && no.from == 0
+            && matches!(bar.concept, C::Bar | C::Number)
+            && whole(number).is_some();
+        let just = |(_, act): &(Option<usize>, Act)| matches!(act, Act::CombMet { bar: Some(_) });
+        let blank = self
+            .comb()
+            .is_some_and(|c| c.bar.is_some() && !c.described() && c.decision.is_none());
+        said && blank && self.state.last_acts.iter().all(just) && self.renumber(&marks[1..])
+    }
+
     /// "no wait that's sixteen": the bar in hand has another number.
     pub(crate) fn renumber(&mut self, marks: &[Mark]) -> bool {
         let at = marks.iter().position(|m| {

@@ -570,7 +570,10 @@ impl Ear<'_> {
     }
 
     fn part_told(&mut self, marks: &[Mark]) {
-        if self.misread(marks) || self.rather_not(marks) || self.correcting && self.renumber(marks)
+        if self.misread(marks)
+            || self.rather_not(marks)
+            || self.correcting && self.renumber(marks)
+            || self.no_other_bar(marks)
         {
             return;
         }

@@ -2,7 +2,7 @@
 
 use comb::HEAVIEST_COMB_KG;
 
-use crate::act::Act;
+use crate::act::{Act, Decision};
 use crate::concept::Concept as C;
 use crate::ear::{Ear, Fact};
 use crate::mark::Mark;
@@ -215,6 +215,29 @@ impl Ear<'_> {
             )
     }
 
+    /// The comb in hand is taken and has no weight yet, where others have theirs.
+    fn weight_is_due(&self) -> bool {
+        let due = |c: &crate::visit::Comb| c.decision == Some(Decision::Take) && c.kg.is_none();
+        self.comb().is_some_and(due) && self.state.visit.combs.iter().any(|c| c.kg.is_some())
+    }
+
+    /// "about two I'd say", and no more.
+    fn guessed(&self, marks: &[Mark]) -> bool {
+        let guess = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "about" | "say" | "reckon" | "guess" | "roughly" | "maybe" | "probably"
+            )
+        });
+        let only = marks.iter().all(|m| {
+            matches!(
+                m.concept,
+                C::Num | C::But | C::Stop | C::That | C::Aside | C::Weigh
+            )
+        });
+        guess && only && marks.iter().filter(|m| m.concept == C::Num).count() == 1
+    }
+
     /// A number without a unit: a weight where weights are spoken of.
     fn bare(&mut self, marks: &[Mark], at: usize, used: usize, value: f64) -> Option<usize> {
         let m = marks[at];
@@ -238,10 +261,12 @@ impl Ear<'_> {
             return None;
         }
         // "these aren't strong so call it four": a figure of nothing, where no weight was told
-        let called = value.fract() == 0.0 && !matches!(self.state.fact, Fact::Kg);
+        let waits = self.weight_is_due();
+        let called = value.fract() == 0.0 && !matches!(self.state.fact, Fact::Kg) && !waits;
         let weighing = marks
             .iter()
-            .any(|m| m.concept == C::Weigh && !(called && self.said(m, "call")));
+            .any(|m| m.concept == C::Weigh && !(called && self.said(m, "call")))
+            || waits && self.guessed(marks);
         // "scales read one nine"
         let digit = |v: f64| v.fract() == 0.0 && (0.0..10.0).contains(&v);
         let spelt = marks

@@ -94,6 +94,8 @@ impl Ear<'_> {
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
             C::StraightNo => self.goes_over_too(m).then_some(C::Take),
+            // "it's stuck to four": to the comb beside it
+            C::AttachedYes | C::Word if self.to_its_neighbour(marks, at) => Some(C::StraightNo),
             // "new comb, only small": how big it is, where no caps are told
             C::Share if self.said(m, "small") && self.word(m.to - 1) == "small" => {
                 let caps = |n: &Mark| {
@@ -118,6 +120,36 @@ impl Ear<'_> {
             }
             _ => None,
         }
+    }
+
+    /// "stuck to four", "joined onto bar ten": the number is the bar's beside the one in hand.
+    fn to_its_neighbour(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let joined = [
+            "stuck", "joined", "joins", "glued", "fused", "hooked", "grown", "attached", "fixed",
+        ]
+        .iter()
+        .any(|w| self.said(m, w));
+        if !joined {
+            return false;
+        }
+        let next = marks[at + 1..]
+            .iter()
+            .find(|n| !matches!(n.concept, C::Bar | C::Number | C::Comb));
+        let Some(number) = next.filter(|n| n.from <= m.to + 3) else {
+            return false;
+        };
+        let to = (m.from..number.from)
+            .any(|i| matches!(self.word(i), "to" | "onto" | "on" | "with" | "into"));
+        let counts = matches!(
+            self.word(number.to),
+            "places" | "spots" | "sides" | "points" | "inches" | "ends" | "walls"
+        );
+        let bar = self.comb().and_then(|c| c.bar);
+        let beside = whole(number)
+            .zip(bar)
+            .is_some_and(|(n, b)| n.abs_diff(b) == 1);
+        to && beside && !counts
     }
 
     /// "ten goes across instead": to the other hive, where combs went before.

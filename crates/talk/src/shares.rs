@@ -28,6 +28,24 @@ impl Ear<'_> {
         Some((n, a))
     }
 
+    /// "capped this side, call it sixty": how much, in percent.
+    fn called_so_much(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let guess = matches!(
+            (
+                self.word(m.from.wrapping_sub(2)),
+                self.word(m.from.wrapping_sub(1))
+            ),
+            ("call" | "make" | "calling", "it" | "that") | (_, "say" | "maybe" | "about")
+        );
+        let face = marks[..at]
+            .iter()
+            .any(|n| matches!(n.concept, C::This | C::Other | C::Both));
+        let capped =
+            marks[..at].iter().any(|n| n.concept == C::Capped) || self.state.face.is_some();
+        guess && face && capped && m.to == self.tokens.len()
+    }
+
     fn one_share(&self, marks: &[Mark], at: usize, _capped: bool) -> Option<(usize, f64)> {
         let m = marks.get(at)?;
         match m.concept {
@@ -118,7 +136,8 @@ impl Ear<'_> {
                             C::Mites | C::Bees | C::Bar | C::Number | C::Mm | C::Gram
                         )
                     });
-                (tens && (beside || to_percent || pair)).then_some((1, m.value / 100.0))
+                let called = !unit && self.called_so_much(marks, at);
+                (tens && (beside || to_percent || pair || called)).then_some((1, m.value / 100.0))
             }
             _ => None,
         }

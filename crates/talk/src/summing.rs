@@ -12,7 +12,11 @@ impl Ear<'_> {
         let combs = &self.state.visit.combs;
         let weighed = combs.iter().filter(|c| c.kg.is_some()).count();
         let numbers = marks.iter().filter(|m| m.concept == C::Num).count();
-        if weighed < 2 || numbers == 0 || self.state.washing || self.state.closing {
+        if weighed < 2 && !self.more_than_one_weighs(marks)
+            || numbers == 0
+            || self.state.washing
+            || self.state.closing
+        {
             return false;
         }
         // "what's that come to, five point four", a pause, "five point four kilos, that'll do us"
@@ -72,6 +76,24 @@ impl Ear<'_> {
         let last = marks.iter().rev().find(|m| m.concept == C::Num);
         self.state.sum = last.map(|m| m.value);
         true
+    }
+
+    /// "what's that come to, five point four", when only one of two was told: no comb weighs as much.
+    fn more_than_one_weighs(&self, marks: &[Mark]) -> bool {
+        /// Kilograms. A heavier single comb is told as such. Common practice, no source.
+        const HEAVY: f64 = 4.0;
+        let told: f64 = self.state.visit.combs.iter().filter_map(|c| c.kg).sum();
+        let unit = if self.state.weight_unit > 0.0 {
+            self.state.weight_unit
+        } else {
+            1.0
+        };
+        let asked = self.tokens.iter().any(|t| t.is("what"));
+        let all = marks.iter().find(|m| m.concept == C::Num);
+        asked
+            && told > 0.0
+            && self.state.visit.taken() > 1
+            && all.is_some_and(|m| m.value * unit > told.max(HEAVY))
     }
 
     /// "what's that come to, five point four".
