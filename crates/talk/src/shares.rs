@@ -41,8 +41,10 @@ impl Ear<'_> {
         let face = marks[..at]
             .iter()
             .any(|n| matches!(n.concept, C::This | C::Other | C::Both));
-        let capped =
-            marks[..at].iter().any(|n| n.concept == C::Capped) || self.state.face.is_some();
+        let one_told = |c: &crate::visit::Comb| c.this.is_some() || c.other.is_some();
+        let capped = marks[..at].iter().any(|n| n.concept == C::Capped)
+            || self.state.face.is_some()
+            || self.comb().is_some_and(one_told);
         guess && face && capped && m.to == self.tokens.len()
     }
 
