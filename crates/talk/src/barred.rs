@@ -36,6 +36,23 @@ impl Ear<'_> {
         Some((i - at, Named::Bars(bars)))
     }
 
+    /// "number two, which end", "number ten, feeding": of a keeper's own list of what to do.
+    pub(crate) fn item_of_a_list(&self, marks: &[Mark]) -> bool {
+        let done = self.tokens.iter().any(|t| {
+            matches!(
+                &*t.text,
+                "which" | "smoke" | "weather" | "temperature" | "feeding" | "feed" | "closing"
+                    | "order" | "queen" | "mites" | "notes" | "tools" | "end"
+            )
+        });
+        let of_a_comb = |m: &Mark| {
+            describes(m.concept)
+                && !matches!(m.concept, C::Not | C::Leave | C::Take | C::This | C::Other | C::Next)
+                && self.word(m.to - 1) != "done"
+        };
+        done && !marks.iter().any(of_a_comb)
+    }
+
     /// "and thirteen", "to sixteen", "through seven" after a bar's number.
     fn more_bars(&self, marks: &[Mark], at: usize, last: u32) -> Option<(usize, Vec<u32>)> {
         let before = marks.get(at.checked_sub(1)?)?;

@@ -49,7 +49,23 @@ const DAYS: [&str; 12] = [
 impl Ear<'_> {
     /// Whether a word for taking says what bees do, or how much is enough.
     pub(crate) fn taken_by_none(&self, m: &Mark) -> bool {
-        self.bees_come_out(m) || self.bees_carry(m) || self.plenty_for_us(m) || self.keeper_goes(m)
+        self.bees_come_out(m)
+            || self.bees_carry(m)
+            || self.plenty_for_us(m)
+            || self.keeper_goes(m)
+            || self.cuts_a_bit(m)
+    }
+
+    /// "I'll cut that bit", of a comb that is attached: what holds it to the wall.
+    fn cuts_a_bit(&self, m: &Mark) -> bool {
+        let cut = matches!(
+            self.word(m.from),
+            "cut" | "cutting" | "i" | "we" | "slice" | "trim" | "just"
+        ) && ["cut", "cutting", "slice", "trim"].iter().any(|w| self.said(m, w));
+        let bit = (m.to - 1..m.to + 2).any(|i| {
+            matches!(self.word(i), "bit" | "bits" | "bridge" | "brace" | "attachment")
+        });
+        cut && bit && self.comb().is_some_and(|c| c.attached == Some(true))
     }
 
     /// "they come out right where you're standing": bees.
@@ -124,6 +140,12 @@ impl Ear<'_> {
             self.word(0),
             "away" | "off" | "home" | "in" | "back" | "right"
         )
+    }
+
+    /// "we'll stop there": the keeper, not the comb.
+    pub(crate) fn we_stop(&self, m: &Mark) -> bool {
+        let stop = ["stop", "finish"].iter().any(|w| self.said(m, w));
+        stop && (m.from.saturating_sub(2)..m.to).any(|i| matches!(self.word(i), "we" | "i"))
     }
 
     /// "I'm not pulling that right out": looked at where it hangs.

@@ -245,6 +245,8 @@ impl Ear<'_> {
                 C::Empty | C::EmptyBar | C::NoComb => Closing::Empty,
                 C::Shim => Closing::Shim,
                 C::Follower => Closing::Follower,
+                C::Word if self.word(m.from) == "drawn" => Closing::Full,
+                C::Word if matches!(self.word(m.from), "gap" | "vacancy") => Closing::Empty,
                 C::Num if self.bar_in_the_row(marks, at) => {
                     names += 1;
                     continue;
@@ -294,6 +296,11 @@ impl Ear<'_> {
                 .iter()
                 .any(|w| self.said(m, w))
         });
+        let plank = self
+            .tokens
+            .last()
+            .is_some_and(|t| matches!(&*t.text, "plank" | "panel" | "partition" | "divider"));
+        let door = door || plank;
         if door && !boarded && row.len() >= 2 {
             row.push(Closing::Follower);
         }

@@ -489,6 +489,21 @@ fn parts(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<(Option<C>, Vec<Mark>)> {
             part.remove(0);
         }
     }
+    // "bar sixteen, no, fourteen": another number for the bar
+    let one = |m: &Mark| m.concept == C::Num && m.value.fract() == 0.0 && m.value < 100.0;
+    if let [(None, part)] = all.as_mut_slice()
+        && let [bar, old, no, new] = part.as_slice()
+        && matches!(bar.concept, C::Bar | C::Number)
+        && one(old)
+        && no.concept == C::Not
+        && no.to == no.from + 1
+        && tokens[no.from].is("no")
+        && one(new)
+    {
+        let new = part.split_off(3);
+        part.truncate(2);
+        all.push((Some(C::Correct), new));
+    }
     // "no two": another number for the one just said
     for (cue, part) in &mut all {
         if cue.is_none()

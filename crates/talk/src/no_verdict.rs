@@ -53,6 +53,7 @@ impl Ear<'_> {
                     || self.they_do_not(&marks[at])
                     || self.points_at_a_thing(&marks[at])
                     || self.not_right_out(&marks[at])
+                    || self.we_stop(&marks[at])
                     || self.kept_elsewhere(marks, at)
             }
             Said::Lost => false,

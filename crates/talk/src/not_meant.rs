@@ -94,6 +94,14 @@ impl Ear<'_> {
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
             C::StraightNo => self.goes_over_too(m).then_some(C::Take),
+            // "that's the queen, isn't she long": seen, and asked back
+            C::NotSeen
+                if self.said(m, "queen")
+                    && self.word(m.to - 1) == "n't"
+                    && matches!(self.word(m.to), "she" | "he" | "it") =>
+            {
+                Some(C::Queen)
+            }
             // "it's stuck to four": to the comb beside it
             C::AttachedYes | C::Word if self.to_its_neighbour(marks, at) => Some(C::StraightNo),
             // "new comb, only small": how big it is, where no caps are told

@@ -62,7 +62,9 @@ impl Ear<'_> {
     pub(crate) fn named(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {
         match marks.get(at)?.concept {
             C::Bar | C::Comb => self.bar_number(marks, at),
-            C::Number if !self.state.visit.ends.is_empty() => self.bar_number(marks, at),
+            C::Number if !self.state.visit.ends.is_empty() && !self.item_of_a_list(marks) => {
+                self.bar_number(marks, at)
+            }
             C::Num => self
                 .bare_number(marks, at)
                 .or_else(|| self.begins_with_one(marks))

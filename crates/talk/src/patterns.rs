@@ -97,6 +97,10 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             "new" | "fresh" => form.new_alone(at),
             "the" | "bar" | "number" => form.like_another(at),
             "white" => form.white(at),
+            "position" | "slot" | "station" => form.numbered_place(at),
+            "stick" | "slat" | "lath" | "rod" => form.counted_stick(at),
+            "onto" | "into" => form.run_into(at),
+            "depth" => form.part_of_the_depth(at),
             "bare" => form.bare(at, &marks),
             "before" => form.before_me(at, &marks),
             word if small_thing(word) => form.small(at, &marks),
@@ -196,6 +200,67 @@ impl Form<'_> {
             concept: C::NewComb,
             value: 0.0,
             from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "position four", "slot twelve": a bar.
+    fn numbered_place(&self, at: usize) -> Option<Mark> {
+        let numbered = crate::numbers::is_number_word(self.word(at + 1));
+        numbered.then(|| Mark {
+            concept: C::Bar,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "third stick", "the next slat": a bar.
+    fn counted_stick(&self, at: usize) -> Option<Mark> {
+        let before = self.word(at.wrapping_sub(1));
+        let counted = crate::numbers::ordinal(before).is_some()
+            || matches!(before, "next" | "last")
+            || crate::numbers::is_number_word(self.word(at + 1)) && at < 2;
+        counted.then(|| Mark {
+            concept: C::Bar,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "run onto the sixth", "grown into the next": two bars hang together.
+    fn run_into(&self, at: usize) -> Option<Mark> {
+        let runs = matches!(
+            self.word(at.wrapping_sub(1)),
+            "run" | "runs" | "grown" | "wandered" | "built" | "bent" | "curved" | "crossed" | "strayed"
+        );
+        let named = self.word(at + 1) == "the"
+            && (crate::numbers::ordinal(self.word(at + 2)).is_some()
+                && !matches!(self.word(at + 3), "board" | "wall" | "hive"));
+        (runs && named).then(|| Mark {
+            concept: C::StraightNo,
+            value: 0.0,
+            from: at,
+            to: at + 1,
+            phrase: None,
+        })
+    }
+
+    /// "forty percent of full depth": built so far down, and no caps.
+    fn part_of_the_depth(&self, at: usize) -> Option<Mark> {
+        let of = self.before(at, 2, &["of"])?;
+        let part = [
+            "percent", "cent", "half", "third", "thirds", "quarter", "quarters",
+        ];
+        let from = self.before(of, 2, &part)?;
+        Some(Mark {
+            concept: C::FillPart,
+            value: 0.0,
+            from,
             to: at + 1,
             phrase: None,
         })

@@ -182,6 +182,7 @@ impl Ear<'_> {
         let i_see = (marks[at].to..marks[at].to + 4)
             .any(|i| matches!(self.word(i), "see" | "saw") && self.word(i - 1) == "i");
         let seen = i_see
+            || self.i_see_her(&marks[at])
             || self.that_is(&marks[at])
             || self.listed_too(marks, at)
             || clause.iter().any(|m| m.concept == C::See)
@@ -192,6 +193,25 @@ impl Ear<'_> {
             self.state.queen_named = marks.len() == 1 && !self.state.visit.queen_seen;
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
+    }
+
+    /// "I can see the queen", "we've spotted the queen".
+    fn i_see_her(&self, queen: &Mark) -> bool {
+        let before = |far: usize| queen.from.saturating_sub(far)..queen.from;
+        let sees = before(3).any(|i| {
+            matches!(
+                self.word(i),
+                "see" | "saw" | "spot" | "spotted" | "spy" | "found" | "seen"
+            )
+        });
+        let who = before(6).any(|i| matches!(self.word(i), "i" | "we"));
+        let not = before(7).any(|i| {
+            matches!(
+                self.word(i),
+                "not" | "n't" | "never" | "no" | "if" | "did" | "until" | "when" | "unless" | "hope"
+            )
+        });
+        sees && who && !not
     }
 
     /// "there she goes": the board that was stuck, or the comb, of which nothing else is told.

@@ -235,7 +235,7 @@ impl Ear<'_> {
     pub(crate) fn likened(&self, marks: &[Mark], at: usize) -> bool {
         at > 0 && at < marks.len() && marks[at - 1].concept == C::Same && {
             let m = &marks[at - 1];
-            let as_it = ["as", "like", "of"];
+            let as_it = ["as", "like", "of", "to"];
             self.between(m, &marks[at], &as_it) || as_it.iter().any(|w| self.said(m, w))
         }
     }

@@ -16,7 +16,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::If => {
                 // "if it was me I would": the words after it, and a "would" before it
                 if out[clause..].iter().any(|m| m.concept == C::Would) {
-                    out.truncate(clause.max(named_first(&out, mark)));
+                    out.truncate(clause.max(named_first(tokens, &out, mark)));
                 }
                 let bare = until_told(tokens, marks, at);
                 at = bare.unwrap_or_else(|| skip(marks, at, true));
@@ -56,9 +56,17 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
                 clause = out.len();
                 continue;
             }
+            // "do we take it, no we don't, it goes back"
+            C::Would if let Some((verdict, to)) = asked_and_answered(tokens, marks, at) => {
+                out.push(stop(mark));
+                out.extend(verdict);
+                at = to;
+                clause = out.len();
+                continue;
+            }
             C::Would | C::Past | C::Elsewhere | C::People | C::Advice => {
                 let keep = told_first(tokens, &out, clause, mark)
-                    .max(named_first(&out, mark))
+                    .max(named_first(tokens, &out, mark))
                     .max(another_bar_there(tokens, &out, mark))
                     .max(before_where(tokens, &out, clause, mark));
                 out.truncate(keep);
@@ -138,6 +146,45 @@ fn which_means(tokens: &[Token<'_>], mark: Mark) -> bool {
         && matches!(word(mark.to), "it" | "this" | "that")
         && matches!(word(mark.to + 1), "'s" | "is" | "has")
         && !tokens.iter().any(|t| t.is("if"))
+}
+
+/// "shall I take it, yes", "do we leave it, nah, take it": the verdict that the answer comes to, where it
+/// says none itself, and the mark that the talk goes on from.
+fn asked_and_answered(
+    tokens: &[Token<'_>],
+    marks: &[Mark],
+    at: usize,
+) -> Option<(Option<Mark>, usize)> {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let mark = marks[at];
+    let asks = matches!(word(mark.from), "shall" | "should" | "do" | "can" | "could")
+        && matches!(word(mark.from + 1), "we" | "i");
+    let yes = |i: usize| matches!(word(i), "yes" | "yeah" | "yep" | "yup" | "aye");
+    let no = |i: usize| matches!(word(i), "no" | "nah" | "nope" | "naw");
+    let answer = (mark.to..tokens.len()).find(|&i| yes(i) || no(i)).filter(|_| asks)?;
+    // "should I take it or is there no more": no answer
+    let said = (mark.from..answer).any(|i| matches!(word(i), "or" | "if" | "when" | "is"));
+    let to = (at + 1..marks.len())
+        .find(|&i| marks[i].from >= answer)
+        .unwrap_or(marks.len());
+    if said {
+        return None;
+    }
+    let rest = &marks[to..];
+    let decided = rest.iter().any(|m| m.concept.is_verdict());
+    let doubted = rest.iter().any(|m| matches!(m.concept, C::If | C::Would))
+        || (answer..tokens.len()).any(|i| matches!(word(i), "but" | "idea" | "wait" | "maybe"));
+    let asked_of = |words: &[&str]| (mark.from..answer).any(|i| words.contains(&word(i)));
+    let take = asked_of(&["take", "cut", "have", "harvest", "pull"]);
+    let leave = asked_of(&["leave"]);
+    let concept = match (take, leave, yes(answer)) {
+        (true, false, true) | (false, true, false) => C::Take,
+        (true, false, false) | (false, true, true) => C::Leave,
+        _ => return decided.then_some((None, to)),
+    };
+    let verdict = (!decided && !doubted && tokens.len() < answer + 6)
+        .then(|| Mark::of_words(concept, mark.from, mark.to));
+    (verdict.is_some() || decided).then_some((verdict, to))
 }
 
 /// "I didn't see her, did you": asked back, and told before.
@@ -334,7 +381,7 @@ fn here_again(tokens: &[Token<'_>], marks: &[Mark], at: usize) -> usize {
 }
 
 /// "second comb who can tell me how much is capped": the comb is met, whatever is said then.
-fn named_first(out: &[Mark], mark: Mark) -> usize {
+fn named_first(tokens: &[Token<'_>], out: &[Mark], mark: Mark) -> usize {
     if !matches!(
         mark.concept,
         C::Advice | C::People | C::Would | C::If | C::Past
@@ -352,6 +399,16 @@ fn named_first(out: &[Mark], mark: Mark) -> usize {
             skip + 2
         }
         (Some(C::Next), _) => skip + 1,
+        // "seventeen, who can tell me": a bar, and then a question to those who look on
+        (Some(C::Num), _)
+            if mark.concept == C::Advice
+                && out[skip].value > 6.0
+                && tokens
+                    .get(out[skip].to)
+                    .is_some_and(|t| matches!(&*t.text, "who" | "what" | "how")) =>
+        {
+            skip + 1
+        }
         _ => 0,
     }
 }

@@ -406,6 +406,7 @@ impl Ear<'_> {
             || marks
                 .iter()
                 .any(|m| m.concept == C::Empty && self.said(m, "bar"))
+            || self.nothing_there(marks)
             || self.bare_too(marks);
         let combs = self.state.visit.combs.len();
         let blank = self.state.hand.iter().all(|&c| {
@@ -429,6 +430,26 @@ impl Ear<'_> {
         self.state.bare_bar = true;
         self.state.bare_number = number;
         true
+    }
+
+    /// "bar twenty, quick look, nothing there": of the bar that is called, and no word of a comb.
+    fn nothing_there(&self, marks: &[Mark]) -> bool {
+        let met = |n: &crate::act::Noted| matches!(n.act, Act::CombMet { .. });
+        // "first bar nothing, as ever"
+        let bar = self.tokens.iter().any(|t| t.is("bar"));
+        let alone = |m: &Mark| {
+            bar && m.concept == C::Share && m.value < 0.01 && self.said(m, "nothing")
+        };
+        let nothing = |m: &Mark| {
+            m.concept == C::Empty && self.said(m, "nothing") && self.word(m.to - 1) == "there"
+        };
+        let told = |m: &Mark| {
+            describes(m.concept)
+                && !matches!(m.concept, C::Empty | C::Not | C::Next)
+                && !alone(m)
+        };
+        let any = marks.iter().any(|m| nothing(m) || alone(m));
+        any && !marks.iter().any(told) && self.acts.iter().any(met)
     }
 
     /// "bar one has nothing on it", a pause, "the second also nothing", "two's the same".

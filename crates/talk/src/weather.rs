@@ -20,8 +20,10 @@ impl Ear<'_> {
         // "it is almost six in the evening and the temperature is twenty six"
         let named = |i: &usize| {
             let from = marks[*i].from;
-            self.word(from.wrapping_sub(1)) == "is"
-                && matches!(self.word(from.wrapping_sub(2)), "temperature" | "temp")
+            let before = |k: usize| self.word(from.wrapping_sub(k));
+            let degrees = |word: &str| matches!(word, "temperature" | "temp" | "ambient");
+            degrees(before(1)) && from <= 3
+                || matches!(before(1), "is" | "of" | "at" | "about") && degrees(before(2))
         };
         let explicit = (0..marks.len())
             .filter(|i| unit(i) || named(i))
