@@ -41,13 +41,27 @@ impl Ear<'_> {
         let done = self.tokens.iter().any(|t| {
             matches!(
                 &*t.text,
-                "which" | "smoke" | "weather" | "temperature" | "feeding" | "feed" | "closing"
-                    | "order" | "queen" | "mites" | "notes" | "tools" | "end"
+                "which"
+                    | "smoke"
+                    | "weather"
+                    | "temperature"
+                    | "feeding"
+                    | "feed"
+                    | "closing"
+                    | "order"
+                    | "queen"
+                    | "mites"
+                    | "notes"
+                    | "tools"
+                    | "end"
             )
         });
         let of_a_comb = |m: &Mark| {
             describes(m.concept)
-                && !matches!(m.concept, C::Not | C::Leave | C::Take | C::This | C::Other | C::Next)
+                && !matches!(
+                    m.concept,
+                    C::Not | C::Leave | C::Take | C::This | C::Other | C::Next
+                )
                 && self.word(m.to - 1) != "done"
         };
         done && !marks.iter().any(of_a_comb)

@@ -61,9 +61,14 @@ impl Ear<'_> {
         let cut = matches!(
             self.word(m.from),
             "cut" | "cutting" | "i" | "we" | "slice" | "trim" | "just"
-        ) && ["cut", "cutting", "slice", "trim"].iter().any(|w| self.said(m, w));
+        ) && ["cut", "cutting", "slice", "trim"]
+            .iter()
+            .any(|w| self.said(m, w));
         let bit = (m.to - 1..m.to + 2).any(|i| {
-            matches!(self.word(i), "bit" | "bits" | "bridge" | "brace" | "attachment")
+            matches!(
+                self.word(i),
+                "bit" | "bits" | "bridge" | "brace" | "attachment"
+            )
         });
         cut && bit && self.comb().is_some_and(|c| c.attached == Some(true))
     }

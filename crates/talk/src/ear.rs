@@ -100,6 +100,8 @@ pub(crate) struct State {
     pub(crate) bare_bar: bool,
     /// The bar before the comb in hand had none.
     pub(crate) bare_before: bool,
+    /// Bars without comb that were counted among those of this end: "first bar nothing".
+    pub(crate) bare_counted: usize,
     /// The number of the last bar called, where no comb hung on it.
     pub(crate) bare_number: Option<u32>,
     /// Combs are called up again and settled.
@@ -325,6 +327,7 @@ impl Ear<'_> {
         self.note(rule, Act::EndOpened(end), None, words);
         self.state.end_start = self.state.visit.combs.len();
         self.state.bare_number = None;
+        self.state.bare_counted = 0;
         self.state.combs_go_on();
         self.state.hand.clear();
         self.state.face = None;

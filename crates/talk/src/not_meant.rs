@@ -102,6 +102,8 @@ impl Ear<'_> {
             {
                 Some(C::Queen)
             }
+            // "the first bar has nothing on it": no comb
+            C::Empty if self.nothing_on_the_bar(m) => Some(C::NoComb),
             // "it's stuck to four": to the comb beside it
             C::AttachedYes | C::Word if self.to_its_neighbour(marks, at) => Some(C::StraightNo),
             // "new comb, only small": how big it is, where no caps are told
@@ -128,6 +130,15 @@ impl Ear<'_> {
             }
             _ => None,
         }
+    }
+
+    /// "bar one has nothing on it", where no comb is spoken of.
+    fn nothing_on_the_bar(&self, m: &Mark) -> bool {
+        let on_it = (m.from..m.to + 2).any(|i| {
+            self.word(i) == "on" && matches!(self.word(i + 1), "it" | "that" | "them" | "this")
+        });
+        let any = |words: &[&str]| self.tokens.iter().any(|t| words.contains(&&*t.text));
+        self.said(m, "nothing") && on_it && any(&["bar", "bars"]) && !any(&["comb", "wax"])
     }
 
     /// "stuck to four", "joined onto bar ten": the number is the bar's beside the one in hand.
@@ -188,6 +199,13 @@ impl Ear<'_> {
             C::Share => self.all_night(m) || self.colony_short_of(m),
             C::Aside => self.mite_on_the_side(m),
             C::AttachedYes => self.handed_over(),
+            // "the second bar nothing either": as well
+            C::Both => {
+                m.to == m.from + 1
+                    && self.word(m.from) == "either"
+                    && matches!(self.word(m.from.wrapping_sub(1)), "nothing" | "one")
+                    && m.to == self.tokens.len()
+            }
             C::AttachedNo if self.handed_over() => true,
             C::AttachedNo => {
                 self.any_word(m.from, m.to, &["away"]) && self.any_word(m.from, m.to + 2, &["to"])
@@ -432,6 +450,11 @@ impl Ear<'_> {
                     self.word(v.from + 1),
                     "stays" | "stay" | "goes" | "can" | "'s"
                 )
+                // "no we don't, back they go"
+                || v.concept == C::Leave
+                    && v.from == m.to
+                    && self.word(v.from) == "back"
+                    && matches!(self.word(v.from + 1), "it" | "they" | "he" | "she")
         });
         own && self.word(m.to - 1) == "n't"
     }

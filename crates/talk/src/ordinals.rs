@@ -1,10 +1,31 @@
 //! Combs counted from the opened end: "the second one", "first two", "third lad", "fourth up".
 
 use crate::concept::Concept as C;
-use crate::ear::Ear;
+use crate::ear::{Ear, State};
 use crate::mark::Mark;
 use crate::opening::{Named, UNITS, describes, fresh, next, whole};
 use crate::verbs::PUTS;
+
+impl State {
+    /// "first bar nothing", and then "third one honey", of the second comb: counted without the bars that
+    /// have none. A keeper who begins anew with the first counts the combs.
+    pub(crate) fn from_the_first_comb(&mut self, mut marks: Vec<Mark>) -> Vec<Mark> {
+        for m in marks.iter_mut().filter(|m| m.concept == C::Ord) {
+            let bare = self.bare_counted as f64;
+            let anew = m.value <= bare && self.visit.combs.len() == self.end_start;
+            // the next bare one is counted on
+            if anew && m.value > 1.5 {
+                continue;
+            }
+            if anew {
+                self.bare_counted = 0;
+            } else if m.value > bare {
+                m.value -= bare;
+            }
+        }
+        marks
+    }
+}
 
 impl Ear<'_> {
     pub(crate) fn counted(&self, marks: &[Mark], at: usize) -> Option<(usize, Named)> {

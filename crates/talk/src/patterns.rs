@@ -236,7 +236,15 @@ impl Form<'_> {
     fn run_into(&self, at: usize) -> Option<Mark> {
         let runs = matches!(
             self.word(at.wrapping_sub(1)),
-            "run" | "runs" | "grown" | "wandered" | "built" | "bent" | "curved" | "crossed" | "strayed"
+            "run"
+                | "runs"
+                | "grown"
+                | "wandered"
+                | "built"
+                | "bent"
+                | "curved"
+                | "crossed"
+                | "strayed"
         );
         let named = self.word(at + 1) == "the"
             && (crate::numbers::ordinal(self.word(at + 2)).is_some()

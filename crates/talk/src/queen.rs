@@ -208,7 +208,16 @@ impl Ear<'_> {
         let not = before(7).any(|i| {
             matches!(
                 self.word(i),
-                "not" | "n't" | "never" | "no" | "if" | "did" | "until" | "when" | "unless" | "hope"
+                "not"
+                    | "n't"
+                    | "never"
+                    | "no"
+                    | "if"
+                    | "did"
+                    | "until"
+                    | "when"
+                    | "unless"
+                    | "hope"
             )
         });
         sees && who && !not

@@ -161,7 +161,9 @@ fn asked_and_answered(
         && matches!(word(mark.from + 1), "we" | "i");
     let yes = |i: usize| matches!(word(i), "yes" | "yeah" | "yep" | "yup" | "aye");
     let no = |i: usize| matches!(word(i), "no" | "nah" | "nope" | "naw");
-    let answer = (mark.to..tokens.len()).find(|&i| yes(i) || no(i)).filter(|_| asks)?;
+    let answer = (mark.to..tokens.len())
+        .find(|&i| yes(i) || no(i))
+        .filter(|_| asks)?;
     // "should I take it or is there no more": no answer
     let said = (mark.from..answer).any(|i| matches!(word(i), "or" | "if" | "when" | "is"));
     let to = (at + 1..marks.len())

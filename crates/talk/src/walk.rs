@@ -422,6 +422,10 @@ impl Ear<'_> {
             return false;
         }
         let keep = combs - self.state.hand.len();
+        let few = self.state.hand.len() > 1 && self.tokens.iter().any(|t| t.is("first"));
+        if self.state.by_order || few {
+            self.state.bare_counted += self.state.hand.len();
+        }
         let number = self.state.visit.combs.last().and_then(|c| c.bar);
         self.state.visit.combs.truncate(keep);
         self.acts.retain(|n| n.comb.is_none_or(|c| c < keep));
@@ -437,15 +441,16 @@ impl Ear<'_> {
         let met = |n: &crate::act::Noted| matches!(n.act, Act::CombMet { .. });
         // "first bar nothing, as ever"
         let bar = self.tokens.iter().any(|t| t.is("bar"));
-        let alone = |m: &Mark| {
-            bar && m.concept == C::Share && m.value < 0.01 && self.said(m, "nothing")
-        };
+        let alone =
+            |m: &Mark| bar && m.concept == C::Share && m.value < 0.01 && self.said(m, "nothing");
         let nothing = |m: &Mark| {
-            m.concept == C::Empty && self.said(m, "nothing") && self.word(m.to - 1) == "there"
+            let there = self.said(m, "nothing") && self.word(m.to - 1) == "there";
+            let vacant = self.said(m, "vacant") || self.said(m, "unoccupied");
+            m.concept == C::Empty && (there || vacant)
         };
         let told = |m: &Mark| {
             describes(m.concept)
-                && !matches!(m.concept, C::Empty | C::Not | C::Next)
+                && !matches!(m.concept, C::Empty | C::Not | C::Next | C::Same)
                 && !alone(m)
         };
         let any = marks.iter().any(|m| nothing(m) || alone(m));
