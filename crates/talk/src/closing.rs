@@ -236,8 +236,12 @@ impl Ear<'_> {
                 && marks
                     .get(at + 1)
                     .is_some_and(|n| n.concept == C::Empty && n.from == m.to);
+            // "the empty one where I cut": one comb
+            let where_cut = m.concept == C::Cut
+                && matches!(self.word(m.from.wrapping_sub(1)), "i" | "we")
+                && self.word(m.from.wrapping_sub(2)) == "where";
             let one = match m.concept {
-                _ if over || twice => continue,
+                _ if over || twice || where_cut => continue,
                 C::FillFull | C::Capped | C::Honey => Closing::Full,
                 C::Brood | C::SealedBrood if self.brood_in_the_row(m) => Closing::Full,
                 C::Cut => Closing::Cut,

@@ -136,6 +136,15 @@ impl Ear<'_> {
 
     /// "honey in the top corners", "honey along the top": where on the comb it is, and no number of them.
     pub(crate) fn in_its_place(&self, honey: &Mark) -> bool {
+        // "twenty, bees starting here"
+        let bees = honey.concept == Concept::Bees
+            && matches!(
+                self.word(honey.to),
+                "start" | "starting" | "begin" | "beginning" | "here" | "from" | "now"
+            );
+        if bees {
+            return true;
+        }
         let leads = matches!(
             self.word(honey.to),
             "in" | "on" | "at" | "along" | "up" | "across" | "above" | "over" | "round" | "around"
@@ -173,7 +182,8 @@ impl Ear<'_> {
         let unit = marks
             .get(at + 1)
             .is_some_and(|u| UNITS.contains(&u.concept) && u.from == m.to && !self.in_its_place(u));
-        let things = after.len() > 3 && after.ends_with('s') && !VERBS.contains(&after);
+        let begin = marks.get(at + 1).is_some_and(|u| self.in_its_place(u));
+        let things = after.len() > 3 && after.ends_with('s') && !VERBS.contains(&after) && !begin;
         let guess = (m.to..self.tokens.len()).all(|i| {
             matches!(
                 self.word(i),

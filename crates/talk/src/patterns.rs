@@ -282,6 +282,24 @@ impl Form<'_> {
                 && !(m.to..at).any(|i| self.tokens[i].is_stop())
                 && (m.from > at && m.from <= at + 3 || m.to <= at && m.to + 2 > at)
         });
+        // "next one bare", and no more
+        let last = self.tokens.get(at + 1).is_none_or(Token::is_stop);
+        let called = (0..at).any(|i| {
+            matches!(self.word(i), "bar" | "bars" | "one" | "next" | "last")
+                || crate::numbers::ordinal(self.word(i)).is_some()
+        });
+        let told = |m: &Mark| {
+            face(m) || m.concept.is_held() || matches!(m.concept, C::Comb | C::Capped | C::Share)
+        };
+        if last && called && at < 6 && !marks.iter().any(told) {
+            return Some(Mark {
+                concept: C::NoComb,
+                value: 0.0,
+                from: at,
+                to: at + 1,
+                phrase: None,
+            });
+        }
         let of_caps = !self.after(at, 1, &["bar", "wood", "strip", "wax"]);
         (near && of_caps).then_some(Mark {
             concept: C::Uncapped,

@@ -134,6 +134,21 @@ impl Ear<'_> {
             && list.iter().all(|m| little(m) || comb(m).is_some())
     }
 
+    /// "I took three combs, four five and six": as many as were taken.
+    fn took_so_many(&self, marks: &[Mark]) -> bool {
+        let taken = self.state.visit.taken();
+        let took = |w: &[Mark]| {
+            w[0].concept == C::Take
+                && ["took", "taken", "cut", "had"]
+                    .iter()
+                    .any(|v| self.said(&w[0], v))
+                && w[1].concept == C::Num
+                && w[1].value as usize == taken
+                && w[2].concept == C::Comb
+        };
+        taken > 1 && marks.windows(3).any(took)
+    }
+
     fn any_take_verb(&self, m: &Mark) -> bool {
         ["take", "taking", "cut", "harvest", "pull"]
             .iter()
@@ -193,7 +208,7 @@ impl Ear<'_> {
             )
         });
         let has = |c: C| marks.iter().any(|m| m.concept == c);
-        if self.lies_in_the_box(marks) || self.lists_the_taken(marks) {
+        if self.lies_in_the_box(marks) || self.lists_the_taken(marks) || self.took_so_many(marks) {
             return true;
         }
         // "comb four, brood, so that's all the honey"

@@ -146,7 +146,40 @@ pub(crate) fn repair<'a>(tokens: &[Token<'a>]) -> Vec<Token<'a>> {
         }
         at += slip.heard.len();
     }
+    one_further_in(&mut out);
     out
+}
+
+/// "sixth one in, two thirds": counted from the end, and no "one in two".
+fn one_further_in(tokens: &mut Vec<Token<'_>>) {
+    let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let counted = |i: usize| numbers::ordinal(word(i)).is_some() || word(i) == "next";
+    let place = |i: usize| {
+        matches!(
+            word(i),
+            "the"
+                | "a"
+                | "this"
+                | "that"
+                | "there"
+                | "here"
+                | "it"
+                | "between"
+                | "my"
+                | "with"
+                | "on"
+                | ""
+        )
+    };
+    let at = (0..tokens.len()).find(|&i| {
+        counted(i)
+            && matches!(word(i + 1), "one" | "comb" | "bar")
+            && word(i + 2) == "in"
+            && !place(i + 3)
+    });
+    if let Some(at) = at {
+        tokens.remove(at + 2);
+    }
 }
 
 fn fits(slip: &Slip, tokens: &[Token<'_>], at: usize) -> bool {

@@ -19,6 +19,9 @@ impl Ear<'_> {
         {
             return false;
         }
+        if self.comes_to_the_sum(marks) {
+            return true;
+        }
         // "what's that come to, five point four", a pause, "five point four kilos, that'll do us"
         let first = marks.iter().find(|m| m.concept == C::Num);
         if self.state.summing
@@ -76,6 +79,34 @@ impl Ear<'_> {
         let last = marks.iter().rev().find(|m| m.concept == C::Num);
         self.state.sum = last.map(|m| m.value);
         true
+    }
+
+    /// "so that's nine and a half kilos", when the combs that were weighed come to as much.
+    fn comes_to_the_sum(&self, marks: &[Mark]) -> bool {
+        /// How far a sum done in the head may be off. Common practice, no source.
+        const OFF: f64 = 0.15;
+        let told: Vec<f64> = self.state.visit.combs.iter().filter_map(|c| c.kg).collect();
+        let sum: f64 = told.iter().sum();
+        let Some(at) = marks.iter().position(|m| m.concept == C::Num) else {
+            return false;
+        };
+        let unit = marks.get(at + 1).and_then(|u| weight_unit(u.concept));
+        let that = marks[..at].iter().all(|m| {
+            matches!(
+                m.concept,
+                C::But | C::That | C::Total | C::And | C::Word | C::Stop | C::Weigh
+            )
+        }) && (0..marks[at].from).any(|i| {
+            matches!(
+                self.word(i),
+                "that" | "so" | "makes" | "altogether" | "together"
+            )
+        });
+        let weighed = self.comb().is_some_and(|c| c.kg.is_some());
+        told.len() > 2
+            && that
+            && weighed
+            && unit.is_some_and(|unit| (marks[at].value * unit - sum).abs() <= OFF * sum)
     }
 
     /// "what's that come to, five point four", when only one of two was told: no comb weighs as much.

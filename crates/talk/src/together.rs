@@ -579,6 +579,21 @@ impl Joiner<'_> {
         of_comb || told
     }
 
+    /// "sealed brood, no queen on it, nuc": the last word of what was told of a comb.
+    fn goes_to_the_split(&self, m: Mark) -> bool {
+        let after: Vec<&str> = (m.to..self.tokens.len()).map(|i| self.word(i)).collect();
+        let last = matches!(after[..], [] | ["too"] | ["also"] | ["as", "well"]);
+        let named = matches!(
+            self.word(m.from.wrapping_sub(1)),
+            "the" | "a" | "my" | "this" | "that" | "our" | "new" | "small" | "little" | "of"
+        );
+        let told = self
+            .marks
+            .iter()
+            .any(|n| n.to <= m.from && n.concept.is_held());
+        last && !named && told
+    }
+
     /// "into the bucket", "for the kitchen", "to the small hive": it is taken.
     fn container(&mut self, at: usize) {
         let m = self.marks[at];
@@ -645,6 +660,7 @@ impl Joiner<'_> {
         // "yeah nuc box for that", "nuc box" after a comb was told
         let split = m.concept == C::SplitBox
             && (alone && m.from < 2
+                || self.goes_to_the_split(m)
                 || self.word(m.to) == "for"
                     && matches!(self.word(m.to + 1), "that" | "this" | "it" | "them"));
         let taken = !fed

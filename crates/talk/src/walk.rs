@@ -423,7 +423,10 @@ impl Ear<'_> {
         }
         let keep = combs - self.state.hand.len();
         let few = self.state.hand.len() > 1 && self.tokens.iter().any(|t| t.is("first"));
-        if self.state.by_order || few {
+        let unnumbered = self.state.visit.combs[keep..]
+            .iter()
+            .all(|c| c.bar.is_none());
+        if unnumbered && (self.state.by_order || few || self.state.hand.len() == 1) {
             self.state.bare_counted += self.state.hand.len();
         }
         let number = self.state.visit.combs.last().and_then(|c| c.bar);
