@@ -179,7 +179,7 @@ impl Ear<'_> {
     pub(crate) fn kept_elsewhere(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         let keep = ["keep", "leave", "put"].iter().any(|w| self.said(m, w));
-        let inside = (m.to - 1..m.to + 1).find(|&i| matches!(self.word(i), "in" | "into"));
+        let inside = (m.to - 1..=m.to).find(|&i| matches!(self.word(i), "in" | "into"));
         let place = inside.is_some_and(|i| {
             matches!(self.word(i + 1), "the" | "my" | "our" | "a")
                 && (i + 2..i + 4).any(|k| KEPT_IN.contains(&self.word(k)))

@@ -239,7 +239,7 @@ impl Listener {
         let opening = self.state.visit.combs.is_empty();
         let all = mark::marks(&tokens);
         let marks = in_scope(&tokens, &all, opening);
-        let marks = self.state.from_the_first_comb(marks);
+        let marks = self.state.counted_from_the_first_comb(marks);
         let asked_for = std::mem::replace(&mut self.state.asked_for, asked_for(&tokens, &all));
         let told = asked_for.into_iter().filter(|_| says_yes(&tokens));
         let told: Vec<Mark> = told.map(|concept| Mark::of_words(concept, 0, 1)).collect();

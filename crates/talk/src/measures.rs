@@ -215,6 +215,15 @@ impl Ear<'_> {
             )
     }
 
+    /// The unit that weights were told in, in kilograms.
+    pub(crate) fn last_weight_unit(&self) -> f64 {
+        if self.state.weight_unit > 0.0 {
+            self.state.weight_unit
+        } else {
+            1.0
+        }
+    }
+
     /// The comb in hand is taken and has no weight yet, where others have theirs.
     fn weight_is_due(&self) -> bool {
         let due = |c: &crate::visit::Comb| c.decision == Some(Decision::Take) && c.kg.is_none();
@@ -274,11 +283,7 @@ impl Ear<'_> {
             .filter(|n| weighing && n.concept == C::Num && n.from == marks[at + used - 1].to)
             .filter(|n| digit(value) && digit(n.value) && value < 6.0);
         if let Some(n) = spelt {
-            let unit = if self.state.weight_unit > 0.0 {
-                self.state.weight_unit
-            } else {
-                1.0
-            };
+            let unit = self.last_weight_unit();
             self.note_hand(
                 "weight digit by digit",
                 &Act::Weighs((value + n.value / 10.0) * unit),
@@ -324,11 +329,7 @@ impl Ear<'_> {
             self.note_hand("thickness", &Act::Thick(value), &marks[at..at + used]);
             return Some(used);
         }
-        let unit = if self.state.weight_unit > 0.0 {
-            self.state.weight_unit
-        } else {
-            1.0
-        };
+        let unit = self.last_weight_unit();
         let corrected = self.correcting && matches!(self.state.fact, Fact::Kg);
         let corrected_mm = self.correcting && self.state.fact == Fact::Mm && value > 10.0;
         if corrected_mm {

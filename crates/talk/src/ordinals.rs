@@ -9,7 +9,7 @@ use crate::verbs::PUTS;
 impl State {
     /// "first bar nothing", and then "third one honey", of the second comb: counted without the bars that
     /// have none. A keeper who begins anew with the first counts the combs.
-    pub(crate) fn from_the_first_comb(&mut self, mut marks: Vec<Mark>) -> Vec<Mark> {
+    pub(crate) fn counted_from_the_first_comb(&mut self, mut marks: Vec<Mark>) -> Vec<Mark> {
         for m in marks.iter_mut().filter(|m| m.concept == C::Ord) {
             let bare = self.bare_counted as f64;
             let anew = m.value <= bare && self.visit.combs.len() == self.end_start;

@@ -120,14 +120,7 @@ impl Ear<'_> {
         if asked || self.where_she_lives(&marks[at]) {
             return;
         }
-        // "the queen is gone", "queen missing"
-        let lost = (marks[at].to..marks[at].to + 4).any(|i| {
-            matches!(
-                self.word(i),
-                "gone" | "missing" | "lost" | "dead" | "nowhere" | "absent" | "died"
-            )
-        });
-        if lost {
+        if self.she_is_lost(&marks[at]) {
             return;
         }
         let clause_from = marks[..at]
@@ -193,6 +186,16 @@ impl Ear<'_> {
             self.state.queen_named = marks.len() == 1 && !self.state.visit.queen_seen;
             self.note("queen seen", Act::QueenSeen, None, &[marks[at]]);
         }
+    }
+
+    /// "the queen is gone", "queen missing".
+    fn she_is_lost(&self, queen: &Mark) -> bool {
+        (queen.to..queen.to + 4).any(|i| {
+            matches!(
+                self.word(i),
+                "gone" | "missing" | "lost" | "dead" | "nowhere" | "absent" | "died"
+            )
+        })
     }
 
     /// "I can see the queen", "we've spotted the queen".

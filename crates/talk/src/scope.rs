@@ -37,13 +37,7 @@ pub(crate) fn in_scope(tokens: &[Token<'_>], marks: &[Mark], opening: bool) -> V
             C::Past | C::Future if still_now(tokens, mark) => {}
             C::Advice if which_means(tokens, mark) => {}
             // "and straight you could hang a door on it": how straight
-            C::Would if how_straight(tokens, &out, mark) => {
-                at = skip(marks, at, false);
-                out.push(stop(mark));
-                clause = out.len();
-                continue;
-            }
-            C::Would if cannot_say(tokens, mark) => {
+            C::Would if how_straight(tokens, &out, mark) || cannot_say(tokens, mark) => {
                 at = skip(marks, at, false);
                 out.push(stop(mark));
                 clause = out.len();

@@ -114,11 +114,7 @@ impl Ear<'_> {
         /// Kilograms. A heavier single comb is told as such. Common practice, no source.
         const HEAVY: f64 = 4.0;
         let told: f64 = self.state.visit.combs.iter().filter_map(|c| c.kg).sum();
-        let unit = if self.state.weight_unit > 0.0 {
-            self.state.weight_unit
-        } else {
-            1.0
-        };
+        let unit = self.last_weight_unit();
         let asked = self.tokens.iter().any(|t| t.is("what"));
         let all = marks.iter().find(|m| m.concept == C::Num);
         asked

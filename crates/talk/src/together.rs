@@ -582,7 +582,7 @@ impl Joiner<'_> {
     /// "sealed brood, no queen on it, nuc": the last word of what was told of a comb.
     fn goes_to_the_split(&self, m: Mark) -> bool {
         let after: Vec<&str> = (m.to..self.tokens.len()).map(|i| self.word(i)).collect();
-        let last = matches!(after[..], [] | ["too"] | ["also"] | ["as", "well"]);
+        let last = matches!(after[..], [] | ["too" | "also"] | ["as", "well"]);
         let named = matches!(
             self.word(m.from.wrapping_sub(1)),
             "the" | "a" | "my" | "this" | "that" | "our" | "new" | "small" | "little" | "of"
