@@ -235,13 +235,23 @@ impl Ear<'_> {
         let guess = self.tokens.iter().any(|t| {
             matches!(
                 &*t.text,
-                "about" | "say" | "reckon" | "guess" | "roughly" | "maybe" | "probably"
+                "about"
+                    | "say"
+                    | "reckon"
+                    | "guess"
+                    | "roughly"
+                    | "maybe"
+                    | "probably"
+                    | "flat"
+                    | "even"
+                    | "exactly"
+                    | "dead"
             )
         });
         let only = marks.iter().all(|m| {
             matches!(
                 m.concept,
-                C::Num | C::But | C::Stop | C::That | C::Aside | C::Weigh
+                C::Num | C::Word | C::But | C::Stop | C::That | C::Aside | C::Weigh
             )
         });
         guess && only && marks.iter().filter(|m| m.concept == C::Num).count() == 1

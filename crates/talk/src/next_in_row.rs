@@ -199,6 +199,14 @@ impl Ear<'_> {
                     | "say"
             )
         });
-        unit || things || COUNTED.contains(&after) || guess && !after.is_empty()
+        // "six that's got bread in it"
+        let that_is = after == "that"
+            && matches!(self.word(m.to + 1), "'s" | "is" | "has")
+            && matches!(
+                self.word(m.to + 2),
+                "got" | "a" | "full" | "all" | "just" | "been" | "pollen"
+            );
+        let counted = COUNTED.contains(&after) && !that_is;
+        unit || things || counted || guess && !after.is_empty()
     }
 }

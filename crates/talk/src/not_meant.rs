@@ -196,6 +196,7 @@ impl Ear<'_> {
             C::Take => self.back_in_time(m),
             C::Not => self.has_its_own_subject(marks, at),
             C::Other => self.behind_the_board(marks, at),
+            C::Share if self.but_for_a_little(marks, at) => true,
             C::Share => self.all_night(m) || self.colony_short_of(m),
             C::Aside => self.mite_on_the_side(m),
             C::AttachedYes => self.handed_over(),
@@ -463,6 +464,20 @@ impl Ear<'_> {
     fn behind_the_board(&self, marks: &[Mark], at: usize) -> bool {
         let behind = self.any_word(marks[at].from, marks[at].to, &["behind"]);
         behind && marks[..at].iter().any(|m| m.concept == C::Follower)
+    }
+
+    /// "sealed bar a little patch", "all capped except a small strip": as good as all.
+    fn but_for_a_little(&self, marks: &[Mark], at: usize) -> bool {
+        let m = &marks[at];
+        let but = (m.from.saturating_sub(3)..m.from).any(|i| {
+            matches!(self.word(i), "except" | "bar" | "barring" | "save")
+                || self.word(i) == "apart" && self.word(i + 1) == "from"
+                || self.word(i) == "but" && self.word(i + 1) == "for"
+        });
+        let caps = marks[..at]
+            .iter()
+            .any(|n| n.concept == C::Capped || n.concept == C::Share && n.value > 0.6);
+        but && caps && m.value < 0.3
     }
 
     /// "all night", "all day": no share.

@@ -279,6 +279,8 @@ impl Ear<'_> {
         let joined = start > 0
             && matches!(self.word(start - 1), "and" | "plus" | "with")
             && self.word(start) == "the"
+            || matches!(self.word(m.from.wrapping_sub(1)), "plus" | "and")
+                && m.to == self.tokens.len()
             || start > 0 && self.word(start) == "the" && self.tokens[start - 1].is_stop();
         joined
             && marks[..at].iter().any(|m| {

@@ -27,6 +27,14 @@ impl Says<'_> {
     /// "it", "that one", "them both", "the comb": the place after it.
     pub(crate) fn object(&self, at: usize) -> Option<usize> {
         let mut i = at;
+        // "the two of them", "both of those"
+        let few = i + usize::from(self.is(i, &["the"]));
+        if self.is(few, &["two", "both", "pair"])
+            && self.is(few + 1, &["of"])
+            && self.is(few + 2, &["them", "those", "these", "em"])
+        {
+            return Some(few + 3);
+        }
         match self.word(i) {
             "this" | "that" | "these" | "those" => {
                 i += 1;

@@ -62,9 +62,11 @@ impl Ear<'_> {
             .filter(|m| self.word(m.from.wrapping_sub(1)) != "point")
             .filter_map(crate::opening::whole)
             .any(|n| n > 6 && self.bar_index(n).is_some());
-        let weight_in_hand = self
-            .comb()
-            .is_some_and(|c| c.kg.is_some() || c.decision.is_some());
+        let total = self.tokens.first().is_some_and(|t| t.is("total"));
+        let weight_in_hand = total
+            || self
+                .comb()
+                .is_some_and(|c| c.kg.is_some() || c.decision.is_some());
         let tenths = marks
             .iter()
             .any(|m| m.concept == C::Num && m.value.fract() > 0.0);
@@ -115,7 +117,10 @@ impl Ear<'_> {
         const HEAVY: f64 = 4.0;
         let told: f64 = self.state.visit.combs.iter().filter_map(|c| c.kg).sum();
         let unit = self.last_weight_unit();
-        let asked = self.tokens.iter().any(|t| t.is("what"));
+        let asked = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "what" | "total"));
         let all = marks.iter().find(|m| m.concept == C::Num);
         asked
             && told > 0.0

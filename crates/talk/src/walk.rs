@@ -280,7 +280,18 @@ impl Ear<'_> {
                 )
         });
         let two = self.said(&marks[at], "two") || self.said(&marks[at], "pair");
-        if self.state.hand.len() == 1 && fresh(marks, at) && told && two && self.here() >= 2 {
+        // "queen cups, two of them, both empty"
+        let cells = self
+            .tokens
+            .iter()
+            .any(|t| matches!(&*t.text, "cup" | "cups" | "cell" | "cells"));
+        if self.state.hand.len() == 1
+            && fresh(marks, at)
+            && told
+            && two
+            && !cells
+            && self.here() >= 2
+        {
             let n = self.state.visit.combs.len();
             self.back_to(vec![n - 2, n - 1]);
         }

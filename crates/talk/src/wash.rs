@@ -24,6 +24,9 @@ impl Ear<'_> {
                     .iter()
                     .any(|m| self.word(m.from).contains('/') && m.value < 0.2)
                 || (0..marks.len()).any(counted)
+                || marks.iter().any(|m| m.concept == C::Mites)
+                    && marks.iter().any(|m| m.concept == C::Bees)
+                    && marks.iter().any(|m| m.concept == C::Num && m.value >= 50.0)
                 || marks.iter().any(|m| {
                     m.concept == C::HalfCup && (self.said(m, "bees") || self.word(m.to) == "of")
                 })
