@@ -470,7 +470,8 @@ impl Ear<'_> {
     fn but_for_a_little(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
         let but = (m.from.saturating_sub(3)..m.from).any(|i| {
-            matches!(self.word(i), "except" | "bar" | "barring" | "save")
+            let near = i + 1 == m.from || matches!(self.word(i + 1), "a" | "for" | "the" | "some");
+            near && matches!(self.word(i), "except" | "bar" | "barring" | "save")
                 || self.word(i) == "apart" && self.word(i + 1) == "from"
                 || self.word(i) == "but" && self.word(i + 1) == "for"
         });
