@@ -145,7 +145,17 @@ impl Ear<'_> {
             && m.to == m.from + 1
             && (matches!(
                 before,
-                "'s" | "is" | "the" | "that" | "this" | "a" | "just" | "only" | "another" | "next"
+                "'s" | "is"
+                    | "the"
+                    | "that"
+                    | "this"
+                    | "a"
+                    | "just"
+                    | "only"
+                    | "another"
+                    | "next"
+                    | "far"
+                    | "near"
             ) || matches!(self.word(m.to), "for" | "of" | "more" | "i" | "we"))
     }
 

@@ -139,7 +139,13 @@ impl Ear<'_> {
         };
         // "from the nest brood brood full cut"
         let drawn = |m: &Mark| from_nest && self.brood_in_the_row(m);
+        // "then empty where I took the one"
+        let where_one_was = |m: &Mark| {
+            m.concept == C::Take
+                && (m.from.saturating_sub(3)..m.to).any(|i| self.word(i) == "where")
+        };
         (0..marks.len())
+            .filter(|&i| !where_one_was(&marks[i]))
             .filter(|&i| matters(marks[i].concept) && !in_turn(&marks[i]) && !another(i))
             .filter(|&i| !drawn(&marks[i]) && !direction(&marks[i]))
             .filter(|&i| !self.named_in_the_row(marks, i))

@@ -196,6 +196,32 @@ impl Ear<'_> {
             C::Take => self.back_in_time(m),
             C::Not => self.has_its_own_subject(marks, at),
             C::Other => self.behind_the_board(marks, at),
+            // "near the bottom": where on the face
+            C::This => {
+                m.to == m.from + 1
+                    && self.word(m.from) == "near"
+                    && (m.to..m.to + 2).any(|i| {
+                        matches!(
+                            self.word(i),
+                            "bottom"
+                                | "top"
+                                | "edge"
+                                | "edges"
+                                | "end"
+                                | "corner"
+                                | "middle"
+                                | "wall"
+                        )
+                    })
+            }
+            // "some open cells", and then how much is capped
+            C::Open => {
+                matches!(self.word(m.from.wrapping_sub(1)), "some" | "few")
+                    && self.word(m.to) == "cells"
+                    && marks[at + 1..]
+                        .iter()
+                        .any(|n| matches!(n.concept, C::Num | C::Share))
+            }
             C::Share if self.but_for_a_little(marks, at) => true,
             C::Share => self.all_night(m) || self.colony_short_of(m),
             C::Aside => self.mite_on_the_side(m),

@@ -96,7 +96,7 @@ pub(crate) fn patterns(tokens: &[Token<'_>], mut marks: Vec<Mark>) -> Vec<Mark> 
             | "lick" | "bug" => form.nothing(at, &marks),
             "new" | "fresh" => form.new_alone(at),
             "the" | "bar" | "number" => form.like_another(at),
-            "white" => form.white(at),
+            "white" => form.white(at, &marks),
             "position" | "slot" | "station" => form.numbered_place(at),
             "stick" | "slat" | "lath" | "rod" => form.counted_stick(at),
             "onto" | "into" => form.run_into(at),
@@ -150,6 +150,7 @@ fn replaces(there: C, new: C) -> bool {
                 | C::Leave
                 | C::Inch
         ),
+        C::WhiteCap => !matches!(there, C::Word | C::NewComb),
         C::Uncapped => !matches!(there, C::Word | C::NoComb | C::Empty | C::Bar),
         _ => !matches!(there, C::Word | C::Holding | C::Other | C::End),
     }
@@ -178,7 +179,7 @@ impl Form<'_> {
     }
 
     /// "white", said of a comb: "is white", "and white like paper".
-    fn white(&self, at: usize) -> Option<Mark> {
+    fn white(&self, at: usize, marks: &[Mark]) -> Option<Mark> {
         let before = at > 0
             && matches!(
                 self.word(at - 1),
@@ -194,10 +195,15 @@ impl Form<'_> {
                     | "dead"
                     | "brilliant"
             );
+        // "it's white all over on both sides": the caps
+        let face = |m: &Mark| matches!(m.concept, C::This | C::Other | C::Both);
+        let all_over =
+            self.word(at + 1) == "all" && self.word(at + 2) == "over" && marks.iter().any(face);
         let after = self.tokens.get(at + 1).is_none_or(Token::is_stop)
-            || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax");
+            || matches!(self.word(at + 1), "like" | "as" | "and" | "with" | "wax")
+            || all_over;
         (before && after).then(|| Mark {
-            concept: C::NewComb,
+            concept: if all_over { C::WhiteCap } else { C::NewComb },
             value: 0.0,
             from: at,
             to: at + 1,

@@ -15,6 +15,10 @@ impl Ear<'_> {
             return;
         };
         let at = marks.iter().position(|n| n == m).unwrap_or(0);
+        if let Some((side, share)) = self.the_face_left(marks) {
+            self.note_hand("the same there", &Act::Capped(side, share), &[*m]);
+            return;
+        }
         // "back", a pause, "the same": the face that waits
         if self.state.face.is_some()
             && self
@@ -106,6 +110,21 @@ impl Ear<'_> {
             return;
         }
         self.copy(old, *m, marks);
+    }
+
+    /// "sealed from edge to edge, and the other side", a pause, "same": the face that was not told.
+    fn the_face_left(&self, marks: &[Mark]) -> Option<(crate::act::Side, f64)> {
+        let [_] = marks else { return None };
+        let capped = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Capped(..));
+        if self.state.face.is_some() || !self.state.last_acts.iter().any(capped) {
+            return None;
+        }
+        let comb = self.comb().filter(|c| c.decision.is_none())?;
+        match (comb.this, comb.other) {
+            (Some(share), None) => Some((crate::act::Side::Other, share)),
+            (None, Some(share)) => Some((crate::act::Side::This, share)),
+            _ => None,
+        }
     }
 
     /// Words of likeness that make no comb like another.

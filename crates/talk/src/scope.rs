@@ -306,6 +306,19 @@ fn relays(tokens: &[Token<'_>], mark: Mark) -> bool {
     let says = (mark.from..=mark.to)
         .rev()
         .find(|&i| matches!(word(i), "says" | "reckons" | "thinks" | "sees"));
+    // "my nephew writes two point six kilos": of what is weighed here
+    let writes = (mark.from..mark.to + 2)
+        .find(|&i| matches!(word(i), "writes" | "notes" | "reads" | "says"))
+        .is_some_and(|i| crate::numbers::is_number_word(word(i + 1)));
+    let weighed = tokens.iter().any(|t| {
+        matches!(
+            &*t.text,
+            "kilo" | "kilos" | "kg" | "kilogram" | "kilograms" | "grams" | "pound" | "pounds"
+        )
+    });
+    if writes && weighed {
+        return true;
+    }
     // "dad's putting it back": what is done here and now
     let word_after = mark.to + usize::from(matches!(word(mark.to), "'s" | "is"));
     let does = word_after > mark.to

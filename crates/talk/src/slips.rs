@@ -273,6 +273,8 @@ fn allowed(guard: Guard, out: &[Token<'_>], tokens: &[Token<'_>], at: usize, len
         Guard::Number
             if tokens[at].is("far")
                 && (tokens[..at].iter().any(|t| t.is("near") || t.is("front"))
+                    // "and the far one": the face
+                    || at > 0 && tokens[at - 1].is("the") && next_is(&["one"])
                     || next.is_some_and(|t| {
                         t.text.parse::<f64>().is_ok_and(|n| n > 40.0) || tens_of_percent(&t.text)
                     })) =>

@@ -12,14 +12,14 @@ impl Ear<'_> {
         let combs = &self.state.visit.combs;
         let weighed = combs.iter().filter(|c| c.kg.is_some()).count();
         let numbers = marks.iter().filter(|m| m.concept == C::Num).count();
-        if weighed < 2 && !self.more_than_one_weighs(marks)
+        if weighed < 2 && !self.more_than_one_weighs(marks) && !self.weighed_together(marks)
             || numbers == 0
             || self.state.washing
             || self.state.closing
         {
             return false;
         }
-        if self.comes_to_the_sum(marks) {
+        if self.comes_to_the_sum(marks) || self.weighed_together(marks) {
             return true;
         }
         // "what's that come to, five point four", a pause, "five point four kilos, that'll do us"
@@ -81,6 +81,19 @@ impl Ear<'_> {
         let last = marks.iter().rev().find(|m| m.concept == C::Num);
         self.state.sum = last.map(|m| m.value);
         true
+    }
+
+    /// "on the scale they're three eight together": no weight of one comb.
+    fn weighed_together(&self, marks: &[Mark]) -> bool {
+        let any = |words: &[&str]| self.tokens.iter().any(|t| words.contains(&&*t.text));
+        let weighs = marks
+            .iter()
+            .any(|m| m.concept == C::Weigh || weight_unit(m.concept).is_some());
+        weighs
+            && any(&["together", "altogether"])
+            && any(&["they", "both", "two", "them", "three"])
+            && !any(&["stuck", "joined", "each"])
+            && self.state.visit.taken() > 1
     }
 
     /// "so that's nine and a half kilos", when the combs that were weighed come to as much.
