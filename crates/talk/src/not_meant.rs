@@ -135,7 +135,9 @@ impl Ear<'_> {
     /// "bar one has nothing on it", where no comb is spoken of.
     fn nothing_on_the_bar(&self, m: &Mark) -> bool {
         let on_it = (m.from..m.to + 2).any(|i| {
-            self.word(i) == "on" && matches!(self.word(i + 1), "it" | "that" | "them" | "this")
+            self.word(i) == "on"
+                && matches!(self.word(i + 1), "it" | "that" | "them" | "this")
+                && !matches!(self.word(i + 2), "side" | "face")
         });
         let any = |words: &[&str]| self.tokens.iter().any(|t| words.contains(&&*t.text));
         self.said(m, "nothing") && on_it && any(&["bar", "bars"]) && !any(&["comb", "wax"])

@@ -170,7 +170,30 @@ fn asked_and_answered(
     let decided = rest.iter().any(|m| m.concept.is_verdict());
     let doubted = rest.iter().any(|m| matches!(m.concept, C::If | C::Would))
         || (answer..tokens.len()).any(|i| matches!(word(i), "but" | "idea" | "wait" | "maybe"));
-    let asked_of = |words: &[&str]| (mark.from..answer).any(|i| words.contains(&word(i)));
+    // "shall we have a cup of tea, yes": not the comb
+    let asked_of = |words: &[&str]| {
+        (mark.from..answer).any(|i| {
+            words.contains(&word(i))
+                && matches!(
+                    word(i + 1),
+                    "it" | "that" | "this" | "them" | "these" | "those"
+                )
+                && (i + 2 == answer
+                    || matches!(
+                        word(i + 2),
+                        "one"
+                            | "comb"
+                            | "bar"
+                            | "out"
+                            | "off"
+                            | "then"
+                            | "too"
+                            | ","
+                            | "in"
+                            | "back"
+                    ))
+        })
+    };
     let take = asked_of(&["take", "cut", "have", "harvest", "pull"]);
     let leave = asked_of(&["leave"]);
     let concept = match (take, leave, yes(answer)) {
