@@ -200,6 +200,19 @@ impl Ear<'_> {
         m.to == m.from + 1 && DAYS.contains(&self.word(at))
     }
 
+    /// "just where you've parked": a helper, not the comb.
+    pub(crate) fn where_somebody_is(&self, m: &Mark) -> bool {
+        let mut at = m.from;
+        while matches!(
+            self.word(at.wrapping_sub(1)),
+            "'ve" | "have" | "'re" | "are" | "just"
+        ) {
+            at -= 1;
+        }
+        matches!(self.word(at.wrapping_sub(1)), "you" | "they" | "he")
+            && self.word(at.wrapping_sub(2)) == "where"
+    }
+
     /// "take it and put it in the vessel": what it is put into, whatever that is called.
     pub(crate) fn put_with_the_taken(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];

@@ -43,6 +43,7 @@ impl Ear<'_> {
             Said::Aside => {
                 self.weighed_there(marks, at)
                     || self.another_day(&marks[at])
+                    || self.where_somebody_is(&marks[at])
                     || self.put_with_the_taken(marks, at)
             }
             Said::Leave => {
