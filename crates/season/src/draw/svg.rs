@@ -152,10 +152,13 @@ fn fan_chart(
         let _ = writeln!(
             svg,
             "<line x1=\"{LEFT}\" x2=\"{}\" y1=\"{at:.1}\" y2=\"{at:.1}\" stroke=\"{ink}\" \
-             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\">needed now {needed:.1} {unit}</text>",
+             stroke-width=\"1.5\" stroke-dasharray=\"6 4\"/><text x=\"{}\" y=\"{:.1}\" paint-order=\"stroke\" stroke=\"{}\" \
+             stroke-width=\"4\" stroke-linejoin=\"round\">needed now {needed:.1} {unit}</text>",
             WIDTH - RIGHT,
             LEFT + 6.0,
-            at - 5.0
+            at - 5.0,
+            // the middle run crosses it
+            style.ground
         );
     }
     let mut before = 0;
