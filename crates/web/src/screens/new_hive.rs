@@ -122,7 +122,7 @@ pub fn NewHive() -> impl IntoView {
                 </div>
                 <section>
                     <h2>{words::PLACE}</h2>
-                    <Choice name="place" legend=words::PLACE of=places chosen=draft.place />
+                    <Choice name="place" legend=words::APIARY of=places chosen=draft.place />
                     <Show when=asks_place>
                         <PlaceFields draft=draft.new_place tried />
                     </Show>

@@ -91,7 +91,7 @@ fn UnitsChoice() -> impl IntoView {
     view! {
         <section>
             <h2>{words::UNITS}</h2>
-            <Choice name="units" legend=words::UNITS of=choices chosen on_choice=choose />
+            <Choice name="units" legend=words::UNITS_ASK of=choices chosen on_choice=choose />
         </section>
     }
 }

@@ -86,6 +86,8 @@ pub const FOLLOWERS: &str = "Follower boards";
 pub const FOLLOWER: &str = "Width of a follower board";
 /// Where it stands.
 pub const PLACE: &str = "Where it stands";
+/// The choice of an apiary.
+pub const APIARY: &str = "Apiary";
 /// No apiary.
 pub const NOWHERE: &str = "Not told";
 /// A new apiary.

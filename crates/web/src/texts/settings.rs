@@ -30,6 +30,8 @@ pub fn version(version: &str) -> String {
 
 /// Heading of units.
 pub const UNITS: &str = "Units";
+/// The choice of them.
+pub const UNITS_ASK: &str = "Measures are typed and shown in";
 /// The choices, in the order of `preferences::Units::ALL`.
 pub const UNITS_CHOICES: [&str; 2] = ["Millimetres and kilograms", "Inches and pounds"];
 /// Heading of the voice.
@@ -61,7 +63,7 @@ pub const PLACES: &str = "Apiaries";
 pub const NO_PLACES: &str =
     "No apiary is told yet. A place's winter sets how many combs must stay.";
 /// A new one.
-pub const NEW_PLACE: &str = "Another apiary";
+pub const NEW_PLACE: &str = "New apiary";
 /// Saves it.
 pub const KEEP_PLACE: &str = "Keep this apiary";
 /// Heading of what must stay.
