@@ -218,8 +218,11 @@ fn next(live: &Live, end: End) -> Option<u32> {
         .position(|(bar, number)| hand.map_or(called == Some(*number), |hand| hand == *bar))
         .map_or(0, |at| at + 1);
     let free = |(bar, number): &&(BarId, u32)| {
-        let told = live.bars().contains(bar);
-        !told && !(live.bars().is_empty() && heard.iter().any(|comb| comb.bar == Some(*number)))
+        if live.bars().is_empty() {
+            heard.iter().all(|comb| comb.bar != Some(*number))
+        } else {
+            !live.bars().contains(bar)
+        }
     };
     bars.iter().skip(from).find(free).map(|(_, number)| *number)
 }
