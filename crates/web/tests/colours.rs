@@ -73,12 +73,16 @@ fn the_measure_is_that_of_the_guidelines() {
 
 #[test]
 fn text_and_lines_stand_out_on_light_and_dark_paper() {
-    let palettes = palettes();
+    let mut palettes = palettes();
     assert_eq!(
         palettes.len(),
-        3,
-        "light, dark by the device, dark by choice"
+        4,
+        "light, dark by the device, dark by choice, on paper"
     );
+    // what paper does not set is as in the light
+    for (name, value) in palettes[0].clone() {
+        palettes[3].entry(name).or_insert(value);
+    }
     for palette in &palettes {
         for (pairs, least) in [(&TEXT[..], 4.5), (&LINES[..], 3.0)] {
             for (front, ground) in pairs {

@@ -119,8 +119,8 @@ pub fn page_css() -> String {
     let (light, dark) = (list(|c| c.1), list(|c| c.2));
     format!(
         ":root{{{light}}}\n\
-         @media (prefers-color-scheme:dark){{:root:not([data-light=light]){{{dark}}}}}\n\
-         :root[data-light=dark]{{{dark}}}\n"
+         @media screen and (prefers-color-scheme:dark){{:root:not([data-light=light]){{{dark}}}}}\n\
+         @media screen{{:root[data-light=dark]{{{dark}}}}}\n"
     )
 }
 

@@ -43,6 +43,15 @@ pub fn scroll_to(id: &str) {
     }
 }
 
+/// Has the browser print the screen, where it can.
+pub fn print() {
+    if let Some(window) = window()
+        && let Some(print) = reflect::method(&window, "print")
+    {
+        let _ = print.call0(&window);
+    }
+}
+
 /// Gives the focus to an element; one that does not take it is still there.
 pub fn focus(element: &web_sys::Element) {
     if let Some(focus) = reflect::method(element, "focus") {

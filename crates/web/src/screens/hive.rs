@@ -12,7 +12,7 @@ use hive::HiveId;
 use leptos::prelude::*;
 
 use crate::advised::advice_on;
-use crate::browser::clock;
+use crate::browser::{clock, print};
 use crate::journal::use_journal;
 use crate::parts::changing;
 use crate::parts::empty::Empty;
@@ -113,6 +113,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
                 <Go to=Route::Visit(Some(hive)) class="button">{texts::apiary::OPEN_VISIT}</Go>
                 <Go to=Route::Season(Some(hive)) class="button quiet-button">{words::SEASON}</Go>
             </Show>
+            <button type="button" id="print" class="quiet-button" on:click=|_| print()>{words::PRINT}</button>
         </div>
         <ThroughTime hive shown advice />
         <Stores hive shown advice />

@@ -221,5 +221,7 @@ pub fn ended(day: Date, why: &str) -> String {
         days::day_and_year(day)
     )
 }
+/// Prints the screen.
+pub const PRINT: &str = "Print this page";
 /// Leads to the season.
 pub const SEASON: &str = "The season ahead";
