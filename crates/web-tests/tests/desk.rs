@@ -173,6 +173,20 @@ async fn the_hive_is_shown_as_it_stood_on_any_day_and_each_comb_has_its_life() {
         browser.picture("hive-life-1280").await;
         browser.see("main", "The reserve is").await;
         browser.see("main", "3 in 300 bees").await;
+        // on paper it is light whatever the screen is, and nothing is there to press
+        browser
+            .script("document.documentElement.dataset.light = 'dark'")
+            .await;
+        let media = json!({ "media": "print" });
+        browser.devtools("Emulation.setEmulatedMedia", media).await;
+        let paper = "const of = (css) => getComputedStyle(document.querySelector(css));\
+            return [of('body').backgroundColor, of('body').color, of('.nav').display, of('#print').display];";
+        assert_eq!(
+            browser.script(paper).await,
+            json!(["rgb(255, 255, 255)", "rgb(0, 0, 0)", "none", "none"])
+        );
+        let media = json!({ "media": "" });
+        browser.devtools("Emulation.setEmulatedMedia", media).await;
         assert_eq!(browser.complaints().await, Vec::<String>::new());
         browser.end().await;
     })
