@@ -1,5 +1,6 @@
 //! `combwright hear`: spoken notes understood, and recorded.
 
+mod another_hive;
 mod record;
 mod words;
 
@@ -26,7 +27,7 @@ pub(crate) async fn hear(context: &Context, args: Hear) -> Result<(), Failure> {
         return out::json(&Summary::from(transcript.visit()));
     }
     match &args.into {
-        Some(hive) => record::into_hive(context, &args, hive, &transcript).await,
+        Some(hive) => record::into_hive(context, &args, hive, (&text, &transcript)).await,
         None => tell(context, &transcript),
     }
 }

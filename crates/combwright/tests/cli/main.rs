@@ -5,6 +5,7 @@ mod bad_input;
 mod giving;
 mod health;
 mod honey;
+mod mistakes;
 mod papers;
 mod reading;
 mod starting;

@@ -1,7 +1,7 @@
 //! Recording a heard visit: drafts become entries, all of them or none.
 
 use hive::entry::End;
-use hive::{Hive, HiveId, Known};
+use hive::{Hive, HiveId, Known, Yard};
 use jiff::{Span, ZonedDateTime};
 use live::advised::{note_advice, to_the_split};
 use paper::told;
@@ -15,6 +15,8 @@ use crate::failure::Failure;
 use crate::journal::{Desk, Open, Saying, Writer, hive_named};
 use crate::out;
 use crate::surroundings::fresh_id;
+
+use super::another_hive::named_instead;
 
 /// What recording a visit did.
 #[derive(Debug, Serialize)]
@@ -31,15 +33,9 @@ pub(crate) async fn into_hive(
     context: &Context,
     args: &Hear,
     name: &str,
-    transcript: &Transcript,
+    (text, transcript): (&str, &Transcript),
 ) -> Result<(), Failure> {
-    let when = context.instant(args.on.as_deref())?;
-    let now = context.now();
-    if when.timestamp() > now.timestamp() {
-        let told = format!("a visit on {} is still to come", when.date());
-        return Err(Failure::input(format!("{told}; today is {}", now.date()))
-            .help("Leave --on away for a visit of now, or name a day that has been."));
-    }
+    let when = not_to_come(context, args.on.as_deref())?;
     let end = args.end.map(|side| match side {
         Side::Left => End::Left,
         Side::Right => End::Right,
@@ -54,7 +50,9 @@ pub(crate) async fn into_hive(
     };
     let (yard, (id, recording)) = open
         .write(|desk| {
-            let hive = hive_named(desk.yard(), name)?.id;
+            let into = hive_named(desk.yard(), name)?;
+            let hive = into.id;
+            let mistakes = mistakes(desk.yard(), into, text, args)?;
             let split_to = match &args.split_to {
                 Some(name) => Some(hive_named(desk.yard(), name)?.id),
                 None => None,
@@ -66,7 +64,8 @@ pub(crate) async fn into_hive(
                 split_to,
                 until: Until::Closed,
             };
-            let recording = record_visit(desk, hive, &heard, &context.writer)?;
+            let mut recording = record_visit(desk, hive, &heard, &context.writer)?;
+            recording.doubts.splice(0..0, mistakes);
             Ok((hive, recording))
         })
         .await?;
@@ -114,6 +113,37 @@ pub(crate) async fn into_hive(
     out::line("");
     advise::print(&advice, advise::standing(hive), context.told_in);
     Ok(())
+}
+
+/// When the visit was; what is still to come cannot be recorded.
+fn not_to_come(context: &Context, on: Option<&str>) -> Result<ZonedDateTime, Failure> {
+    let (when, now) = (context.instant(on)?, context.now());
+    if when.timestamp() > now.timestamp() {
+        let told = format!("a visit on {} is still to come", when.date());
+        return Err(Failure::input(format!("{told}; today is {}", now.date()))
+            .help("Leave --on away for a visit of now, or name a day that has been."));
+    }
+    Ok(when)
+}
+
+/// Slips of the command line that would put a visit where it does not belong: refused, and told as doubts
+/// where nothing is recorded or where the keeper wants it anyway.
+fn mistakes(yard: &Yard, into: &Hive, text: &str, args: &Hear) -> Result<Vec<String>, Failure> {
+    let mut mistakes = Vec::new();
+    if let Some(other) = named_instead(text, yard, into.id) {
+        let what = format!("the words begin with {}, not {}", other.name, into.name);
+        if !args.dry_run && !args.anyway {
+            let to = quoted(&other.name);
+            return Err(
+                Failure::input(format!("{what}; nothing was recorded")).help(format!(
+                    "--into {to} records them for {}; --anyway records them for {} nevertheless.",
+                    other.name, into.name
+                )),
+            );
+        }
+        mistakes.push(format!("{what}: is this the right hive?"));
+    }
+    Ok(mistakes)
 }
 
 fn quoted(name: &str) -> String {

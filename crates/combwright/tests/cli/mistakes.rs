@@ -1,0 +1,75 @@
+//! Slips at the command line that would spoil a sound record: refused with what to do, or asked about.
+
+use crate::support::Desk;
+
+fn says(text: &str, parts: &[&str]) {
+    for part in parts {
+        assert!(text.contains(part), "no \"{part}\" in: {text}");
+    }
+}
+
+#[test]
+fn words_that_begin_with_another_hive_are_not_recorded_into_this_one() {
+    let desk = Desk::at_wattle_bend();
+    for said in [
+        "ironbark left end twenty three degrees\nbar nine half capped both sides\n",
+        "Okay, this is Ironbark.\nleft end\nbar nine half capped both sides\n",
+        "tea tree left end\nbar five half capped both sides\n",
+    ] {
+        let file = desk.file("visit.txt", said);
+        let file = file.to_str().unwrap();
+        let err = desk.refuses(1, &["hear", file, "--into", "Banksia"]);
+        let other = if said.starts_with("tea") {
+            "Tea-tree"
+        } else {
+            "Ironbark"
+        };
+        let parts = [other, "not Banksia", "nothing was recorded", "--anyway"];
+        says(&err, &parts);
+        says(&err, &[&format!("--into {other}")]);
+        let before = desk.length();
+        let out = desk.does(&["hear", file, "--into", "Banksia", "--dry-run"]);
+        says(&out, &["? the words begin with", "right hive?"]);
+        assert_eq!(desk.length(), before);
+    }
+    let file = desk.path().join("visit.txt");
+    let file = file.to_str().unwrap();
+    desk.does(&["hear", file, "--into", "Banksia", "--anyway"]);
+}
+
+#[test]
+fn talk_of_another_hive_does_not_hold_up_a_recording() {
+    let desk = Desk::at_wattle_bend();
+    for name in ["Left", "Honey", "Sunny", "Two"] {
+        desk.does(&["yard", "new", name]);
+    }
+    for said in [
+        "banksia left end\nbar five half capped both sides\nironbark had more\n",
+        "left end\nbar five half capped both sides\nironbark had more of it\n",
+        "we had less at ironbark\nleft end\nbar five half capped both sides\n",
+        "honey everywhere\nleft end\nbar five half capped both sides\n",
+        "sunny, calm\nleft end\nbar five half capped both sides\n",
+        "two bars of lid off\nleft end\nbar five half capped both sides\n",
+    ] {
+        let file = desk.file("visit.txt", said);
+        let file = file.to_str().unwrap();
+        let out = desk.does(&["hear", file, "--into", "Banksia", "--dry-run"]);
+        assert!(!out.contains("right hive?"), "{said}: {out}");
+    }
+}
+
+#[test]
+fn a_numbered_name_is_heard_with_or_without_its_nought() {
+    let desk = Desk::empty();
+    for name in ["Hive 01", "Hive 02"] {
+        desk.does(&["yard", "new", name, "--combs", "12"]);
+    }
+    let file = desk.file(
+        "visit.txt",
+        "hive 2 left end\nbar five half capped both sides\n",
+    );
+    let file = file.to_str().unwrap();
+    let err = desk.refuses(1, &["hear", file, "--into", "Hive 01"]);
+    says(&err, &["begin with Hive 02", "--into \"Hive 02\""]);
+    desk.does(&["hear", file, "--into", "Hive 02"]);
+}
