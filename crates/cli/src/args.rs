@@ -194,7 +194,7 @@ pub(crate) struct Hear {
     /// Check and show everything, record nothing
     #[arg(long, requires = "into")]
     pub(crate) dry_run: bool,
-    /// Record it even where the words name another hive
+    /// Record it even where the words name another hive, or were recorded already
     #[arg(long, requires = "into")]
     pub(crate) anyway: bool,
     /// Print the fields of a careful listener's notes as JSON

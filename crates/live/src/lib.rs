@@ -22,6 +22,7 @@ mod rematched;
 // rules that phone and desk share
 pub mod advised;
 pub mod answer;
+pub mod bare;
 pub mod closing;
 pub mod concern;
 pub mod marks;

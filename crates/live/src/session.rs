@@ -11,6 +11,7 @@ use talk::{Heard, Tap};
 use uuid::Uuid;
 
 use crate::advised::{carried, note_advice, to_the_split};
+use crate::bare::doubt_comb_on_bare_bars;
 use crate::due::Written;
 use crate::put_right::Taken;
 use crate::step::{Did, Step};
@@ -448,6 +449,7 @@ impl Live {
         match record(&self.transcript, &self.base, self.session.end, now) {
             Ok(mut recording) => {
                 note_advice(&self.base, &mut recording);
+                doubt_comb_on_bare_bars(&self.base, now, &mut recording);
                 self.carried = carried(&recording);
                 if let Some(to) = self.session.carried_to() {
                     to_the_split(&mut recording, to);

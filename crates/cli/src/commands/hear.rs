@@ -1,5 +1,6 @@
 //! `combwright hear`: spoken notes understood, and recorded.
 
+mod again;
 mod another_hive;
 mod record;
 mod words;

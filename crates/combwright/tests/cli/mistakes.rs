@@ -73,3 +73,43 @@ fn a_numbered_name_is_heard_with_or_without_its_nought() {
     says(&err, &["begin with Hive 02", "--into \"Hive 02\""]);
     desk.does(&["hear", file, "--into", "Hive 02"]);
 }
+
+#[test]
+fn the_same_words_are_recorded_once() {
+    let desk = Desk::at_wattle_bend();
+    let said = "left end\nbar seventeen all capped both sides\ntake it\nbar fifteen half capped both sides\n";
+    let file = desk.file("visit.txt", said);
+    let file = file.to_str().unwrap();
+    let hear = ["hear", file, "--into", "Ironbark"];
+    desk.does(&hear);
+    let err = desk.refuses(1, &hear);
+    says(&err, &["recorded for Ironbark already, on 20", "--anyway"]);
+    let out = desk.does(&[&hear[..], &["--dry-run"]].concat());
+    says(&out, &["? the same words were recorded", "told twice?"]);
+    // other words of the same day, and another hive, are other visits
+    let other = desk.file(
+        "other.txt",
+        "left end\nbar fifteen half capped both sides\n",
+    );
+    desk.does(&["hear", other.to_str().unwrap(), "--into", "Ironbark"]);
+    desk.does(&["hear", file, "--into", "Banksia"]);
+    desk.does(&[&hear[..], &["--anyway"]].concat());
+}
+
+#[test]
+fn words_taken_back_can_be_recorded_again() {
+    let desk = Desk::at_wattle_bend();
+    let file = desk.file(
+        "visit.txt",
+        "left end\nbar fifteen half capped both sides\n",
+    );
+    let file = file.to_str().unwrap();
+    let hear = ["hear", file, "--into", "Ironbark", "--on", "2025-04-01"];
+    desk.does(&hear);
+    desk.refuses(1, &hear);
+    desk.does(&["journal", "undo", "Ironbark", "2"]);
+    desk.does(&hear);
+    // and a year later the same may be said
+    let later = ["hear", file, "--into", "Ironbark", "--on", "2025-05-01"];
+    desk.does(&later);
+}

@@ -4,6 +4,7 @@ use hive::entry::End;
 use hive::{Hive, HiveId, Known, Yard};
 use jiff::{Span, ZonedDateTime};
 use live::advised::{note_advice, to_the_split};
+use live::bare::doubt_comb_on_bare_bars;
 use paper::told;
 use serde::Serialize;
 use talk::record::{RecordError, Recording, Transcript, record};
@@ -16,6 +17,7 @@ use crate::journal::{Desk, Open, Saying, Writer, hive_named};
 use crate::out;
 use crate::surroundings::fresh_id;
 
+use super::again::recorded_already;
 use super::another_hive::named_instead;
 
 /// What recording a visit did.
@@ -52,7 +54,6 @@ pub(crate) async fn into_hive(
         .write(|desk| {
             let into = hive_named(desk.yard(), name)?;
             let hive = into.id;
-            let mistakes = mistakes(desk.yard(), into, text, args)?;
             let split_to = match &args.split_to {
                 Some(name) => Some(hive_named(desk.yard(), name)?.id),
                 None => None,
@@ -64,7 +65,12 @@ pub(crate) async fn into_hive(
                 split_to,
                 until: Until::Closed,
             };
+            let mistakes = mistakes(desk.yard(), into, text, &heard);
+            if let (false, Some(mistake)) = (args.dry_run || args.anyway, mistakes.first()) {
+                return Err(mistake.refused());
+            }
             let mut recording = record_visit(desk, hive, &heard, &context.writer)?;
+            let mistakes = mistakes.into_iter().map(|mistake| mistake.doubt);
             recording.doubts.splice(0..0, mistakes);
             Ok((hive, recording))
         })
@@ -126,24 +132,55 @@ fn not_to_come(context: &Context, on: Option<&str>) -> Result<ZonedDateTime, Fai
     Ok(when)
 }
 
-/// Slips of the command line that would put a visit where it does not belong: refused, and told as doubts
+/// A slip of the command line that would put a visit where it does not belong: refused, or told as a doubt
 /// where nothing is recorded or where the keeper wants it anyway.
-fn mistakes(yard: &Yard, into: &Hive, text: &str, args: &Hear) -> Result<Vec<String>, Failure> {
+struct Mistake {
+    what: String,
+    help: String,
+    doubt: String,
+}
+
+impl Mistake {
+    fn refused(&self) -> Failure {
+        Failure::input(format!("{}; nothing was recorded", self.what)).help(self.help.clone())
+    }
+}
+
+fn mistakes(yard: &Yard, into: &Hive, text: &str, heard: &Heard<'_>) -> Vec<Mistake> {
     let mut mistakes = Vec::new();
     if let Some(other) = named_instead(text, yard, into.id) {
         let what = format!("the words begin with {}, not {}", other.name, into.name);
-        if !args.dry_run && !args.anyway {
-            let to = quoted(&other.name);
-            return Err(
-                Failure::input(format!("{what}; nothing was recorded")).help(format!(
-                    "--into {to} records them for {}; --anyway records them for {} nevertheless.",
-                    other.name, into.name
-                )),
-            );
-        }
-        mistakes.push(format!("{what}: is this the right hive?"));
+        mistakes.push(Mistake {
+            help: format!(
+                "--into {} records them for {}; --anyway records them for {} nevertheless.",
+                quoted(&other.name),
+                other.name,
+                into.name
+            ),
+            doubt: format!("{what}: is this the right hive?"),
+            what,
+        });
     }
-    Ok(mistakes)
+    let recording = record(heard.transcript, into, heard.end, heard.when.timestamp());
+    let before = recording
+        .ok()
+        .and_then(|recording| recorded_already(&recording, yard, into, heard.when));
+    if let Some(before) = before {
+        let what = format!(
+            "the same words were recorded for {} already, on {}",
+            into.name,
+            before.strftime("%Y-%m-%d at %H:%M")
+        );
+        mistakes.push(Mistake {
+            help: format!(
+                "`combwright journal list {}` shows what stands; --anyway records them once more.",
+                quoted(&into.name)
+            ),
+            doubt: format!("{what}: are they told twice?"),
+            what,
+        });
+    }
+    mistakes
 }
 
 fn quoted(name: &str) -> String {
@@ -197,6 +234,7 @@ pub(crate) fn record_visit(
         recording.drafts.retain(|draft| !closes(&draft.known));
     }
     note_advice(hive, &mut recording);
+    doubt_comb_on_bare_bars(hive, when.timestamp(), &mut recording);
     if let Some(to) = heard.split_to {
         to_the_split(&mut recording, to);
     }
