@@ -366,7 +366,7 @@ pub(crate) enum YardCommand {
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example:\n  combwright yard new Banksia --length 1100 --top 381 --bottom 127 \
-                        --depth 305 --bars 30"
+                        --depth 305 --bars 30 --combs 5-18"
 )]
 pub(crate) struct NewHive {
     /// Its name
@@ -401,7 +401,8 @@ pub(crate) struct NewHive {
     /// The end at which numbers begin
     #[arg(long, value_enum, default_value_t = Side::Left)]
     pub(crate) count_from: Side,
-    /// Numbers of the bars that carry comb, as a count from the first or a range such as 5-18
+    /// Numbers of the bars that carry comb, as a count from the first or a range such as 5-18; without it no comb
+    /// hangs
     #[arg(long, value_name = "RANGE")]
     pub(crate) combs: Option<String>,
     /// Follower boards: where they stand

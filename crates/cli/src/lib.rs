@@ -4,6 +4,7 @@ mod args;
 mod calendar;
 mod commands;
 mod demo;
+mod ended;
 mod failure;
 mod health_args;
 mod honey_args;

@@ -86,6 +86,15 @@ pub(crate) fn fold(first: &str, text: &str) -> Vec<String> {
     lines
 }
 
+/// A name as it is typed in a shell.
+pub(crate) fn quoted(name: &str) -> String {
+    if name.contains(' ') {
+        format!("\"{name}\"")
+    } else {
+        name.to_owned()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -16,6 +16,7 @@ use season::ripening;
 
 use super::Context;
 use crate::args::{Advise, Flow};
+use crate::ended;
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
@@ -35,11 +36,32 @@ pub(crate) async fn advise(context: &Context, args: Advise) -> Result<(), Failur
         yard
     };
     let hive = hive_named(&yard, name)?;
+    if let Some(ended) = ended::words(hive, on.time_zone()) {
+        return no_advice(context, hive, &ended);
+    }
     let advice = advice_on(&yard, hive, &on, &Choices::of(context, &args)?)?;
     if context.json {
         return out::json(&advice);
     }
     print(&advice, standing(hive), context.told_in);
+    Ok(())
+}
+
+/// Of a hive that has ended: that it has, and nothing to do.
+fn no_advice(context: &Context, hive: &Hive, ended: &str) -> Result<(), Failure> {
+    if context.json {
+        return out::json(&serde_json::json!({
+            "hive": hive.id, "name": hive.name, "ended": hive.ended,
+        }));
+    }
+    out::line(out::strong(&format!("{} {ended}", hive.name)));
+    out::folded(
+        "",
+        &format!(
+            "No visit is advised. Its record is kept: `combwright show {}` draws how it stood.",
+            out::quoted(&hive.name)
+        ),
+    );
     Ok(())
 }
 

@@ -16,6 +16,7 @@ use paper::{HiveSection, PictureOptions, TextDrawing, TextOptions};
 use super::Context;
 use super::advise::{Choices, advice_on};
 use crate::args::Show;
+use crate::ended;
 use crate::failure::Failure;
 use crate::journal::hive_named;
 use crate::out;
@@ -58,6 +59,9 @@ pub(crate) async fn show(context: &Context, args: Show) -> Result<(), Failure> {
         told_in: context.told_in,
         ..TextOptions::default()
     };
+    if let Some(ended) = ended::words(hive, on.time_zone()) {
+        out::line(out::strong(&format!("{} {ended}", hive.name)));
+    }
     print(&paper::text::hive(&section, options));
     if args.table {
         out::line("");
@@ -80,6 +84,10 @@ pub(crate) fn section(
     on: &ZonedDateTime,
     choices: &Choices,
 ) -> Result<HiveSection, Failure> {
+    if !hive.is_living() {
+        // nothing is to be done with its combs any more
+        return Ok(HiveSection::of(hive, on.time_zone()).dated(on.date()));
+    }
     let advice = advice_on(yard, hive, on, choices)?;
     Ok(HiveSection::of(hive, on.time_zone())
         .dated(on.date())

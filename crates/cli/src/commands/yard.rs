@@ -8,6 +8,7 @@ use advice::taking::Combs;
 use comb::{Body, BodyMeasures, Entrance, Length, Mass, Section, Share};
 use hive::entry::{Climate, End, Place, Reserve};
 use hive::founding::Founding;
+use hive::numbers::ranges;
 use hive::{ApiaryId, BarId, Hive, HiveId, Known, Yard};
 use jiff::ZonedDateTime;
 use live::answer::tenths;
@@ -15,6 +16,7 @@ use live::answer::tenths;
 use super::Context;
 use super::advise::{Choices, advice_on};
 use crate::args::{BodySection, Followers, NewHive, Side, Winter, YardArgs, YardCommand};
+use crate::ended::living_named;
 use crate::failure::Failure;
 use crate::journal::{Open, Saying, hive_named};
 use crate::out;
@@ -88,7 +90,7 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
         Some(YardCommand::End { hive, why }) => {
             let open = Open::to_write(&context.folder).await?;
             let yard = open.yard().await?;
-            let hive = hive_named(&yard, &hive)?;
+            let hive = living_named(&yard, &hive, now, context.now().time_zone())?;
             let why = why.trim().to_owned();
             if why.is_empty() {
                 return Err(Failure::input("say why it ends").help(format!(
@@ -247,7 +249,7 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
             founding.bars_that_fit()
         ))
     })?;
-    founding.combs = combs_range(new.combs.as_deref(), new.first_number, bars)?;
+    founding.combs = Some(combs_range(new.combs.as_deref(), new.first_number, bars)?);
     let id = HiveId(fresh_id().0);
     let now = context.now().timestamp();
     let sayings = founding
@@ -263,11 +265,12 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
     out::folded(
         "",
         &format!(
-            "{}: {}, {bars} bars of {}, {} of lid left free.",
+            "{}: {}, {bars} bars of {}, {} of lid left free; {}.",
             hive.name,
             context.told_in.body_words(&hive.body),
             context.told_in.length_words(hive.body.bar_width()),
-            context.told_in.length_words(hive.free_length())
+            context.told_in.length_words(hive.free_length()),
+            combs_words(hive)
         ),
     );
     for oddity in hive.body.oddities() {
@@ -279,6 +282,17 @@ async fn begin(context: &Context, new: NewHive) -> Result<(), Failure> {
          them. This program does not know your law.",
     );
     Ok(())
+}
+
+/// Which bars bear comb in a hive that begins.
+fn combs_words(hive: &Hive) -> String {
+    let bars = hive.bars_in_row().filter(|bar| bar.has_comb());
+    let numbers: Vec<u32> = bars.map(|bar| bar.number).collect();
+    match numbers.as_slice() {
+        [] => "no comb hangs in it yet".to_owned(),
+        [one] => format!("a comb hangs on bar {one}"),
+        several => format!("combs hang on bars {}", ranges(several)),
+    }
 }
 
 fn body(new: &NewHive) -> Result<Body, Failure> {
@@ -304,14 +318,13 @@ fn body(new: &NewHive) -> Result<Body, Failure> {
     })?)
 }
 
-fn combs_range(
-    told: Option<&str>,
-    first: u32,
-    bars: u32,
-) -> Result<Option<RangeInclusive<u32>>, Failure> {
+/// Holds no number.
+const NO_COMB: RangeInclusive<u32> = RangeInclusive::new(1, 0);
+
+fn combs_range(told: Option<&str>, first: u32, bars: u32) -> Result<RangeInclusive<u32>, Failure> {
     let last = first.saturating_add(bars - 1);
     let Some(text) = told else {
-        return Ok(None);
+        return Ok(NO_COMB);
     };
     let range = match text.split_once('-') {
         Some((from, to)) => from.trim().parse().ok().zip(to.trim().parse::<u32>().ok()),
@@ -322,7 +335,7 @@ fn combs_range(
             .map(|count: u32| (first, (first + count.min(bars + 1)).saturating_sub(1))),
     };
     match range {
-        Some((from, to)) if from >= first && to <= last && from <= to + 1 => Ok(Some(from..=to)),
+        Some((from, to)) if from >= first && to <= last && from <= to + 1 => Ok(from..=to),
         _ => Err(Failure::input(format!(
             "\"{text}\" is no range of the bars {first} to {last}"
         ))

@@ -113,3 +113,50 @@ fn words_taken_back_can_be_recorded_again() {
     let later = ["hear", file, "--into", "Ironbark", "--on", "2025-05-01"];
     desk.does(&later);
 }
+
+#[test]
+fn a_hive_that_has_ended_is_told_as_ended() {
+    let desk = Desk::empty();
+    desk.does(&["yard", "new", "Hive 02", "--combs", "5-18"]);
+    desk.does(&["yard", "end", "Hive 02", "died out"]);
+    let file = desk.file("visit.txt", "left end\nbar five half capped both sides\n");
+    let into = ["hear", file.to_str().unwrap(), "--into", "Hive 02"];
+    says(
+        &desk.refuses(1, &into),
+        &["Hive 02 ended on", "died out", "nothing was recorded"],
+    );
+    let again = desk.refuses(1, &["yard", "end", "Hive 02", "sold"]);
+    says(
+        &again,
+        &["Hive 02 ended on", "died out", "nothing was recorded"],
+    );
+    for command in ["advise", "show"] {
+        let out = desk.does(&[command, "Hive 02"]);
+        let first = out.lines().next().unwrap();
+        assert!(
+            first.starts_with("Hive 02 ended on ") && first.ends_with(": died out"),
+            "{out}"
+        );
+        assert!(!out.contains("Return"), "{out}");
+    }
+    let json = desk.json(&["advise", "Hive 02"]);
+    assert_eq!(json["ended"]["why"], "died out");
+    // what was before it can still be asked for
+    desk.does(&["journal", "undo", "Hive 02"]);
+    desk.does(&into);
+}
+
+#[test]
+fn without_combs_told_no_comb_hangs() {
+    let desk = Desk::empty();
+    let out = desk.does(&["yard", "new", "Waratah", "--length", "1100"]);
+    says(&out, &["no comb hangs in it yet"]);
+    let hive = desk.json(&["show", "Waratah"]);
+    let bars = hive["bars"].as_object().unwrap();
+    assert!(
+        bars.values().all(|bar| bar["hanging"] == "nothing"),
+        "{hive}"
+    );
+    let out = desk.does(&["yard", "new", "Banksia", "--combs", "5-18"]);
+    says(&out, &["combs hang on bars 5 to 18"]);
+}

@@ -12,9 +12,10 @@ use talk::record::{RecordError, Recording, Transcript, record};
 use crate::args::{Hear, Side};
 use crate::commands::Context;
 use crate::commands::advise::{self, Choices, advice_on};
+use crate::ended::living_named;
 use crate::failure::Failure;
-use crate::journal::{Desk, Open, Saying, Writer, hive_named};
-use crate::out;
+use crate::journal::{Desk, Open, Saying, Writer};
+use crate::out::{self, quoted};
 use crate::surroundings::fresh_id;
 
 use super::again::recorded_already;
@@ -52,10 +53,11 @@ pub(crate) async fn into_hive(
     };
     let (yard, (id, recording)) = open
         .write(|desk| {
-            let into = hive_named(desk.yard(), name)?;
+            let living = |name| living_named(desk.yard(), name, when.timestamp(), when.time_zone());
+            let into = living(name)?;
             let hive = into.id;
             let split_to = match &args.split_to {
-                Some(name) => Some(hive_named(desk.yard(), name)?.id),
+                Some(name) => Some(living(name)?.id),
                 None => None,
             };
             let heard = Heard {
@@ -181,14 +183,6 @@ fn mistakes(yard: &Yard, into: &Hive, text: &str, heard: &Heard<'_>) -> Vec<Mist
         });
     }
     mistakes
-}
-
-fn quoted(name: &str) -> String {
-    if name.contains(' ') {
-        format!("\"{name}\"")
-    } else {
-        name.to_owned()
-    }
 }
 
 /// A visit to be recorded.
