@@ -376,6 +376,38 @@ fn a_long_table_is_whole_and_says_its_head_on_every_page() {
     }
 }
 
+/// Names are as long as the keeper likes: nothing of the title or the foot runs off the page or over its neighbour.
+#[test]
+fn a_long_name_stays_on_the_page() {
+    let face = face();
+    let name =
+        "the hive by the old apple tree behind the second shed of the lower orchard ".repeat(2);
+    let foot = format!("{name}, card of 28 November 2026");
+    let mut flow = Flow::new(Print::large(Paper::A4), foot, &face);
+    flow.title(
+        &name,
+        "Home yard of the lower orchard by the creek, 28 November 2026",
+    );
+    flow.paragraph("text");
+    let pages = flow.finish();
+    assert_eq!(pages[0].runs_over(&face), None);
+    let texts: Vec<&str> = pages[0].texts().collect();
+    let title: Vec<&str> = texts
+        .iter()
+        .copied()
+        .take_while(|t| !t.contains("Home yard"))
+        .collect();
+    assert_eq!(title.join(" "), name.trim());
+    let foot = texts
+        .iter()
+        .find(|text| text.contains('\u{2026}'))
+        .expect("a shortened foot");
+    assert!(
+        foot.starts_with("the hive by") && foot.ends_with("28 November 2026"),
+        "{foot}"
+    );
+}
+
 #[test]
 fn a_row_higher_than_a_page_goes_on_over_pages() {
     let face = face();

@@ -135,25 +135,35 @@ impl<'a> Flow<'a> {
         }
     }
 
-    /// The paper's title.
+    /// The paper's title, on as many lines as it needs; what is beside it stands under it where there is no room.
     pub fn title(&mut self, text: &str, beside: &str) {
-        let size = self.print.text * 1.9;
+        let (size, small) = (self.print.text * 1.9, self.print.text);
         let (left, right) = (
             self.print.margin,
             self.print.paper.width - self.print.margin,
         );
-        let y = self.y + size * 0.9;
-        let small = self.print.text;
-        let page = self.page();
-        page.text((left, y), size, Weight::Strong, text);
-        page.held(
-            (right, y),
-            small,
-            Weight::Regular,
-            Hold::Right,
-            QUIET,
-            beside,
-        );
+        let room = self.width();
+        let lines = self.face.lines(text, size, Weight::Strong, room);
+        let last = lines.last().map_or("", String::as_str);
+        let used = self.face.width(last, size, Weight::Strong);
+        let fits = used + size + self.face.width(beside, small, Weight::Regular) <= room;
+        let mut y = self.y + size * 0.9;
+        for (nth, line) in lines.iter().enumerate() {
+            y += if nth == 0 { 0.0 } else { size * 1.15 };
+            self.page().text((left, y), size, Weight::Strong, line);
+        }
+        let beside = if fits {
+            y -= small * LEADING;
+            vec![beside.to_owned()]
+        } else {
+            self.face.lines(beside, small, Weight::Regular, room)
+        };
+        for line in beside {
+            y += small * LEADING;
+            let (weight, hold) = (Weight::Regular, Hold::Right);
+            self.page()
+                .held((right, y), small, weight, hold, QUIET, line);
+        }
         self.y = y + size * 0.35;
         let (y, page) = (self.y, self.page());
         page.rule((left, y), (right, y), 0.4, BLACK);
@@ -421,7 +431,10 @@ impl<'a> Flow<'a> {
         let (print, size) = (self.print, self.print.text.min(3.2) * 0.9);
         let y = print.paper.height - print.margin + 1.0;
         for (at, page) in self.pages.iter_mut().enumerate() {
-            let foot = self.foot.as_str();
+            let number = format!("page {} of {count}", at + 1);
+            let beside = self.face.width(&number, size, Weight::Regular) + 2.0 * size;
+            let room = print.paper.width - 2.0 * print.margin - beside;
+            let foot = self.face.shortened(&self.foot, size, Weight::Regular, room);
             page.held(
                 (print.margin, y),
                 size,
@@ -430,7 +443,6 @@ impl<'a> Flow<'a> {
                 QUIET,
                 foot,
             );
-            let number = format!("page {} of {count}", at + 1);
             let right = (print.paper.width - print.margin, y);
             page.held(right, size, Weight::Regular, Hold::Right, QUIET, number);
         }

@@ -107,6 +107,20 @@ impl Typeface {
         lines
     }
 
+    /// A text in one line: where it has no room its middle is left out, since both ends tell something.
+    pub fn shortened(&self, text: &str, size: f64, weight: Weight, room: f64) -> String {
+        let letters: Vec<char> = text.chars().collect();
+        let mut kept = letters.len();
+        let mut short = text.to_owned();
+        while kept > 0 && self.width(&short, size, weight) > room {
+            kept -= 1;
+            let head: String = letters[..kept.div_ceil(2)].iter().collect();
+            let tail: String = letters[letters.len() - kept / 2..].iter().collect();
+            short = format!("{}\u{2026}{}", head.trim_end(), tail.trim_start());
+        }
+        short
+    }
+
     fn fill(&self, text: &str, size: f64, weight: Weight, room: f64, lines: &mut Vec<String>) {
         let space = self.width(" ", size, weight);
         let mut line = String::new();
