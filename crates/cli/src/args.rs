@@ -617,6 +617,13 @@ pub(crate) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
         .map_err(|_| "write a whole number, none under 0, such as 12".to_owned())
 }
 
+/// A day as it is typed.
+pub(crate) fn day(text: &str) -> Result<jiff::civil::Date, String> {
+    text.trim()
+        .parse()
+        .map_err(|_| "that is no day; write a day as 2026-11-14".to_owned())
+}
+
 /// A length in mm as it is typed: a bare number is millimetres.
 fn millimetres(text: &str) -> Result<f64, String> {
     let text = text.trim();

@@ -113,10 +113,12 @@ impl From<StoreError> for Failure {
                     }
                     cause = inner.source();
                 }
+                // a file to take in is given, not the journal itself
+                let given = matches!(why, StoreError::Line { .. } | StoreError::Unreadable { .. });
                 Self {
                     what,
                     help,
-                    code: Code::Journal,
+                    code: if given { Code::Input } else { Code::Journal },
                 }
             }
         }

@@ -59,7 +59,7 @@ pub(crate) enum HealthCommand {
         #[arg(long)]
         left: Option<String>,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Copy in what the label says of honey, for a treatment that is recorded already
@@ -100,7 +100,7 @@ pub(crate) enum HealthCommand {
         #[arg(long)]
         answer: Option<String>,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A sign no longer stands
@@ -114,7 +114,7 @@ pub(crate) enum HealthCommand {
         #[arg(long)]
         why: String,
         /// From which day on [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A medicine was bought
@@ -133,7 +133,7 @@ pub(crate) enum HealthCommand {
         #[arg(long)]
         quantity: Option<String>,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Diseases and pests: how they show and what was read of the law
@@ -178,7 +178,7 @@ pub(crate) struct TreatArgs {
     #[arg(long, value_name = "LABEL", value_parser = label)]
     pub(crate) withhold: Option<LabelPeriod>,
     /// The day on which it is to come out
-    #[arg(long, value_name = "DAY", conflicts_with = "once")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY", conflicts_with = "once")]
     pub(crate) out_by: Option<Date>,
     /// Nothing stays in the hive: it is over on the same day
     #[arg(long)]
@@ -187,7 +187,7 @@ pub(crate) struct TreatArgs {
     #[arg(long, value_name = "WHO")]
     pub(crate) supplier: Option<String>,
     /// The day on which it was bought
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) bought: Option<Date>,
     /// Who prescribed it
     #[arg(long, value_name = "WHO")]
@@ -202,7 +202,7 @@ pub(crate) struct TreatArgs {
     #[arg(long, value_enum)]
     pub(crate) capped_brood: Option<YesNo>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 
@@ -232,7 +232,7 @@ pub(crate) struct SignArgs {
     #[arg(long, value_enum)]
     pub(crate) notifiable: Option<YesNo>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 
@@ -257,13 +257,13 @@ pub(crate) struct BuyArgs {
     #[arg(long, value_name = "WHO")]
     pub(crate) supplier: Option<String>,
     /// Use by this day
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) expires: Option<Date>,
     /// Where the proof of purchase is
     #[arg(long, value_name = "WORDS")]
     pub(crate) proof: Option<String>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 

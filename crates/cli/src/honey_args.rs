@@ -74,7 +74,7 @@ pub(crate) enum HoneyCommand {
         #[arg(long)]
         country: String,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A moisture read of a lot
@@ -84,7 +84,7 @@ pub(crate) enum HoneyCommand {
         #[command(flatten)]
         reading: ReadingArgs,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A lot goes through a strainer
@@ -98,7 +98,7 @@ pub(crate) enum HoneyCommand {
         #[arg(long, value_parser = mass)]
         loss: Option<Mass>,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Honey of a lot is lost, eaten or dried
@@ -112,7 +112,7 @@ pub(crate) enum HoneyCommand {
         #[arg(long, value_enum)]
         why: WhyLost,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A lot is weighed again
@@ -123,7 +123,7 @@ pub(crate) enum HoneyCommand {
         #[arg(value_parser = mass)]
         mass: Mass,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// A lot is seen to ferment
@@ -131,7 +131,7 @@ pub(crate) enum HoneyCommand {
         /// The lot
         lot: String,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Fill jars from a lot
@@ -156,7 +156,7 @@ pub(crate) enum HoneyCommand {
         #[arg(long)]
         currency: Option<String>,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Jars come back
@@ -167,7 +167,7 @@ pub(crate) enum HoneyCommand {
         #[arg(value_parser = whole::<u32>)]
         count: u32,
         /// On which day [default: today]
-        #[arg(long, value_name = "DAY")]
+        #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
         on: Option<Date>,
     },
     /// Jars by size: filled, here, gone, money taken
@@ -243,7 +243,7 @@ pub(crate) struct BlendArgs {
     )]
     pub(crate) into: Option<String>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY", requires = "into")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY", requires = "into")]
     pub(crate) on: Option<Date>,
 }
 
@@ -281,13 +281,13 @@ pub(crate) struct PailArgs {
     #[arg(long, value_delimiter = ',', requires = "from", value_parser = whole::<u32>)]
     pub(crate) bars: Vec<u32>,
     /// Only combs taken on this day
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) taken: Option<Date>,
     /// Weight of the comb in it, without the pail
     #[arg(long, value_parser = mass)]
     pub(crate) kg: Option<Mass>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 
@@ -315,7 +315,7 @@ pub(crate) struct LotArgs {
     #[arg(long)]
     pub(crate) country: Option<String>,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 
@@ -337,7 +337,7 @@ pub(crate) struct JarsArgs {
     #[arg(long)]
     pub(crate) mark: Option<String>,
     /// Best before [default: two years from the oldest honey in it]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) best_before: Option<Date>,
     /// Name of this filling [default: the lot's name and a number]
     #[arg(long)]
@@ -349,7 +349,7 @@ pub(crate) struct JarsArgs {
     #[arg(long)]
     pub(crate) anyway: bool,
     /// On which day [default: today]
-    #[arg(long, value_name = "DAY")]
+    #[arg(long, value_parser = crate::args::day, value_name = "DAY")]
     pub(crate) on: Option<Date>,
 }
 

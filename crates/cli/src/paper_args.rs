@@ -3,7 +3,6 @@
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum, ValueHint};
-use jiff::civil::Date;
 
 use crate::args::whole;
 use crate::honey_args::Market;
@@ -111,10 +110,10 @@ impl From<Sheet> for paper::pdf::Paper {
 pub(crate) struct DaysArgs {
     /// First day [default: the journal's first]
     #[arg(long, value_name = "DAY")]
-    pub(crate) from: Option<Date>,
+    pub(crate) from: Option<String>,
     /// Last day [default: today]
     #[arg(long, value_name = "DAY")]
-    pub(crate) to: Option<Date>,
+    pub(crate) to: Option<String>,
 }
 
 /// Labels.

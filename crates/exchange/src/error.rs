@@ -88,6 +88,9 @@ pub enum LineFault {
         /// The first byte that is not, from 1.
         at: usize,
     },
+    /// It ends in its middle.
+    #[error("the line is cut off in its middle: the file is not whole")]
+    CutOff,
     /// Not JSON of a line's form.
     #[error("{why}")]
     Form {

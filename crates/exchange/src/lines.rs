@@ -122,8 +122,13 @@ pub fn read_line(line: &[u8]) -> Result<Record, LineFault> {
     let text = std::str::from_utf8(line).map_err(|why| LineFault::NotText {
         at: why.valid_up_to() + 1,
     })?;
-    let line: Line<'_> = serde_json::from_str(text).map_err(|why| LineFault::Form {
-        why: why.to_string(),
+    let line: Line<'_> = serde_json::from_str(text).map_err(|why| {
+        if why.is_eof() {
+            return LineFault::CutOff;
+        }
+        LineFault::Form {
+            why: why.to_string(),
+        }
     })?;
     let hash = |text: &str, field| {
         text.parse::<Hash>()

@@ -105,20 +105,23 @@ fn beside_the_handbook(report: &Report, told_in: ToldIn) -> String {
     let eaten = report.without_income_kg;
     let (sign, figure) = (told_in.mass_sign(), |mass: Mass| told_in.mass(mass));
     let needed = report.reserve.needed_kg.unwrap_or(Mass::kg(f64::INFINITY));
-    let beside = if needed < low && eaten >= low {
+    let under = figure(low - needed);
+    let beside = if needed < low && under < 0.5 {
+        "The model and the handbooks agree.".to_owned()
+    } else if needed < low && eaten >= low {
         format!(
             "The model needs {:.0} {sign} less than they advise because, by the forage calendar, flying \
              days pay for the rest; where that forage is in doubt, leave what the handbooks say.",
-            figure(low - needed)
+            under
         )
     } else if needed < low {
         format!(
             "That is {:.0} {sign} under the handbooks: their figure also covers autumn and spring \
              without income, larger brood, flight, weight that is not honey, and safety. The model \
              is not raised to meet it.",
-            figure(low - needed)
+            under
         )
-    } else if needed > high {
+    } else if figure(needed - high) >= 0.5 {
         format!(
             "That is {:.0} {sign} over the handbooks: a long span, a large colony, or poor forage.",
             figure(needed - high)

@@ -238,6 +238,7 @@ fn line_help(fault: &LineFault) -> Option<&'static str> {
             "Use the newer version of this program. Nothing was recorded."
         }
         LineFault::Record(fault) => return record_help(fault),
+        LineFault::CutOff => "Copy the file anew, whole, or export again. Nothing was recorded.",
         LineFault::Count { .. } => {
             "Export again: the file was cut off or added to. Nothing was recorded."
         }

@@ -44,13 +44,17 @@ pub(crate) async fn paper(context: &Context, args: PaperArgs) -> Result<(), Fail
 
 /// The days asked for; without a first day the journal's first.
 fn days(context: &Context, yard: &Yard, args: &DaysArgs) -> Result<Days, Failure> {
-    let to = args.to.unwrap_or_else(|| context.now().date());
+    let day = |told: &Option<String>| -> Result<Option<Date>, Failure> {
+        let at = told.as_deref().map(|text| context.instant(Some(text)));
+        Ok(at.transpose()?.map(|at| at.date()))
+    };
+    let to = day(&args.to)?.unwrap_or_else(|| context.now().date());
     let first = yard
         .acts()
         .iter()
         .map(|act| local_day(act.entry().at, &act.entry().zone))
         .min();
-    let from = args.from.or(first).unwrap_or(to);
+    let from = day(&args.from)?.or(first).unwrap_or(to);
     if from > to {
         return Err(Failure::input(format!("{from} is after {to}"))
             .help("--from is the first day, --to the last."));

@@ -53,8 +53,14 @@ pub(crate) async fn yard(context: &Context, args: YardArgs) -> Result<(), Failur
                 let due = advice_on(yard, hive, context.now(), &Choices::usual(context))?
                     .stores
                     .reserve;
+                let bars = hive.row.bar_count();
+                let beyond = if due.combs > bars as f64 {
+                    format!(" Mind: that is more than the hive can hold, it has {bars} bars.")
+                } else {
+                    String::new()
+                };
                 Ok(format!(
-                    "{}: {} ({}) must stay, {}.",
+                    "{}: {} ({}) must stay, {}.{beyond}",
                     hive.name,
                     Combs(due.combs),
                     context.told_in.mass_words(due.mass),
@@ -113,7 +119,13 @@ async fn overview(context: &Context) -> Result<(), Failure> {
     if context.json {
         return out::json(&all_needs(&yard, context.now(), &Choices::usual(context))?);
     }
-    overview_of(&yard, context.now(), &Choices::usual(context))
+    overview_of(&yard, context.now(), &Choices::usual(context))?;
+    if !context.folder.exists() {
+        let folder = context.folder.display();
+        let words = format!("{folder} is not there; it will be made when something is recorded.");
+        out::folded("Folder: ", &words);
+    }
+    Ok(())
 }
 
 fn days_words(days: i32) -> String {

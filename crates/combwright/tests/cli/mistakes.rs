@@ -160,3 +160,85 @@ fn without_combs_told_no_comb_hangs() {
     let out = desk.does(&["yard", "new", "Banksia", "--combs", "5-18"]);
     says(&out, &["combs hang on bars 5 to 18"]);
 }
+
+#[test]
+fn an_export_that_was_cut_off_is_told_as_not_whole() {
+    let desk = Desk::at_wattle_bend();
+    let whole = desk.path().join("whole.jsonl");
+    desk.does(&["journal", "export", whole.to_str().unwrap()]);
+    let bytes = std::fs::read(&whole).unwrap();
+    let cut = desk.file("cut.jsonl", &bytes[..bytes.len() - 40]);
+    let err = desk.refuses(1, &["journal", "import", cut.to_str().unwrap()]);
+    says(
+        &err,
+        &[
+            "cut off in its middle",
+            "not whole",
+            "Copy the file anew",
+            "Nothing was recorded",
+        ],
+    );
+    assert!(!err.contains("EOF"), "{err}");
+    let err = desk.refuses(1, &["journal", "import", "no-such-file.jsonl"]);
+    says(&err, &["no-such-file.jsonl cannot be read"]);
+}
+
+#[test]
+fn a_day_that_is_none_is_told_as_such() {
+    let desk = Desk::at_wattle_bend();
+    let err = desk.refuses(
+        1,
+        &["paper", "book", "--from", "nonsense", "--out", "x.pdf"],
+    );
+    says(&err, &["\"nonsense\" is no day", "2026-11-14"]);
+    let err = desk.refuses(2, &["health", "treat", "Ironbark", "x", "--on", "nonsense"]);
+    says(&err, &["write a day as 2026-11-14"]);
+}
+
+#[test]
+fn a_data_folder_that_is_not_there_is_named() {
+    let desk = Desk::empty();
+    let folder = desk.path().join("not-there");
+    let out = desk.does(&["--data", folder.to_str().unwrap(), "yard"]);
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    says(
+        &out,
+        &[
+            "No hives yet",
+            "not-there is not there; it will be made when something is",
+        ],
+    );
+    assert!(!folder.exists());
+    assert!(!desk.does(&["yard"]).contains("will be made"));
+}
+
+#[test]
+fn a_number_that_no_bar_bears_is_blamed_before_the_end() {
+    let desk = Desk::at_wattle_bend();
+    let file = desk.file("visit.txt", "hello\nbar ninety nine capped\n");
+    let err = desk.refuses(1, &["hear", file.to_str().unwrap(), "--into", "Ironbark"]);
+    says(
+        &err,
+        &[
+            "there is no bar 99 in Ironbark",
+            "1 to 33",
+            "nothing was recorded",
+        ],
+    );
+}
+
+#[test]
+fn a_reserve_beyond_the_hive_is_told_as_such() {
+    let desk = Desk::at_wattle_bend();
+    let out = desk.does(&["yard", "reserve", "Ironbark", "--combs", "50"]);
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    says(
+        &out,
+        &["Mind: that is more than the hive can hold, it has 33 bars."],
+    );
+    assert!(
+        !desk
+            .does(&["yard", "reserve", "Ironbark", "--combs", "6"])
+            .contains("Mind")
+    );
+}

@@ -116,8 +116,8 @@ const fn cells(region: Region) -> [Cell; 10] {
             (
                 M,
                 "from 14 June 2026: every country of harvest by falling weight with its per cent, \
-                 in the principal field of vision, two-letter codes under 30 g; one country needs \
-                 no per cent (memory)",
+                 in the principal field of vision, two-letter codes under 30 g; honey of a single \
+                 country needs its name alone, no per cent",
                 Seen,
             ),
             (M, "\"L\" and code, or the full best-before date", Memory),

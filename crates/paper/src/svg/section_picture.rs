@@ -129,7 +129,12 @@ fn below(
     let right = plan.x + strip.length().to_mm() * plan.scale;
     if at >= strip.from && (at < strip.to || (at <= strip.to && strip.right != Side::GoesOn)) {
         let x = plan.x + (at - strip.from).to_mm() * plan.scale;
-        let base = floor + 5.0 * sheet.print().min(1.2);
+        // places stand between the floor and the mark
+        let base = if plan.with_places {
+            end
+        } else {
+            floor + 5.0 * sheet.print().min(1.2)
+        };
         let arrow = [
             (x, base + 1.0),
             (x - 4.5, base + 8.0),

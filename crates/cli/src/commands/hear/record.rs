@@ -1,6 +1,7 @@
 //! Recording a heard visit: drafts become entries, all of them or none.
 
 use hive::entry::End;
+use hive::numbers::ranges;
 use hive::{Hive, HiveId, Known, Yard};
 use jiff::{Span, ZonedDateTime};
 use live::advised::{note_advice, to_the_split};
@@ -222,7 +223,7 @@ pub(crate) fn record_visit(
     let Heard { when, .. } = heard;
     not_before_the_last(hive, when)?;
     let recorded = record(heard.transcript, hive, heard.end, when.timestamp());
-    let mut recording = recorded.map_err(|why| refused(&why, hive))?;
+    let mut recording = recorded.map_err(|why| refused(&why, hive, heard.transcript.visit()))?;
     if heard.until == Until::Now {
         let closes = |known: &Known| matches!(known, Known::VisitClosed {});
         recording.drafts.retain(|draft| !closes(&draft.known));
@@ -282,7 +283,18 @@ fn before(when: &ZonedDateTime, phrases: usize) -> Result<jiff::Timestamp, Failu
         .map_err(|why| Failure::input(format!("the visit lies outside all calendars: {why}")))
 }
 
-fn refused(why: &RecordError, hive: &Hive) -> Failure {
+fn refused(why: &RecordError, hive: &Hive, visit: &talk::Visit) -> Failure {
+    // a number that no bar bears says better what is wrong than an end that it could not tell
+    let mut said = visit.combs.iter().filter_map(|comb| comb.bar);
+    let strange = said.find(|number| hive.bar_numbered(*number).is_err());
+    if let (RecordError::EndNotSaid { .. }, Some(number)) = (why, strange) {
+        let why = RecordError::NoSuchBar {
+            number,
+            hive: hive.name.clone(),
+            have: ranges(&hive.numbers()),
+        };
+        return refused(&why, hive, visit);
+    }
     let failure = Failure::input(format!("{why}; nothing was recorded"));
     match why {
         RecordError::NoSuchBar { .. } => failure.help(format!(
