@@ -99,6 +99,43 @@ fn an_end_is_open_while_its_visit_lasts() {
     assert_eq!(HiveSection::of(&teller.hive(), &zone()).opened, []);
 }
 
+/// Where numbers are not places, the places stand under the floor, and so does the entrance.
+#[test]
+fn the_entrance_is_not_drawn_over_a_place() {
+    let section = HiveSection::of(&banksia().hive(), &zone());
+    let picture = svg::hive(&section, &PictureOptions::default());
+    let document = Document::parse(&picture).expect("SVG");
+    let words = document.descendants().find(|node| {
+        node.has_tag_name("text") && node.text().is_some_and(|text| text.trim() == "entrance")
+    });
+    let words = words.expect("the entrance is named");
+    let mark = words.prev_sibling_element().expect("its mark");
+    let figures = mark.attribute("d").expect("a path");
+    let numbers: Vec<f64> = figures
+        .split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-'))
+        .filter_map(|figure| figure.parse().ok())
+        .collect();
+    let top = numbers
+        .iter()
+        .skip(1)
+        .step_by(2)
+        .copied()
+        .fold(f64::MAX, f64::min);
+    let y =
+        |node: &roxmltree::Node<'_, '_>| node.attribute("y").and_then(|y| y.parse::<f64>().ok());
+    let below = y(&words).expect("a place");
+    let labels = document
+        .descendants()
+        .filter(|node| node.has_tag_name("text"));
+    let numbers =
+        labels.filter(|node| node.text().is_some_and(|t| t.trim().parse::<u32>().is_ok()));
+    let lowest = numbers
+        .filter_map(|node| y(&node))
+        .filter(|y| *y < below)
+        .fold(0.0, f64::max);
+    assert!(top > lowest, "{top} against {lowest}");
+}
+
 #[test]
 fn the_capped_part_is_its_share_of_the_drawn_half() {
     let section = HiveSection::of(&two_combs().hive(), &zone());

@@ -110,16 +110,14 @@ fn beside_the_handbook(report: &Report, told_in: ToldIn) -> String {
         "The model and the handbooks agree.".to_owned()
     } else if needed < low && eaten >= low {
         format!(
-            "The model needs {:.0} {sign} less than they advise because, by the forage calendar, flying \
-             days pay for the rest; where that forage is in doubt, leave what the handbooks say.",
-            under
+            "The model needs {under:.0} {sign} less than they advise because, by the forage calendar, flying \
+             days pay for the rest; where that forage is in doubt, leave what the handbooks say."
         )
     } else if needed < low {
         format!(
-            "That is {:.0} {sign} under the handbooks: their figure also covers autumn and spring \
+            "That is {under:.0} {sign} under the handbooks: their figure also covers autumn and spring \
              without income, larger brood, flight, weight that is not honey, and safety. The model \
-             is not raised to meet it.",
-            under
+             is not raised to meet it."
         )
     } else if figure(needed - high) >= 0.5 {
         format!(

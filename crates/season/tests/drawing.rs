@@ -80,6 +80,26 @@ fn sheets_fit_eighty_columns_and_say_units() {
 }
 
 #[test]
+fn a_difference_that_rounds_to_nothing_is_told_as_none() {
+    let mut report = made_up(30.0, 22_000.0);
+    let (low, high) = report.handbook.kg;
+    for (needed, agrees) in [(low - 0.4, true), (low - 3.0, false), (high + 0.4, false)] {
+        report.reserve.needed_kg = Some(Mass::kg(needed));
+        let words = report.words_in(ToldIn::Metric).join(" ");
+        assert!(
+            !words.contains(" 0 kg less") && !words.contains(" 0 kg over"),
+            "{words}"
+        );
+        assert!(!words.contains(" 0 kg under"), "{words}");
+        assert_eq!(
+            words.contains("the handbooks agree"),
+            agrees,
+            "{needed}: {words}"
+        );
+    }
+}
+
+#[test]
 fn a_poor_hive_is_told_what_to_feed_and_a_small_one_that_it_is_small() {
     let poor = made_up(6.0, 15_000.0);
     let feed = poor.feed.unwrap();
