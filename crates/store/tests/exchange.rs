@@ -100,7 +100,10 @@ type Edit = fn(&str) -> String;
 fn a_bad_line_is_named_with_its_number_and_field() {
     let export = export_of(4);
     let cases: [(Edit, &str); 9] = [
-        (|line| line[..line.len() / 2].to_owned(), "column"),
+        (
+            |line| line[..line.len() / 2].to_owned(),
+            "cut off in its middle",
+        ),
         (
             |line| line.replace(r#""hash":""#, r#""hash":"zz"#),
             "`hash` is not 64",
