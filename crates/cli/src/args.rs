@@ -621,7 +621,7 @@ pub(crate) fn whole<T: std::str::FromStr>(text: &str) -> Result<T, String> {
 pub(crate) fn day(text: &str) -> Result<jiff::civil::Date, String> {
     text.trim()
         .parse()
-        .map_err(|_| "that is no day; write a day as 2026-11-14".to_owned())
+        .map_err(|_| "write a day as 2026-11-14".to_owned())
 }
 
 /// A length in mm as it is typed: a bare number is millimetres.
