@@ -116,7 +116,8 @@ impl Ear<'_> {
                 && !named
                 && !side_word
                 && self.word(m.from.wrapping_sub(1)) != "the";
-            if walled || discourse && self.tokens.len() > 1 || self.state.hand_in_detail(marks) {
+            let detail = self.state.hand_in_detail(marks) && !(named && leads_to_a_comb(marks, i));
+            if walled || discourse && self.tokens.len() > 1 || detail {
                 continue;
             }
             let preposition = m.from > 0
@@ -300,6 +301,18 @@ impl crate::ear::State {
                 .iter()
                 .any(|m| matches!(m.concept, C::Capped | C::Uncapped | C::AttachedYes | C::Bar))
     }
+}
+
+/// "right end bar two half capped": the end opens the phrase, and a comb of it is told at once.
+fn leads_to_a_comb(marks: &[Mark], at: usize) -> bool {
+    let first = marks[..at].iter().all(|m| {
+        matches!(
+            m.concept,
+            C::But | C::Then | C::And | C::Settled | C::OpenEnd | C::Stop
+        )
+    });
+    let comb = marks[at + 2..].iter().find(|m| m.concept != C::Stop);
+    first && comb.is_some_and(|m| matches!(m.concept, C::Bar | C::Ord | C::First))
 }
 
 fn side(m: &Mark) -> End {

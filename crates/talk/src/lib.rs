@@ -55,6 +55,7 @@ mod cells_again;
 mod closing;
 mod closing_again;
 mod decisions;
+mod end_bar;
 mod ends;
 mod entrance;
 mod except;

@@ -2,6 +2,7 @@
 
 use crate::concept::Concept;
 use crate::deciding::deciding;
+use crate::end_bar::end_and_bar;
 use crate::lexicon::{LEXICON, WordId};
 use crate::numbers::{self, Said};
 use crate::patterns::patterns;
@@ -46,6 +47,7 @@ pub(crate) fn marks(tokens: &[Token<'_>]) -> Vec<Mark> {
         }
         at += len.max(1);
     }
+    let all = end_and_bar(tokens, all);
     patterns(tokens, together(tokens, &all))
 }
 
