@@ -207,6 +207,26 @@ impl Ear<'_> {
         }
     }
 
+    /// A comb that was met under a wrong number is one met before: there never was another.
+    pub(crate) fn was_met_before(&mut self, wrong: usize, met: usize, words: &[Mark]) -> bool {
+        if met == wrong || !self.newest(wrong) {
+            return false;
+        }
+        self.told_of_another(wrong, met, words);
+        let state = &mut *self.state;
+        state.visit.combs.truncate(wrong);
+        for combs in [
+            &mut state.asked,
+            &mut state.due,
+            &mut state.weighed,
+            &mut state.group,
+        ] {
+            combs.retain(|&comb| comb != wrong);
+        }
+        self.acts.retain(|noted| noted.comb != Some(wrong));
+        true
+    }
+
     /// What else the phrase says of the comb.
     fn goes_on(&mut self, rest: &[Mark]) {
         let more = |m: &Mark| describes(m.concept) && m.concept != C::Not;

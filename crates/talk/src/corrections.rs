@@ -7,7 +7,8 @@ use crate::mark::Mark;
 use crate::opening::{UNITS, whole};
 
 impl Ear<'_> {
-    /// "that's not twenty three that's twenty four": a number misread.
+    /// "that's not twenty three that's twenty four": a number misread. Where the other bar was met
+    /// before, what was told since is told of that comb.
     pub(crate) fn misread(&mut self, marks: &[Mark]) -> bool {
         let Some(not) = marks.iter().position(|m| m.concept == C::Not) else {
             return false;
@@ -40,12 +41,12 @@ impl Ear<'_> {
         let (Some(old), Some(bar)) = (whole(old), whole(new)) else {
             return false;
         };
-        let Some(comb) = self
-            .bar_index(old)
-            .filter(|_| plain && self.bar_index(bar).is_none())
-        else {
+        let Some(comb) = self.bar_index(old).filter(|_| plain) else {
             return false;
         };
+        if let Some(met) = self.bar_index(bar) {
+            return self.was_met_before(comb, met, marks);
+        }
         self.back_to(vec![comb]);
         self.note_hand("misread", &Act::Renumbered(bar), marks);
         true
