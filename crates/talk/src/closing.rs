@@ -53,6 +53,8 @@ impl Ear<'_> {
             || close.is_some() && row.len() >= 2 && other == 0
             || row.len() >= 3
                 && other == 0
+                // "drawn but nothing in it, empty": of one comb
+                && !marks.iter().any(|m| m.concept == C::But && self.word(m.from) == "but")
                 // "full full full of honey", "closed all here, closed all there"
                 && row.iter().any(|one| *one != Closing::Full)
                 && (row.last() == Some(&Closing::Follower)

@@ -6,7 +6,7 @@ use crate::token::Token;
 
 /// Parts "end bar" where a side stands right before it: the end belongs to the side. With a number
 /// the rest names the bar; with none it is the first comb of that end.
-pub(crate) fn end_and_bar(tokens: &[Token<'_>], marks: Vec<Mark>) -> Vec<Mark> {
+pub(crate) fn end_and_bar(tokens: &[Token<'_>], marks: &[Mark]) -> Vec<Mark> {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
     let mut out: Vec<Mark> = Vec::with_capacity(marks.len() + 1);
     for (at, m) in marks.iter().enumerate() {

@@ -106,7 +106,10 @@ impl Ear<'_> {
         if hold == Hold::Eggs {
             self.note("eggs seen", Act::EggsSeen, None, words);
             // "didn't see her but there are eggs": of the hive, where the comb in hand is done with
-            let of_her = self.tokens.iter().any(|t| t.is("her"))
+            let said = |word: &str| self.tokens.iter().any(|t| t.is(word));
+            // "no sign of the queen but eggs so she was here"
+            let was_here = said("queen") && said("she") && said("was");
+            let of_her = (said("her") || was_here)
                 && self
                     .tokens
                     .iter()

@@ -30,6 +30,7 @@ mod no_brood;
 mod no_verdict;
 mod not_meant;
 mod not_the_comb;
+mod not_told;
 mod numbers;
 mod patterns;
 mod same;

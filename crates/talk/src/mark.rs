@@ -47,7 +47,7 @@ pub(crate) fn marks(tokens: &[Token<'_>]) -> Vec<Mark> {
         }
         at += len.max(1);
     }
-    let all = end_and_bar(tokens, all);
+    let all = end_and_bar(tokens, &all);
     patterns(tokens, together(tokens, &all))
 }
 

@@ -94,6 +94,12 @@ impl Ear<'_> {
         let far = || marks[at + 1..].iter().any(|n| n.concept == C::Other);
         match m.concept {
             C::StraightNo => self.goes_over_too(m).then_some(C::Take),
+            // "gone across each other": crossed, and not over to another hive
+            C::Take if self.word(m.to - 1) == "across" => matches!(
+                (self.word(m.to), self.word(m.to + 1)),
+                ("one", "another") | ("each", "other")
+            )
+            .then_some(C::StraightNo),
             // "that's the queen, isn't she long": seen, and asked back
             C::NotSeen
                 if self.said(m, "queen")
@@ -188,6 +194,9 @@ impl Ear<'_> {
 
     fn means_nothing(&self, marks: &[Mark], at: usize) -> bool {
         let m = &marks[at];
+        if self.tells_nothing(m) {
+            return true;
+        }
         match m.concept {
             C::Capped | C::Uncapped => self.is_shut(marks, at),
             C::FillFull => self.colony_short_of(m),

@@ -66,8 +66,13 @@ impl Ear<'_> {
     fn not_seen_after(&self, m: &Mark) -> bool {
         let not = |i: usize| matches!(self.word(i), "not" | "n't" | "never");
         let see = |i: usize| matches!(self.word(i), "see" | "seeing" | "seen" | "saw" | "find");
-        matches!(self.word(m.to), "i" | "we")
-            && (m.to + 1..m.to + 4).any(|i| not(i) && (see(i + 1) || see(i + 2)))
+        // "eggs can't say": no more than that they were looked for
+        let cannot = matches!(self.word(m.to), "ca" | "could" | "can" | "couldn't")
+            && not(m.to + 1)
+            && matches!(self.word(m.to + 2), "say" | "tell");
+        cannot
+            || matches!(self.word(m.to), "i" | "we")
+                && (m.to + 1..m.to + 4).any(|i| not(i) && (see(i + 1) || see(i + 2)))
     }
 
     /// "that's pollen on my thumb", "on her": on no comb.

@@ -252,7 +252,9 @@ impl Ear<'_> {
                 && !by_name
         });
         // "two combs taken"
-        let counted = marks.windows(3).any(|w| {
+        // "one old comb removed"
+        let named_plainly: Vec<&Mark> = marks.iter().filter(|m| m.concept != C::Word).collect();
+        let counted = named_plainly.windows(3).any(|w| {
             w[0].concept == C::Num
                 && w[1].concept == C::Comb
                 && w[2].concept == C::Take

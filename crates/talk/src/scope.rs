@@ -126,11 +126,16 @@ fn cannot_say(tokens: &[Token<'_>], mark: Mark) -> bool {
 /// "worker brood still in october", "already in april": it is that month.
 fn still_now(tokens: &[Token<'_>], mark: Mark) -> bool {
     let word = |i: usize| tokens.get(i).map_or("", |t| &*t.text);
+    let so_late = |i: usize| matches!(word(i), "still" | "already" | "even");
+    // "she's still at it in march", "drones already, brood in april": what surprises is seen now
+    let surprises = !word(mark.from + 1).is_empty()
+        && !matches!(word(mark.from + 1), "the" | "a" | "my")
+        && !(0..mark.from).any(|i| matches!(word(i), "was" | "were" | "had" | "will" | "'ll"))
+        && (0..mark.from).any(so_late);
     word(mark.from) == "in"
-        && matches!(
-            word(mark.from.wrapping_sub(1)),
-            "still" | "already" | "even" | "now" | "late" | "early"
-        )
+        && (surprises
+            || so_late(mark.from.wrapping_sub(1))
+            || matches!(word(mark.from.wrapping_sub(1)), "now" | "late" | "early"))
 }
 
 /// "see how it runs, that means it's not ripe": what is seen on the comb in hand.
