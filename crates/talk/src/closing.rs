@@ -14,7 +14,7 @@ impl Ear<'_> {
             self.state.correcting = true;
             return true;
         }
-        if self.state.closing && self.asks_what_counts() {
+        if self.doubts_the_row(marks) || self.state.closing && self.asks_what_counts() {
             return true;
         }
         let from_nest = marks
@@ -92,6 +92,7 @@ impl Ear<'_> {
             // "no, sorry, the full one": in place of what was said last
             self.takes_back_the_last_row();
         }
+        self.in_place_of_the_doubted(&row);
         if self.state.visit.closing.contains(&Closing::Follower) {
             // a second end, or said again: the first row stands
             return true;

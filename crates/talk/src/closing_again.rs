@@ -76,7 +76,39 @@ impl Ear<'_> {
         (self.state.closing && marks[at..].iter().all(row)).then_some(at)
     }
 
-    /// How the row stands to what was said before it.
+    /// "no, not empty, that was the other end", "no wait, the light one goes in first": the row was
+    /// wrong, and is said again.
+    pub(crate) fn doubts_the_row(&mut self, marks: &[Mark]) -> bool {
+        let denied = self.word(0) == "no" && self.word(1) == "not";
+        let none = marks.iter().all(|m| m.concept == C::Stop);
+        let goes_in = self.correcting
+            && self.tokens.windows(2).any(|w| {
+                matches!(&*w[0].text, "goes" | "go" | "comes")
+                    && matches!(&*w[1].text, "in" | "first")
+            })
+            && self
+                .tokens
+                .last()
+                .is_some_and(|t| t.is("first") || t.is("before"));
+        let doubted = self.state.closing && denied && none || self.row_was_told() && goes_in;
+        self.state.closing_doubted |= doubted;
+        doubted
+    }
+
+    /// A row told down to the board stands in place of one that was doubted.
+    pub(crate) fn in_place_of_the_doubted(&mut self, row: &[Closing]) {
+        let whole = row.len() > 2 && row.last() == Some(&Closing::Follower);
+        if self.state.closing_doubted && whole {
+            self.state.visit.closing.clear();
+        }
+    }
+
+    /// The order of closing stands, down to the board or not yet, and nothing else was said since.
+    fn row_was_told(&self) -> bool {
+        let closed = |(_, act): &(Option<usize>, Act)| matches!(act, Act::Closed(_));
+        !self.state.visit.closing.is_empty() && self.state.last_acts.iter().all(closed)
+    }
+
     pub(crate) fn closing_again(&self, row: Vec<Closing>, marks: &[Mark]) -> Again {
         let all = &self.state.visit.closing;
         let last = self.last_closed();
