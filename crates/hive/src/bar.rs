@@ -68,8 +68,8 @@ pub struct Bar {
     pub contents: Contents,
     /// When the latest look at this comb was; `None` when this comb was not looked at yet.
     pub seen: Option<Timestamp>,
-    /// The keeper's word in the hive's latest visit, a "leave" also of an earlier one until the comb is looked
-    /// at again; `None` when none was said.
+    /// The keeper's word in the hive's latest visit; while one is open, a "leave" of the one before counts until
+    /// the comb is looked at. `None` when none was said.
     pub decision: Option<Decision>,
     /// Every look at combs on this bar, oldest first, earlier combs included.
     pub looks: Vec<Look>,

@@ -105,8 +105,9 @@ impl Hive {
     }
 
     fn open_visit_as(&mut self, told: Told<'_>, aim: Option<String>, weather: Weather) {
-        // what was to be taken and hangs there still is asked anew; what the keeper left stays left until he
-        // looks at it, so that an opened hive is advised as it was before
+        // what was to be taken and hangs there still is asked anew; what the keeper left at the last visit stays
+        // left until he looks at it, so that an opened hive is advised as it was before
+        self.forget_earlier_decisions();
         for bar in self.bars.values_mut() {
             bar.decision = bar.decision.filter(|told| *told == Decision::Leave);
         }
@@ -130,6 +131,15 @@ impl Hive {
         });
     }
 
+    /// Only the latest visit's word counts.
+    fn forget_earlier_decisions(&mut self) {
+        let latest = self.visits.last().map(|visit| &visit.decisions);
+        for bar in self.bars.values_mut() {
+            let said = latest.is_some_and(|said| said.contains_key(&bar.id));
+            bar.decision = bar.decision.filter(|_| said);
+        }
+    }
+
     fn tell_visit(&mut self, told: Told<'_>, known: &Known) -> Result<(), Why> {
         if let Known::Matched { bars } = known {
             self.note_matches(bars, told)?;
@@ -148,7 +158,10 @@ impl Hive {
                 end: *end,
                 order: order.clone(),
             }),
-            Known::VisitClosed {} => visit.closed = Some(told.at()),
+            Known::VisitClosed {} => {
+                visit.closed = Some(told.at());
+                self.forget_earlier_decisions();
+            }
             Known::Matched { bars } => visit.matched.clone_from(bars),
             _ => {}
         }
