@@ -54,8 +54,8 @@ impl ToldIn {
     /// A mass with its range.
     ///
     /// ```
-    /// use comb::{MassRange, ToldIn};
-    /// let range = MassRange::new(1.5, 2.0, 2.5).expect("a range");
+    /// use comb::{Mass, MassRange, ToldIn};
+    /// let range = MassRange::new(Mass::kg(1.5), Mass::kg(2.0), Mass::kg(2.5)).expect("a range");
     /// assert_eq!(ToldIn::Metric.range_words(range), "2.0 kg (1.5 to 2.5)");
     /// assert_eq!(ToldIn::Us.range_words(range), "4.4 lb (3.3 to 5.5)");
     /// ```
