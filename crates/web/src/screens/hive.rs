@@ -113,7 +113,6 @@ fn OneHive(hive: HiveId) -> impl IntoView {
                 <Go to=Route::Visit(Some(hive)) class="button">{texts::apiary::OPEN_VISIT}</Go>
                 <Go to=Route::Season(Some(hive)) class="button quiet-button">{words::SEASON}</Go>
             </Show>
-            <button type="button" id="print" class="quiet-button" on:click=|_| print()>{words::PRINT}</button>
         </div>
         <ThroughTime hive shown advice />
         <Stores hive shown advice />
@@ -124,6 +123,7 @@ fn OneHive(hive: HiveId) -> impl IntoView {
         <section>
             <h2>{words::BODY}</h2>
             {about}
+            <button type="button" id="print" class="quiet-button" on:click=|_| print()>{words::PRINT}</button>
             <Show when=living><Change hive /></Show>
         </section>
     }
