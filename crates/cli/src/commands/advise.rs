@@ -351,7 +351,8 @@ fn closing(plan: &ClosingPlan, open: Open, told_in: ToldIn) {
     match &plan.outcome {
         Outcome::Closed(answer) => steps(answer, told_in),
         Outcome::Impossible { impossible } => {
-            out::folded("  It does not close: ", &format!("{impossible}."));
+            let why = impossible.told(told_in);
+            out::folded("  It does not close: ", &format!("{why}."));
             if let (Some(way), Some(answer)) = (impossible.ways_out.first(), &plan.then) {
                 out::folded("  ", &format!("With {}:", way.told(told_in)));
                 steps(answer, told_in);

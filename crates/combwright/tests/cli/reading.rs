@@ -77,6 +77,10 @@ fn text_is_told_in_the_units_asked_for() {
         (kg - pounds * 0.453_592_37).abs() < 0.075,
         "{kg} kg, {pounds} lb"
     );
+    // what does not close, too
+    let out = us(&["advise", "Ironbark", "--follower", "60"]);
+    assert!(out.contains("It does not close"), "{out}");
+    assert!(!metric_unit(&out), "{out}");
     // programs always read metric
     assert_eq!(
         desk.json(&["--units", "us", "advise", "Ironbark"]),

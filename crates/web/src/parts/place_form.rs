@@ -1,12 +1,12 @@
 //! The form for an apiary: name, winter, where on earth.
 
+use comb::typed::number;
 use hive::entry::{Climate, Place};
 use hive::{Apiary, ApiaryId, Known};
 use leptos::prelude::*;
 
 use super::field::{Choice, Field};
 use crate::texts::new_hive as words;
-use comb::typed::number;
 
 /// What is typed of an apiary. Copies are the same draft.
 #[derive(Clone, Copy)]

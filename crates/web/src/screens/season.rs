@@ -4,6 +4,7 @@ mod answer;
 mod reckoning;
 mod weather;
 
+use comb::typed::number;
 use hive::HiveId;
 use leptos::ev::SubmitEvent;
 use leptos::prelude::*;
@@ -20,7 +21,6 @@ use crate::parts::screen::Screen;
 use crate::route::Route;
 use crate::texts;
 use crate::texts::season as words;
-use comb::typed::number;
 
 use answer::Answer;
 use reckoning::{Reckoned, reckon};

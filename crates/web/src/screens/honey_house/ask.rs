@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use comb::typed::number;
 use comb::{Mass, Temperature};
 use honey::HoneyError;
 use house::HouseError;
@@ -14,7 +15,6 @@ use crate::parts::field::{Choice, Field};
 use crate::parts::notice::Outcome;
 use crate::preferences::Units;
 use crate::texts::honey_house as words;
-use comb::typed::number;
 
 /// How something is asked.
 #[derive(Clone)]

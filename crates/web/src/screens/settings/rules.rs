@@ -6,6 +6,7 @@ use advice::ripe::RipeRule;
 use advice::stores::Scales;
 use advice::taking::Combs;
 use comb::Share;
+use comb::typed::number;
 use hive::entry::Reserve;
 use hive::pen::Subject;
 use hive::{Hive, HiveId, Known, Yard};
@@ -19,7 +20,6 @@ use crate::parts::notice::Outcome;
 use crate::preferences::Units;
 use crate::texts;
 use crate::texts::settings as words;
-use comb::typed::number;
 
 const THUMB: &str = "thumb";
 const COMBS: &str = "combs";

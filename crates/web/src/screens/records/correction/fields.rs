@@ -1,13 +1,13 @@
 //! Which fields an entry's correction has, and the entry that they make.
 
 use comb::contents::Holding;
+use comb::typed::number;
 use comb::{Contents, FaceContents, Mass, Share, Temperature};
 use hive::entry::{Decision, Harvest};
 use hive::{BarId, Hive, Known};
 
 use crate::preferences::Units;
 use crate::texts::records::field as words;
-use comb::typed::number;
 
 /// One field.
 #[derive(Debug, Clone, PartialEq, Eq)]
